@@ -204,10 +204,8 @@ class TestDraft:
 
     def test_what_drawings_hold_is_asked_with_what_follows_from_the_numbers(self, drafted):
         halves, setting = drafted.questions[1:]
-        assert (
-            halves.text
-            == "20 Navy print squares of 3 7/8 and 20 Cream squares of 3 7/8: half-square units, two at a time?"
-        )
+        pieces = "20 Navy print squares of 3 7/8 and 20 Cream squares of 3 7/8"
+        assert halves.text == f"{pieces}: half-square triangle units, two at a time?"
         assert setting.text.startswith(
             "12 setting squares, 16 side and 4 corner triangles: on point, 4 across and 5 down"
         )
@@ -236,7 +234,7 @@ class TestDraft:
         [
             ('A: 3 squares 5 1/4"\nB: 12 squares 2 7/8"', "flying geese units, four at a time"),
             ('A: 24 rectangles 2 1/2" x 4 1/2"\nB: 48 squares 2 1/2"', "flying geese units, one at a time"),
-            ('Navy: 6 squares 5 1/4"\nCream: 6 squares 5 1/4"', "quarter-square units, two at a time"),
+            ('Navy: 6 squares 5 1/4"\nCream: 6 squares 5 1/4"', "quarter-square triangle units, two at a time"),
             ('A: 6 squares 4 1/2"\nB: 12 squares 3 3/4", cut once diagonally', "square in a square units, from these"),
         ],
     )
@@ -250,11 +248,11 @@ class TestDraft:
         [
             ('Geese: A: 24 rectangles 2 1/2" x 4 1/2"\nB: 44 squares 2 1/2"', "flying geese units, one at a time", 24),
             ('HSTs: Navy: 40 squares 7"\nCream: 40 squares 7"\nTrim to 6 1/2".', "trimmed to 6 1/2", 80),
-            ('HSTs: Navy: 20 squares 3 7/8"\nCream: 18 squares 3 7/8"', "half-square units, two at a time", 40),
-            ("HSTs: Navy: 6 squares 12.5 cm\nCream: 6 squares 12.5 cm", "half-square units, two at a time", 12),
+            ('HSTs: Navy: 20 squares 3 7/8"\nCream: 18 squares 3 7/8"', "half-square triangle units, two at", 40),
+            ("HSTs: Navy: 6 squares 12.5 cm\nCream: 6 squares 12.5 cm", "half-square triangle units, two at", 12),
             (
                 'Navy: 6 squares 3 7/8"\nCream: 6 squares 3 7/8"\nMake 10 half-square triangles.',
-                "half-square units",
+                "half-square triangle units",
                 10,
             ),
         ],

@@ -363,6 +363,33 @@ def test_what_a_page_says_stands_beside_its_words_and_its_questions_are_answered
     assert [line["count"].value for line in open_form.boxes["cut"]] == ["60", "48"]
 
 
+PINWHEELS = """\
+Whirl About
+Finished quilt 24" x 32"
+From navy, cut 24 squares 4 7/8"
+From cream, cut 24 squares 4 7/8"
+Make 12 blocks. Set them 3 across and 4 down.
+"""
+
+
+def test_each_way_to_piece_a_block_is_drawn_above_its_answer():
+    open_form = form()
+    open_form.page.box.value = PINWHEELS
+    open_form.page.read()
+    (halves, other) = open_form.page.answers.children
+    assert (
+        halves.description == "48 half-square triangle units, two at a time" and other.description == "something else"
+    )
+    halves.click()
+    *ways, other = open_form.page.answers.children
+    assert [one.children[1].description for one in ways] == [f"Way {number}" for number in range(1, 6)]
+    drawn = [one.children[0].value for one in ways]
+    assert len({*drawn}) == 5 and all("<svg" in one and "8 patches (cream 4, navy 4)" in one for one in drawn)
+    ways[1].children[1].click()
+    assert open_form.boxes["block"][0]["rows"].value == "half-square:90 half-square\nhalf-square:180 half-square:270"
+    assert "3 across and 4 down" in [one.children[1].description for one in open_form.page.answers.children[:-1]]
+
+
 def test_two_clicks_taken_by_two_threads_of_a_kernel_wait_for_each_other():
     open_form, at_once = form(), threading.Barrier(2)
     section = open_form.sections["cut"]

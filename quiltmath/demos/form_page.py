@@ -11,8 +11,10 @@ from typing import Any, NamedTuple
 import ipywidgets as widgets
 
 from .. import pattern
+from ..draw import svg
 from ..pattern.drafting import Choice, Draft, Entry, Question
 from ..pattern.drafting.page import LARGEST, LONGEST
+from . import form_choices
 from . import form_fields as fields
 from .form_lines import Turns, button
 from .form_words import sentence
@@ -285,12 +287,20 @@ class PagePanel(widgets.VBox):
             f'<p role="status"><strong>Question, {left} left:</strong> {escape(sentence(question.text))}</p>'
             f"<p>The page, line {question.words.line}: “{escape(question.words.text[:LONGEST_WORDS])}”</p>"
         )
-        self.answers.children = [
-            button(choice.label, self._turns(partial(self._answered, question, choice))) for choice in question.choices
-        ]
+        self.answers.children = [self._offered(question, *one) for one in enumerate(question.choices, 1)]
         nothing = any(not choice.changes for choice in question.choices)  # one that leaves it aside is there already
         self.leave.layout.display = "none" if nothing else None
         self.own.value = "" if question.choices else question.words.text
+
+    def _offered(self, question, number, choice):
+        """The button of an answer, below a picture of what it would make where there is one."""
+        picture = form_choices.picture(self.drafted, choice)
+        words = form_choices.label(choice, number, picture is not None)
+        clicked = button(words, self._turns(partial(self._answered, question, choice)))
+        if picture is None:
+            return clicked
+        drawn = widgets.HTML(svg(picture, *form_choices.SIZE, key=False, ids=f"answer-{self.model_id[:8]}-{number}-"))
+        return widgets.VBox([drawn, clicked]).add_class("qm-answer")
 
     def _own_buttons(self):
         self.leave = button("Leave it aside", self._turns(lambda _: self.answer(None)))

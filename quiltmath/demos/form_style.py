@@ -72,7 +72,9 @@ CSS = f"""<style>
 .qm-read td, .qm-read th {{ text-align: left; vertical-align: top; padding: 3px 8px; border-bottom: 1px solid #8884 }}
 .qm-question {{ border-left: 8px solid {BLUE}; padding: 6px 10px; margin: 6px 0; background: #8881 }}
 .qm-question, .qm-question > * {{ overflow: visible }}
-.qm-answers {{ flex-flow: row wrap; gap: 4px 6px }}
+.qm-answers {{ flex-flow: row wrap; gap: 4px 6px; align-items: flex-end }}
+.qm-answer {{ max-width: 100%; align-items: flex-start }}
+.qm-answer svg {{ max-width: 100%; height: auto }}
 .qm-answers button {{ height: auto; min-height: 30px; white-space: normal; text-align: left; line-height: 1.35 }}
 @container (min-width: {PHONE}px) {{
   .qm-section:not(.qm-block) .qm-later .qm-field > label.widget-label {{ position: absolute; height: 1px;

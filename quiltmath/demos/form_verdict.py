@@ -46,9 +46,11 @@ class Verdict(widgets.VBox):
         self.headline.value = head("", NOTHING_YET)
         self._offer([])
 
-    def missing(self, words: str, said: str, place: Place | None) -> None:
-        """Say which field cannot be read, or is still missing, and why; the last picture stays, and is told as such."""
+    def missing(self, words: str, said: str, place: Place | None, asked: bool = False) -> None:
+        """Say which field cannot be read, or is still missing, and why, and where a page is `asked` about, that answers
+        may say it; the last picture stays, and is told as such."""
         why = unbroken(escape(sentence(in_words(said, place and place[0]))))
+        why += " The questions of the page may answer this: take them first." if asked else ""
         self.headline.value = head("", f"<strong>Not yet: {escape(words)}</strong><br>{why}")
         self.findings.value = ""
         self._offer([("Go to this field", place)] if place else [])

@@ -10,7 +10,7 @@ _LABELS = {group.key: {field.key: field.label for field in group.fields} for gro
 _ALL = {key: label for group in reversed(GROUPS) for key, label in _LABELS[group.key].items()}
 _TITLES = {group.key: group.title for group in GROUPS if group.key}
 _TABLE = re.compile(r"\[{1,2}([a-z_.]+)(?:\.\"[^\"]*\")?\]{1,2}")
-_SET = re.compile(r"\b([a-z_]+) = (?:'([^']*)'|\"([^\"]*)\")")
+_SET = re.compile(r"\b([a-z_]+) = (?:'([^']*)'|\"([^\"]*)\"|(true|false)\b)")
 _KEY = re.compile(r"\b[a-z]+(?:_[a-z]+)+\b")
 _SHEET_WORDS = (
     (r"; it can have .*$", ""),
@@ -39,13 +39,15 @@ def in_words(said: str, group: str | None = None) -> str:
     'an on-point setting needs “Side triangles”: say how its setting triangles come about'
     >>> in_words('say usable_width too, or write style = "on point"', "setting")
     'say “Usable width” too, or choose “Set: on point”'
+    >>> in_words("or comes ready_made = true, with its size", "block")
+    'or comes “Ready made: yes”, with its size'
     """
     for found, better in _SHEET_WORDS:
         said = re.sub(found, better, said)
     labels = _ALL | _LABELS.get(group or "", {})
 
     def chosen(match):
-        value = match[2] or match[3] or ""
+        value = {"true": "yes", "false": "no"}.get(match[4]) or match[2] or match[3] or ""
         return f"“{labels[match[1]]}: {value}”" if match[1] in labels else match[0]
 
     said = _SET.sub(chosen, said)

@@ -150,7 +150,8 @@ class Form(widgets.VBox):
     def _say_wrong(self, problem, values):
         """Mark the field that cannot be read, and no other; an empty one is asked for at the verdict alone."""
         place, words = form_values.where(values, problem.path, self.aside)
-        self.verdict.missing(words, problem.said, place)
+        drafted = self.page.drafted
+        self.verdict.missing(words, problem.said, place, asked=drafted is not None and bool(drafted.questions))
         self._mark({})
         if place is None or place[0] not in self.sections:
             return

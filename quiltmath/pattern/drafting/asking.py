@@ -4,21 +4,25 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Container, Iterable, Sequence
+from fractions import Fraction
 from itertools import chain, islice
 
+from .at_hand import items, used_up
 from .bordering import borders
+from .cut_apart import cut_in_four
 from .figures import measure
-from .layouts import settings
+from .in_passing import NOTHING, in_passing
 from .model import LENGTHS, SOMETHING_ELSE, Choice, Entry, Question, Words
 from .parts import roles
 from .pieced_blocks import blocks
+from .set_in_rows import settings
+from .strips_of_sets import strip_sets
 from .triangles import GIVES
-from .unit_kinds import strip_sets, units
+from .unit_kinds import units
 
 _IN_INCHES = re.compile(r"[\"\u201c\u201d\u2033']|in\b|ins\b|inch", re.IGNORECASE)
-_MADE = re.compile(r"\bmakes?\s+(?:a\s+total\s+of\s+)?(\d{1,3})\b(?!/|\.\d)(?!\s*(?:\"|in\b|rows?\b|strip))")
-"""So many are made of something, as a page says it in running prose."""
-MOST_ACROSS, MOST_SETTINGS = 60, 6
+MOST_ACROSS, MOST_SETTINGS = 60, 5
+LEAST_USED = Fraction(1, 2)  # of the squares in a pack
 MOST_LINES, MOST_PROPOSED = 200, 20  # of a longer list, and of more units, nobody could choose
 
 
@@ -26,12 +30,13 @@ def proposals(entries: list[Entry], page: str = "", settled: Container[tuple[str
     """The questions whose answers the numbers of a draft suggest, but for those `settled`: what units are made, then of
     what blocks are pieced, then how these are set, then of the borders, for each follows from the one before it.
     `page` is the text of the page."""
-    made = list(dict.fromkeys(map(int, _MADE.findall(page.casefold()))))
+    told = in_passing(page)
     few = sum(one.table == "cut" for one in entries) <= MOST_LINES
     stages: Sequence[Callable[[list[Entry]], Iterable[Question]]] = (
-        lambda entries: _units_made(entries, page),
-        lambda entries: blocks(entries, made),
-        settings,
+        lambda entries: _units_made(entries, page, told),
+        lambda entries: blocks(entries, told),
+        lambda entries: cut_in_four(entries, told),
+        lambda entries: settings(entries, told),
         borders,
     )
     for stage in stages if few else (_of_lines,):
@@ -46,9 +51,9 @@ def _of_lines(entries):
     return chain(_lengths(entries), _units(entries), _on_point(entries))
 
 
-def _units_made(entries, page):
-    of_lines = chain(_lengths(entries), _units(entries), _as_bought(entries))
-    return chain(of_lines, strip_sets(entries), units(entries, page), _on_point(entries))
+def _units_made(entries, page, told):
+    of_lines = chain(_lengths(entries), _units(entries), _as_bought(entries, told))
+    return chain(of_lines, strip_sets(entries), units(entries, page), _on_point(entries, told))
 
 
 def _lengths(entries):
@@ -62,18 +67,26 @@ def _lengths(entries):
         yield Question(one.words, "how long are these strips, along the selvage?", choices)
 
 
-def _as_bought(entries):
+def _as_bought(entries, told):
     """Precut squares that nothing is cut from, where the quilt has rows of them: they are sewn as they are bought."""
-    setting = next((one for one in entries if one.table == "setting" and {"across", "down"} <= one.data.keys()), None)
+    setting = next(
+        (one.data for one in entries if one.table == "setting" and {"across", "down"} <= one.data.keys()), {}
+    )
     cut = {one.data.get("fabric") for one in entries if one.table == "cut"}
-    for one in entries if setting else ():
+    for one in entries:
         piece = one.data.get("piece", "") if one.table == "fabric" and one.name not in cut else ""
-        number = setting.data["across"] * setting.data["down"]
-        if isinstance(piece, str) and piece.endswith(" square") and number <= one.data.get("pieces", 0):
-            size = piece.removesuffix(" square").removesuffix(" in")
-            squares = Entry("cut", {"fabric": one.name, "size": size, "count": number}, one.words, "square")
-            asks = f"are {number} of the {piece}s sewn in as they are bought?"
-            yield Question(one.words, asks, (Choice(f"{number} squares {size}", (squares,)), SOMETHING_ELSE))
+        if not isinstance(piece, str) or not piece.endswith(" square"):
+            continue
+        size = piece.removesuffix(" square").removesuffix(" in")
+        for across, down in [(setting["across"], setting["down"])] if setting else told.rows:
+            if not LEAST_USED * one.data.get("pieces", 0) <= across * down <= one.data.get("pieces", 0):
+                continue
+            squares = Entry("cut", {"fabric": one.name, "size": size, "count": across * down}, one.words, "square")
+            rows = () if setting else (Entry("setting", {"across": across, "down": down}, one.words),)
+            asks = f"are {across * down} of the {piece}s sewn in as they are bought, {across} across and {down} down?"
+            yield Question(
+                one.words, asks, (Choice(f"{across * down} squares {size}", (squares, *rows)), SOMETHING_ELSE)
+            )
 
 
 def _units(entries):
@@ -110,9 +123,14 @@ def _triangles(lines):
     return sum(counts) if lines and all(counts) else None
 
 
-def _on_point(entries):
+def _on_point(entries, told=NOTHING):
     """A setting on point, as many across and down as the side triangles and the squares between the blocks need."""
     sides, corners = roles(entries, "side triangle"), roles(entries, "corner triangle")
+    if told.on_point and not sides and not corners:
+        sides, corners = (
+            _unnamed(entries, "twice"),
+            [one for one in _unnamed(entries, "once") if _triangles([one]) == 4],
+        )
     if not sides or not corners or any("sides" in one.data for one in entries if one.table == "setting"):
         return
     between, blocks = roles(entries, "setting square"), [one for one in entries if one.table == "block"]
@@ -133,13 +151,20 @@ def _on_point(entries):
     ]
     if squares is not None:  # with as many blocks as are made, where some setting has them
         fits = [fit for fit in fits if fit[0] * fit[1] == made] or fits
-    fits.sort(key=lambda fit: abs(fit[0] / fit[1] - _proportion(entries)))
+    plain = {one.left for one in items(entries) if one.square}
+    fits.sort(
+        key=lambda fit: (
+            fit not in told.rows,
+            (fit[0] - 1) * (fit[1] - 1) not in plain,
+            abs(fit[0] / fit[1] - _proportion(entries)),
+        )
+    )
     words = corners[-1].words
-    told = f"{f'{squares} setting squares, ' if squares else ''}{number} side and 4 corner triangles"
+    said = f"{f'{squares} setting squares, ' if squares else ''}{number} side and 4 corner triangles"
     if squares is None and made is None and known is None:  # the triangles alone: those that leave none over
-        fits = [fit for fit in fits if 2 * (sum(fit) - 2) == number]
+        fits = [fit for fit in fits if 2 * (sum(fit) - 2) == number or fit in told.rows]
     if not fits:
-        yield Question(words, f"{told}: on point? How many blocks stand across and down?")
+        yield Question(words, f"{said}: on point? How many blocks stand across and down?")
         return
     choices = tuple(
         Choice(
@@ -148,7 +173,13 @@ def _on_point(entries):
         )
         for across, down in fits[:MOST_SETTINGS]
     )
-    yield Question(words, f"{told}: {' or '.join(choice.label for choice in choices[:2])}?", (*choices, SOMETHING_ELSE))
+    yield Question(words, f"{said}: {' or '.join(choice.label for choice in choices[:2])}?", (*choices, SOMETHING_ELSE))
+
+
+def _unnamed(entries, cut):
+    """Squares cut once or twice that no line says the place of, and no unit takes."""
+    used = used_up(entries)
+    return [one for one in roles(entries, "") if one.data.get("cut") == cut and not used[one.name]]
 
 
 def _proportion(entries):

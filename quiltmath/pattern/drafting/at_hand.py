@@ -33,8 +33,9 @@ class Allowances(NamedTuple):
 
 
 class Item(NamedTuple):
-    """What is sewn in as one piece: its finished size in inches, how many are left, in how many ways it can lie, the
-    `shares` of them that the page tells, and whether it is `sewn` of several pieces."""
+    """What is sewn in as one piece: its finished size in inches, how many are left, in how many ways it can lie, its
+    `fabric`, of a unit that of its first part, the `shares` of them that the page tells, and whether it is `sewn` of
+    several pieces."""
 
     name: str
     width: Fraction
@@ -133,7 +134,10 @@ def _all(entries: list[Entry], also: str = "") -> Iterator[Item]:
                 width, height = (side - taken for side in size)
                 yield Item(one.name, width, height, count_of(one, entries), 1, one.data.get("fabric", ""), shares(one))
         elif one.table == "unit" and (finished := unit_size(one, entries)):
-            yield Item(one.name, *finished, one.data.get("count", 0), LOOKS.get(one.data["kind"], 1), sewn=True)
+            first = next(
+                (cut.data.get("fabric", "") for cut in entries if cut.name in one.data.get("parts", ())[:1]), ""
+            )
+            yield Item(one.name, *finished, one.data.get("count", 0), LOOKS.get(one.data["kind"], 1), first, sewn=True)
         elif one.table == "strip_set" and (segment := _segment(one, entries)):
             yield segment
 

@@ -6,10 +6,11 @@ from collections.abc import Iterator
 from fractions import Fraction
 from itertools import product
 from math import sqrt
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from ...usual import RULER
 from .at_hand import Item, items, length, on_ruler, sides, size_of, two_seams, used_up
+from .in_columns import MISPRINTED
 from .layouts import Sashed
 from .model import SOMETHING_ELSE, Choice, Entry, Question
 
@@ -18,12 +19,18 @@ Size = tuple[Fraction, Fraction]
 
 class Border(NamedTuple):
     """One border as it can lie round what is sewn so far: its entries (blocks of a pieced one first, the border last),
-    how wide it is, which pieces it takes, what to call it."""
+    how wide it is, which pieces it takes, what to call it, and whether it lies at the `sides` and above and below."""
 
     entries: tuple[Entry, ...]
     width: Fraction
     takes: frozenset[str]
     label: str
+    sides: bool = True
+    ends: bool = True
+
+    def round(self, size: Size) -> Size:
+        """How large it makes what it lies round."""
+        return size[0] + 2 * self.width * self.sides, size[1] + 2 * self.width * self.ends
 
 
 def borders(entries: list[Entry]) -> Iterator[Question]:
@@ -66,6 +73,9 @@ def _corners(entries: list[Entry]) -> Iterator[Question]:
 def _centre(entries: list[Entry]) -> Size | None:
     """The finished size of what borders lie round: straight rows with their sashing, or blocks on point."""
     setting = next((one for one in entries if one.table == "setting"), None)
+    for key in ("rows", "columns"):
+        if setting is not None and (drawn := setting.data.get(key)):
+            return _drawn_size(drawn, key == "columns", entries)
     if setting is None or not {"style", "across", "down", "block"} <= setting.data.keys():
         return None
     block, sashing = size_of(setting.data["block"], entries), setting.data.get("sashing")
@@ -78,15 +88,34 @@ def _centre(entries: list[Entry]) -> Size | None:
     return Sashed(across, down, sashing.get("around", True) if sashing else False).size(*block, min(sash))
 
 
+def _drawn_size(lines: list[Any], upright: bool, entries: list[Entry]) -> Size | None:
+    """The finished size of rows as they are drawn, or of columns."""
+    names = [line.split() if isinstance(line, str) else line for line in lines]
+    sizes = [[_lying(word, entries) for word in line] for line in names]
+    known = [[size[::-1] if upright else size for size in line if size is not None] for line in sizes]
+    if [*map(len, known)] != [*map(len, names)] or not all(known):
+        return None
+    along = max(sum((wide for wide, _ in line), Fraction(0)) for line in known)
+    across = sum((line[0][1] for line in known), Fraction(0))
+    return (across, along) if upright else (along, across)
+
+
+def _lying(word, entries):
+    """How large a block or piece is as it lies in a row."""
+    name, _, turn = word.partition(":")
+    size = size_of(name, entries, "sashing")
+    return size[::-1] if size is not None and turn in ("90", "270") else size
+
+
 def _outward(size: Size, told: list[Entry], free: list[Item], entries: list[Entry]) -> list[Border]:
     """The borders round what is so large, those that are told among them in their order: the way that takes most."""
     ways: list[list[Border]] = [[]]
     if told and (width := _width(told[0], entries)) is not None and _fits(told[0], size, entries):
         known = Border((told[0],), width, frozenset(), told[0].name)
-        ways.append([known, *_outward(_grown(size, width), told[1:], free, entries)])
-    for border in (*_plain(size, free, entries), *_pieced(size, free, entries)):
+        ways.append([known, *_outward(known.round(size), told[1:], free, entries)])
+    for border in (*_plain(size, free, entries), *_pieced(size, free, entries), *_on_two_sides(size, free, entries)):
         rest = [one for one in free if one.name not in border.takes]
-        ways.append([border, *_outward(_grown(size, border.width), told, rest, entries)])
+        ways.append([border, *_outward(border.round(size), told, rest, entries)])
         break
     best = max(ways, key=len)
     return [*best, *(Border((one,), Fraction(0), frozenset(), one.name) for one in told if not _among(one, best))]
@@ -94,10 +123,6 @@ def _outward(size: Size, told: list[Entry], free: list[Item], entries: list[Entr
 
 def _among(told, path):
     return any(told in border.entries for border in path)
-
-
-def _grown(size: Size, width: Fraction) -> Size:
-    return size[0] + 2 * width, size[1] + 2 * width
 
 
 def _width(border: Entry, entries: list[Entry]) -> Fraction | None:
@@ -130,6 +155,21 @@ def _plain(size: Size, free: list[Item], entries: list[Entry]) -> Iterator[Borde
         of_one = top is not side and side.fabric == top.fabric and side.left == top.left == 2
         if of_one and min(off) == 0 and max(off) * 3 <= max(size):
             yield _of_strips(side, top, min(side.width, side.height), entries)
+
+
+def _on_two_sides(size: Size, free: list[Item], entries: list[Entry]) -> Iterator[Border]:
+    """Two strips above and below what is so large, or at its sides, and none elsewhere: as long as it is; where no
+    others are left nearly so, for their length may be misprinted."""
+    pairs = [one for one in free if not one.square and one.looks == 1 and one.left == 2]
+    for one in pairs:
+        thin, long = sorted((one.width, one.height))
+        key, off = min((("top", abs(long - size[0])), ("sides", abs(long - size[1]))), key=lambda fit: fit[1])
+        if off > (long * MISPRINTED if len(pairs) == 1 else 0):
+            continue
+        words = next(cut.words for cut in entries if cut.name == one.name)
+        entry = Entry("border", {key: one.name}, words, f"border of {one.name}")
+        label = f"strips {one.name} {'above and below' if key == 'top' else 'at the sides'} alone"
+        yield Border((entry,), thin, frozenset((one.name,)), label, key == "sides", key == "top")
 
 
 def _misfits(side: Item, top: Item, size: Size) -> tuple[Fraction, Fraction]:

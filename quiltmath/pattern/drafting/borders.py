@@ -38,10 +38,10 @@ def lengths(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Re
     cuts = count(flat, "cut", "into", "from") or re.search(r"\btrim|\bmeasur", _text(flat, page))
     if not cuts and len(told or ()) < 2:  # "Inner border: two sides 45 1/2 in, then top and bottom 39 1/2 in"
         return None
-    border = _border(flat, context, page) if told else None
-    if border is None:
+    if not told:
         return None
-    of = _of_strips(border, kept)
+    border = _border(flat, context, page)
+    of = _of_strips(border, kept) if border else _of_fabric(flat, kept, page)
     widths = {one.value.texts[0] for one in found if one.kind == "size"}
     if of is None or not widths <= {one.data["strip"] for one in _strips_of(of, kept)}:
         return None
@@ -92,6 +92,19 @@ def _border(flat, context, page):
     named = [match for text in (_text(flat, page), context.role, before) for match in [*_BORDER.finditer(text)][::-1]]
     which = next((match["which"] for match in named if match["which"]), "")
     return naming.named(f"{which} border") if named else None
+
+
+def _of_fabric(flat, kept, page):
+    """The border whose strips a sentence, or the one before it, names by their fabric: "Join the yellow strips end to
+    end. Cut two 60 in long for the sides"; None where it names none, or several."""
+    before = re.split(r"\n\s*\n|\.\s", page.plain[max(0, flat[0].start - PARAGRAPH) : flat[0].start].strip(" .\n"))[-1]
+    of = {
+        one.role
+        for one in kept.entries
+        if one.table == "cut" and "strip" in one.data and one.role.endswith("border")
+        if re.search(rf"\b{re.escape(one.data.get('fabric', '?').casefold())}\b", f"{before} {_text(flat, page)}")
+    }
+    return of.pop() if len(of) == 1 else None
 
 
 def _of_strips(border, kept):

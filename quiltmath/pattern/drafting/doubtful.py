@@ -6,10 +6,11 @@ import re
 from dataclasses import replace
 
 from .chunks import Chunk, count, opened
-from .model import Choice, Context, Question, Words
+from .model import SOMETHING_ELSE, Choice, Context, Question, Words
 from .page import Page
 
 NOT_UNDERSTOOD = "what does this line say?"
+_PURPOSE = re.compile(r"(?P<pieces>\W*\d.*?)[\s,(-]+for\b[^\d]*", re.IGNORECASE | re.DOTALL)
 _COUNTED = re.compile(r"\((?P<count>\d+)\) (?P<size>.+)")
 
 
@@ -17,7 +18,7 @@ def question(chunks: list[Chunk], words: Words, context: Context, page: Page) ->
     """The question about the words of a line; where a figure has lost its blank, with the line as it may be meant."""
     doubts = [one for one in chunks if one.kind == "doubt"]
     if not doubts:
-        return Question(words, NOT_UNDERSTOOD)
+        return Question(words, NOT_UNDERSTOOD, tuple(_without_purpose(words, context)))
     readings = dict.fromkeys(reading for one in doubts for side in one.value.sides for reading in side.readings)
     also = f": is {' or '.join(map(_said, readings))} meant?" if readings else ""
     return Question(words, f"{doubts[0].value.doubt}{also}", tuple(_proposals(doubts, words, context, page)))
@@ -39,10 +40,29 @@ def of_the_line(chunks: list[Chunk], context: Context, page: Page) -> Question |
     return asked if asked.choices else None
 
 
-def _proposals(doubts, words, context, page):
-    """The line as it reads with each of the figures that its doubtful figure may be."""
+def _without_purpose(words, context):
+    """Pieces that are told with a place in the quilt that nobody knows, without it: "6 squares 9 1/2 in for plain
+    squares"."""
+    match = _PURPOSE.fullmatch(words.text)
+    if match is None or not context.fabrics:
+        return
+    kept = _read(match["pieces"], context)
+    if len(kept.entries) == 1 and not kept.questions and "cut" == kept.entries[0].table:
+        yield Choice(match["pieces"].strip(" ,-"), tuple(replace(one, words=words) for one in kept.entries))
+        yield SOMETHING_ELSE
+
+
+def _read(text, context):
+    """What a text alone says, as it would where it stands."""
     from .reader import Reader
 
+    reader = Reader(Page(text))
+    reader.context = replace(context.copied(), strip_set=None, last=())
+    return reader.all()
+
+
+def _proposals(doubts, words, context, page):
+    """The line as it reads with each of the figures that its doubtful figure may be."""
     sides = [side for one in doubts for side in one.value.sides if side.doubt]
     if len({len(side.readings) for side in sides}) != 1:
         return
@@ -51,8 +71,6 @@ def _proposals(doubts, words, context, page):
         for side in sides:
             written += page.text[at : side.start] + side.readings[place]
             at = side.figure_end
-        reader = Reader(Page(written + page.text[at : words.end]))
-        reader.context = replace(context.copied(), strip_set=None, last=())
-        kept = reader.all()
+        kept = _read(written + page.text[at : words.end], context)
         if kept.entries and not kept.questions:
             yield Choice(_said(reading), tuple(replace(one, words=words) for one in kept.entries))

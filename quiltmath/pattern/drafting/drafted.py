@@ -9,11 +9,13 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from . import asking, columns_of_sizes, written
-from .figures import measure
+from .about_the_quilt import unread_above, with_proposal
+from .doubtful import NOT_UNDERSTOOD
 from .layouts import kinds, squares_between
-from .model import SOMETHING_ELSE, Choice, Entry, Question, Words
+from .model import Choice, Entry, Question, Words
 from .page import LONGEST, Page, Unreadable
 from .parts import with_borders, with_names
+from .pieced_blocks import with_likeliest_size
 from .reader import Reader
 
 if TYPE_CHECKING:
@@ -22,7 +24,6 @@ if TYPE_CHECKING:
 OF_A_CUTTING_LIST = ("cut", "strip_set", "binding")
 LONGEST_TITLE = 60
 _ACROSS = re.compile(r"[x×]\s*(4[0-5])\s*(?:[\"″”]|in\b|inch|$)")
-LEAST_QUILT = 12  # inches: of what is smaller nobody says the size alone
 
 
 @dataclass(frozen=True)
@@ -48,7 +49,7 @@ class Draft:
         >>> drafted = draft('Navy: 8 squares 3 7/8"\\nCream: 8 squares 3 7/8"')
         >>> asked = drafted.questions[0]
         >>> asked.text
-        '8 Navy squares of 3 7/8 and 8 Cream squares of 3 7/8: half-square units, two at a time?'
+        '8 Navy squares of 3 7/8 and 8 Cream squares of 3 7/8: half-square triangle units, two at a time?'
         >>> drafted.answered(asked, asked.choices[0]).entries[-1].data["kind"]
         'half-square'
         """
@@ -60,6 +61,18 @@ class Draft:
             raise ValueError(f"{choice.label!r} is no answer to: {question.text}; its answers are in `choices`")
         if choice is not None and choice.page:
             return draft(choice.page, self.name)
+        entries, asked = self._taking(choice)
+        settled = (*self.settled, question)
+        put = {(one.text, one.words) for one in settled}
+        rest = [one for one in self.questions if one != question and not one.of_numbers]
+        told = put | {(one.text, one.words) for one in rest}
+        rest += [one for one in asked if (one.text, one.words) not in told]
+        return replace(
+            self, entries=tuple(entries), questions=(*rest, *_of_numbers(entries, self.page, put)), settled=settled
+        )
+
+    def _taking(self, choice: Choice | None) -> tuple[list[Entry], list[Question]]:
+        """The entries with what an answer changes, and what is then to be asked of borders."""
         entries = list(self.entries)
         borders = sum(one.table == "border" for one in choice.changes) if choice else 0
         if borders > 1:  # their order is what is answered
@@ -71,19 +84,12 @@ class Draft:
                 entries.append(entry.but())
             else:
                 entries[place] = _changed(entries[place], before, entry)
-        entries, asked = _with_new_borders(_with_block_set(_without_totals(with_names(entries))))
-        settled = (*self.settled, question)
-        put = {(one.text, one.words) for one in settled}
-        rest = [one for one in self.questions if one != question and not one.of_numbers]
-        told = put | {(one.text, one.words) for one in rest}
-        rest += [one for one in asked if (one.text, one.words) not in told]
-        return replace(
-            self, entries=tuple(entries), questions=(*rest, *_of_numbers(entries, self.page, put)), settled=settled
-        )
+        return _with_new_borders(_with_block_set(_without_totals(with_names(entries))))
 
-    def data(self) -> dict[str, Any]:
-        """The drafted sheet as plain tables, as a form takes them."""
-        return written.data(list(self.entries), self.instructions)
+    def data(self, choice: Choice | None = None) -> dict[str, Any]:
+        """The drafted sheet as plain tables, as a form takes them; with a `choice`, as this answer would make it."""
+        entries = self._taking(choice)[0] if choice is not None else list(self.entries)
+        return written.data(entries, self.instructions)
 
     @property
     def missing(self) -> list[str]:
@@ -135,7 +141,9 @@ def _with_block_set(entries):
     """The entries, the one block that is pieced named in a setting on point that has none, and the squares between."""
     setting = next((one for one in entries if one.table == "setting" and one.data.get("style") == "on point"), None)
     pieced = [one.name for one in kinds(entries) if any(other.path == ("block", one.name) for other in entries)]
-    if setting is None or {"block", "rows"} & setting.data.keys() or len(pieced) != 1:
+    if setting is None or "rows" in setting.data or len(pieced) != 1:
+        return entries
+    if setting.data.get("block", pieced[0]) != pieced[0]:
         return entries
     with_block = [one.but(block=pieced[0]) if one is setting else one for one in entries]
     between = "alternate" not in setting.data and squares_between(pieced[0], with_block)
@@ -200,37 +208,25 @@ def draft(text: str, name: str = "page") -> Draft:
     read = Reader(page).all()
     if not any(one.table in OF_A_CUTTING_LIST for one in read.entries) and not _may_be_asked(read.questions):
         raise Unreadable(f"{name}: {_none(text)}")
-    entries = _with_width(_with_title(_of_one_block(read.entries), read.remarks, page))
+    entries = _with_width(_with_title(_of_one_block(read.entries), read, page))
     entries, asked = with_borders(with_names(entries))
-    questions = sorted(map(_with_sizes, [*read.questions, *asked]), key=lambda one: one.words.start)
+    unread = unread_above(read.instructions, entries)
+    asked += [Question(words, NOT_UNDERSTOOD) for words in unread]
+    proposed = (with_proposal(one, entries) for one in (*read.questions, *asked))
+    open_still = filter(None, (with_likeliest_size(one, entries) for one in proposed))
+    questions = sorted(open_still, key=lambda one: one.words.start)
     return Draft(
         name,
         text,
         tuple(entries),
         (*questions, *_of_numbers(entries, text)),
-        tuple(read.instructions),
+        tuple(one for one in read.instructions if one not in unread),
         tuple(
             one for one in read.remarks if not any(entry.name == "title" and entry.words == one for entry in entries)
         ),
         tuple(read.understood),
         tuple(entries),
     )
-
-
-def _with_sizes(question):
-    """A question about words that hold one size alone, with the proposal that the quilt is so large: "47 x 56", "A lap
-    quilt, 56 in square"."""
-    text = question.words.text.casefold()
-    first = next((place for place, char in enumerate(text) if char.isdigit()), len(text))
-    read = measure(text, first)
-    if question.choices or read is None or read.across or any(char.isdigit() for char in text[read.end :]):
-        return question
-    of_quilt = "quilt" in text or not re.sub(r"[\W\d]|inch(?:es)?|cm|in\b|by|x", "", text)
-    square = len(read.sides) == 1 and "square" in text[read.end :]
-    if not of_quilt or len(read.sides) != 2 and not square or min(side.inches for side in read.sides) < LEAST_QUILT:
-        return question
-    size = Entry("sheet", {"finished": read.texts * (2 if square else 1)}, question.words, "finished")
-    return replace(question, choices=(Choice("the finished size of the quilt", (size,)), SOMETHING_ELSE))
 
 
 def _may_be_asked(questions):
@@ -280,10 +276,19 @@ def _with_width(entries):
     return [*entries, Entry("sheet", {"usable_width": width}, words, "usable_width")]
 
 
-def _with_title(entries, remarks, page):
-    """The entries with the title of the page: its first words, where these hold no figures and are no head."""
-    first = remarks[0] if remarks else None
-    if first is None or page.plain[: first.start].strip() or len(page.lines()) < 3:
+def _with_title(entries, read, page):
+    """The entries with the title of the page: its first words, where these hold no figures and are no head; else its
+    first line, where nothing else was read in it."""
+    first = read.remarks[0] if read.remarks else None
+    at_first = first is not None and not page.plain[: first.start].strip()
+    if not at_first and page.lines():
+        first = page.words(*page.lines()[0])
+        taken = [*entries, *read.questions]
+        if any(one.words.start < first.end for one in taken) or any(char.isdigit() for char in first.text):
+            return entries
+        if first in read.understood:  # a head
+            return entries
+    if first is None or len(page.lines()) < 3:
         return entries
     if len(first.text) > LONGEST_TITLE or first.text.endswith((":", ".")):
         return entries

@@ -47,6 +47,7 @@ _IN_WORDS = re.compile(
     rf"(?:{_HUNDREDS}|(?:(?:a|one|two|three|four)\s+)?dozen|(?:{'|'.join(_TENS)}|fourty)[\s-]+(?:{'|'.join(_ONES)})"
     rf"|{_SMALL})\b"
 )
+_WORD_ALONE = re.compile(rf"(?<![\w-]){_IN_WORDS.pattern}(?!-)")
 _PARTS = {
     "half": Fraction(1, 2),
     "quarter": Fraction(1, 4),
@@ -233,6 +234,15 @@ def in_words(words: str) -> int:
         elif word in ("hundred", "dozen"):
             total = (total or 1) * (100 if word == "hundred" else 12)
     return total
+
+
+def in_digits(text: str) -> str:
+    """A text with its number words in digits.
+
+    >>> in_digits("make thirty-two blocks, four rows of eight")
+    'make 32 blocks, 4 rows of 8'
+    """
+    return _WORD_ALONE.sub(lambda match: str(in_words(match[0])), text)
 
 
 class Measure(NamedTuple):

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
 from .at_hand import Item, items, sides, two_seams
+from .in_passing import NOTHING, InPassing
 from .layouts import Sashed, drawn, finished_size, kinds, listed, told_blocks, unlike
 from .model import SOMETHING_ELSE, Choice, Entry, Question
 from .piecing import Piecing, piecings
 from .small_blocks import SmallBlock, small_blocks, written
+from .stated import WHICH_SIZE
 
-MOST_CHOICES = 8
+MOST_CHOICES = 5
 SHORT = {
     "half-square": "HST",
     "quarter-square": "QST",
@@ -22,7 +25,7 @@ SHORT = {
 LEAST_BLOCKS, MOST_BLOCKS = 4, 400  # where nobody says how many there are
 
 
-def blocks(entries: list[Entry], made: Sequence[int] = ()) -> Iterator[Question]:
+def blocks(entries: list[Entry], in_passing: InPassing = NOTHING) -> Iterator[Question]:
     """The questions how blocks are pieced, of pieces that they would use up exactly.
 
     >>> from . import draft
@@ -43,19 +46,38 @@ def blocks(entries: list[Entry], made: Sequence[int] = ()) -> Iterator[Question]
     for block in told or [Entry("block", {}, max(cut, key=lambda words: words.start), "block")]:
         number: Any = block.data.get("count")
         known = isinstance(number, int)
-        numbers: Sequence[int] = [number] if known else told_blocks(entries) if len(told) < 2 else []
+        numbers = [number] if known else _numbers(in_passing.made, entries) if len(told) < 2 else []
         side = _side(block, entries)
+        wide = [side] if side is not None else _perhaps_wide(in_passing, entries)
         small = small_blocks(at_hand)
-        with_small = _first([*at_hand, *(one.item for one in small)], numbers or made, side)
-        pieced = filter(None, (_first(at_hand, numbers, side), with_small))
+        with_small = _first([*at_hand, *(one.item for one in small)], numbers or in_passing.made, wide)
+        pieced = filter(None, (_first(at_hand, numbers, wide), with_small))
         found = max(pieced, key=lambda one: _kinds_used(one[1][0], small), default=None)
         if found is None:
             near = [one.item for one in small_blocks(at_hand, near=True)]
-            found = _first([*at_hand, *near], numbers, side)
+            found = _first([*at_hand, *near], numbers, wide)
         if not known and (found is None or len(found[1][0].uses) < 2):
-            found = _likeliest(at_hand, made, side, entries) or found
+            found = _likeliest(at_hand, in_passing.made, side, entries) or found
+        if found is not None and not numbers and (found[1][0].wrong or _leaves_units(found[1][0], at_hand)):
+            found = None
         if found is not None:
             yield _pieced(block, *found, entries)
+
+
+def _numbers(made: Sequence[int], entries: list[Entry]) -> list[int]:
+    """How many blocks of one kind there may be: of two kinds that are `made` and fill the rows together, of one that
+    fills them, of two by turns where the places are an odd number."""
+    found = told_blocks(entries)
+    two = [one for total in found for one in made if total - one in made]
+    by_turns = [half for total in found[:1] if len(found) == total % 2 for half in (total - total // 2, total // 2)]
+    return [*dict.fromkeys((*two, *found, *by_turns))]
+
+
+def _perhaps_wide(in_passing: InPassing, entries: list[Entry]) -> list[Fraction | None]:
+    """The finished sides that blocks may have by what is told in passing, with a seam allowance or without; at last,
+    nothing is known of them."""
+    taken = two_seams(entries)
+    return [*dict.fromkeys(side - less for side in in_passing.sides for less in (taken, 0) if side > taken), None]
 
 
 def _other_blocks(entries: list[Entry]) -> Iterator[Question]:
@@ -65,7 +87,7 @@ def _other_blocks(entries: list[Entry]) -> Iterator[Question]:
     if len(made) != 1 or not 0 < made[0].number < total or drawn(entries):
         return
     ways = piecings(items(entries), total - made[0].number, made[0].width)
-    if ways and not ways[0].wrong:
+    if ways:
         first = next(one for one in entries if one.path == ("block", made[0].name))
         other = Entry("block", {}, first.words, "block 2" if first.name == "block" else f"{first.name} 2")
         yield _pieced(other, total - made[0].number, ways, entries)
@@ -77,9 +99,12 @@ def _kinds_used(way: Piecing, small: list[SmallBlock]) -> tuple[int, int]:
     return -way.wrong, len(frozenset().union(*(parts.get(name, {name}) for name, _ in way.uses)))
 
 
-def _first(at_hand: list[Item], numbers: Sequence[int], side: Fraction | None) -> tuple[int, list[Piecing]] | None:
-    """Of some numbers of blocks the first that can be pieced, and how; better with no figure wrong than with one."""
-    found = [(number, ways) for number in numbers if (ways := piecings(at_hand, number, side))]
+def _first(
+    at_hand: list[Item], numbers: Sequence[int], wide: Sequence[Fraction | None]
+) -> tuple[int, list[Piecing]] | None:
+    """Of some numbers of blocks, perhaps so wide, the first that can be pieced, and how; better with no figure wrong
+    than with one."""
+    found = [(number, ways) for side in wide for number in numbers if (ways := piecings(at_hand, number, side))]
     return min(found, key=lambda one: one[1][0].wrong, default=None)
 
 
@@ -88,7 +113,8 @@ def _likeliest(
 ) -> tuple[int, list[Piecing]] | None:
     """How many blocks there may be, and how they are pieced, where nobody says their number: those that use up most
     kinds of pieces, rather as many as the page says are `made`; with borders as wide across as down."""
-    strips = {max(size) for one in entries if "border" in one.role and (size := sides(one.data.get("size")))}
+    pairs = (one for one in entries if "border" in one.role or not one.role and one.data.get("count") == 2)
+    strips = {max(size) for one in pairs if (size := sides(one.data.get("size"))) and size[0] != size[1]}
     total = next(iter(told_blocks(entries)), 0)
     found = []
     for number in dict.fromkeys((*made, *(one.left for one in at_hand if LEAST_BLOCKS <= one.left <= MOST_BLOCKS), 1)):
@@ -99,6 +125,12 @@ def _likeliest(
             ways = [way for way in ways if _leaves_a_border(number, way, at_hand, entries)]
         found += [(number, ways)] if ways and (not total or number <= total) else []
     return max(found, key=lambda one: (len(one[1][0].uses), one[0] in made, one[0]), default=None)
+
+
+def _leaves_units(way: Piecing, at_hand: list[Item]) -> bool:
+    """Whether a block of one unit alone leaves units of another kind over, which must be sewn in somewhere."""
+    (name, _), *others = way.uses
+    return not others and any(one.sewn and one.name != name for one in at_hand)
 
 
 def _leaves_a_border(number: int, way: Piecing, at_hand: list[Item], entries: list[Entry]) -> bool:
@@ -115,6 +147,25 @@ def _leaves_a_border(number: int, way: Piecing, at_hand: list[Item], entries: li
     )
 
 
+def with_likeliest_size(question: Question, entries: list[Entry]) -> Question | None:
+    """The question whether a block is printed finished or with its seams, that first of which its pieces can be sewn;
+    None where another line answers it, and any other question as it is."""
+    if question.text != WHICH_SIZE:
+        return question
+    block = next((one for one in entries if one.path == question.choices[0].changes[0].path), None)
+    printed = _side(block, entries) if block is not None else None
+    perhaps = [_side(one.changes[0], entries) for one in question.choices]
+    if printed in perhaps and printed is not None:
+        return None
+    told = {**(block.data if block is not None else {}), **question.choices[0].changes[0].data}
+    if not isinstance(told.get("count"), int):
+        return question
+    at_hand = items(entries)
+    fits = [piecings(at_hand, told["count"], side) if side is not None else [] for side in perhaps]
+    ranked = sorted(zip(fits, question.choices), key=lambda one: one[0][0].wrong if one[0] else MOST_CHOICES)
+    return replace(question, choices=tuple(choice for _, choice in ranked))
+
+
 def _side(block: Entry, entries: list[Entry]) -> Fraction | None:
     for key, more in (("finished", Fraction(0)), ("trim_to", two_seams(entries))):
         size = sides(block.data.get(key))
@@ -127,13 +178,23 @@ def _pieced(block: Entry, number: int, ways: list[Piecing], entries: list[Entry]
     """The question in which of these ways a block is pieced."""
     fabrics = {one.name: one.data.get("fabric", "") for one in entries if one.table == "cut"}
     told = [f"{many} {name}{f' ({fabric})' if (fabric := fabrics.get(name)) else ''}" for name, many in ways[0].uses]
-    which = "block" if block.name == "block" else block.name
+    which = _which(block.name, number)
+    if len(ways[0].uses) == 1 and ways[0].uses[0][1] == 1:
+        text = f"is each {_shortly(ways[0].uses[0][0])} a block of its own, one of {number}?"
+        yes = replace(_as_rows(block, number, ways[0], entries), label="yes")
+        return Question(block.words, text, (yes, SOMETHING_ELSE))
     said = f"{listed(told[:6])}{' and more' if len(told) > 6 else ''}"
-    which = "other blocks" if which == "block 2" else which
-    each = f"the {which}" if number == 1 else f"each of {number} {'blocks' if which == 'block' else which}"
-    text = f"how is {each} pieced, of {_shortly(said)}?"
+    text = f"how is {which} pieced, of {_shortly(said)}?"
     choices = tuple(_as_rows(block, number, way, entries) for way in ways[:MOST_CHOICES])
     return Question(block.words, text, (*choices, SOMETHING_ELSE))
+
+
+def _which(name: str, number: int) -> str:
+    """Blocks that are asked about: "the block", "each of 12 star blocks", "each of 18 of block A"."""
+    if number == 1:
+        return f"the {name}"
+    called = {"block": "blocks", "block 2": "other blocks"}.get(name)
+    return f"each of {number} {called or (f'of {name}' if name.startswith('block') else f'{name} blocks')}"
 
 
 def _as_rows(block: Entry, number: int, way: Piecing, entries: list[Entry]) -> Choice:
@@ -147,8 +208,12 @@ def _as_rows(block: Entry, number: int, way: Piecing, entries: list[Entry]) -> C
         named = [[_in_block(word, block.name) for word in row] for row in rows]
         data = {**(block.data if last else {}), "count": number, "rows": written(named)}
         made.append(Entry("block", data, block.words, block.name if last else f"{block.name} round {place}"))
-    shown = way.rows if len(way.rounds) == 1 else [[name.split(":")[0]] for name, _ in _in_order(way)]
-    return Choice(_shortly((" / " if len(way.rounds) == 1 else ", ").join(" ".join(row) for row in shown)), tuple(made))
+    if len(way.rounds) == 1:
+        label = " / ".join(" ".join(row) for row in way.rows)
+    else:
+        centre, *logs = _in_order(way)
+        label = f"{centre} in the middle, round it {', '.join(logs)}"
+    return Choice(_shortly(label), tuple(made))
 
 
 def _shortly(text):
@@ -159,10 +224,11 @@ def _shortly(text):
 
 
 def _in_order(way):
-    """What is sewn on, round by round."""
-    for rows in way.rounds:
-        for row in rows:
-            yield from ((word, row) for word in row if not word.startswith("round "))
+    """What is sewn in several rounds, each piece once: the middle, then round by round, upright pieces first."""
+    first = max(way.rounds[0], key=len)
+    rows = [row for rows in way.rounds for row in sorted(rows, key=len, reverse=True)]
+    words = [first[(len(first) - 1) // 2], *(word for row in rows for word in row if not word.startswith("round "))]
+    return [*dict.fromkeys(word.split(":")[0] for word in words)]
 
 
 def _in_block(word, name):

@@ -6,7 +6,8 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable
 from fractions import Fraction
-from itertools import combinations_with_replacement, islice, permutations, product
+from functools import cache, lru_cache
+from itertools import islice, permutations, product
 from typing import NamedTuple
 
 from .at_hand import Item
@@ -53,8 +54,11 @@ def piecings(at_hand: list[Item], number: int, side: Fraction | None = None) -> 
     >>> [" ".join(row) for row in found[0].rows]
     ['A B A', 'B A B', 'A B A']
     """
-    if not at_hand or len(at_hand) > MOST_ITEMS or number < 1:
-        return []
+    return list(_found(tuple(at_hand), number, side)) if at_hand and number > 0 else []
+
+
+@lru_cache(maxsize=500)  # after each answer most is asked for again
+def _found(at_hand, number, side):
     for wrong in (0, 1):
         found = dict.fromkeys(
             way
@@ -62,17 +66,27 @@ def piecings(at_hand: list[Item], number: int, side: Fraction | None = None) -> 
             if way.wrong <= wrong and (side is None or way.width == way.height == side)
         )
         if found:
-            return sorted(found, key=lambda way: -sum(min(many, 1) for _, many in way.uses))
+            left = {one.name: one.left for one in at_hand}
+            return sorted(found, key=lambda way: (-len(way.uses), _spare(way, left, number)))
     return []
 
 
+def _spare(way, left, number):
+    """How many pieces so many blocks leave over of what they take."""
+    return sum(abs(left[name] - number * many) for name, many in way.uses)
+
+
 def _ways(at_hand, number, side, wrong):
-    yield from _single(at_hand, number, side)
-    for across in range(2, LARGEST_CHECKER + 1):
-        yield from _checkers(at_hand, number, across, wrong)
-    yield from _grids(at_hand, number, side, wrong)
-    yield from _bars(at_hand, number, side, wrong)
-    yield from _rounds(at_hand, number, side, wrong)
+    yield from _single([one for one in at_hand if one.sewn], number, side)
+    if len(at_hand) <= MOST_ITEMS:
+        for across in range(2, LARGEST_CHECKER + 1):
+            yield from _checkers(at_hand, number, across, wrong)
+        yield from _grids(at_hand, number, side, wrong)
+        yield from _bars(at_hand, number, side, wrong)
+    if len(at_hand) <= MOST_LOGS:
+        yield from _rounds(at_hand, number, side, wrong)
+    if side is not None:
+        yield from _single([one for one in at_hand if not one.sewn], number, side)
 
 
 def _used(rows: Iterable[Row], at_hand: list[Item], number: int) -> tuple[tuple[tuple[str, int], ...], int]:
@@ -88,9 +102,9 @@ def _off(item, needed):
 
 
 def _single(at_hand, number, side):
-    """Blocks of one piece, which is sewn, or as large as a block."""
+    """Blocks of one piece each."""
     for one in at_hand:
-        if one.square and (one.sewn or side is not None) and one.gives(number):
+        if one.square and one.gives(number) and side in (None, one.width):
             yield Piecing((((one.name,),),), ((one.name, 1),), one.width, one.height)
 
 
@@ -99,13 +113,14 @@ def _single(at_hand, number, side):
 
 def _grids(at_hand, number, side, wrong):
     """Grids of two to four squares along a side, of three and four also with a wider middle."""
+    fitting = cache(lambda wide, high: [*_lying(at_hand, wide, high, wrong)])
     widths = sorted({one.width for one in at_hand} | {one.height for one in at_hand})
     for edge, middle in product(widths, repeat=2):
         for tracks in ((edge, edge), (edge, middle, edge), (edge, middle, middle, edge)):
             if len(tracks) == 2 and middle != edge or side is not None and sum(tracks) != side:
                 continue
             for step in (90, 180) if len(tracks) == 2 else (90,):
-                yield from _grid(at_hand, number, tracks, step, wrong)
+                yield from _grid(at_hand, number, tracks, step, wrong, fitting)
 
 
 def _checkers(at_hand, number, across, wrong):
@@ -137,13 +152,13 @@ def _orbits(across, step):
         yield orbit
 
 
-def _grid(at_hand, number, tracks, step, wrong):
+def _grid(at_hand, number, tracks, step, wrong, lying):
     """The blocks of such a grid that look alike when they are turned."""
     orbits = sorted(_orbits(len(tracks), step), key=len)
     fitting = []
     for orbit in orbits:
         (down, right), _ = orbit[0]
-        fitting.append([*_lying(at_hand, tracks[right], tracks[down], wrong)])
+        fitting.append(lying(tracks[right], tracks[down]))
     for chosen in islice(product(*fitting), MOST_TRIED):
         off = sum(one.off for one in chosen)
         if off > wrong or len({one.name for one in chosen}) == 1 and chosen[0].again == 90:
@@ -188,27 +203,55 @@ def _lying(at_hand, wide, high, wrong):
 # -- rows across the block ------------------------------------------------------------------------------------------
 
 
+class _Row(NamedTuple):
+    """A row across a block: its pieces, its height, and whether one of its sizes is wrong."""
+
+    pieces: Row
+    high: Fraction
+    off: bool = False
+
+
 def _bars(at_hand, number, side, wrong):
-    """Rows that each hold one kind of piece, once or several times."""
+    """Rows that each hold one kind of piece, once or several times, or one between two of another."""
+    most = {one.name: one.left * (1 + wrong * FAR) / number for one in at_hand}
     for width in [side] if side is not None else sorted({max(one.width, one.height) for one in at_hand}):
-        kinds = [*_bar_kinds(at_hand, width)]
-        for many in range(2, MOST_ROWS + 1):
-            for chosen in islice(combinations_with_replacement(kinds, many), MOST_TRIED):
-                high = sum(one[1] for one in chosen)
-                if high != (side if side is not None else width):
-                    continue
-                uses, not_so = _used([one[0] for one in chosen], at_hand, number)
-                if not_so <= wrong and len(uses) > not_so:
-                    for order in _orders(chosen):
-                        yield Piecing((tuple(row for row, _ in order),), uses, width, high, not_so)
+        near = NEAR if wrong else Fraction(0)
+        kinds = [(row, Counter(word.split(":")[0] for word in row.pieces)) for row in _across(at_hand, width, near)]
+        for chosen in islice(_stacked(kinds, width, near, most), MOST_TRIED):
+            uses, not_so = _used([row.pieces for row in chosen], at_hand, number)
+            not_so += len({row for row in chosen if row.off}) + (sum(row.high for row in chosen) != width)
+            if len(chosen) > 1 and not_so <= wrong and len(uses) > not_so:
+                for order in _orders(chosen):
+                    yield Piecing((tuple(row.pieces for row in order),), uses, width, width, not_so)
 
 
-def _bar_kinds(at_hand, width):
-    """(a row as wide as the block, its height) of each piece that fills one."""
-    for one in at_hand:
-        for base, (wide, high) in ((0, (one.width, one.height)), (90, (one.height, one.width))):
-            if width % wide == 0 and width // wide <= MOST_ROWS and base < one.again:
-                yield (turned(one.name, base % one.again),) * int(width // wide), high
+def _stacked(kinds, left, near, most, chosen=()):
+    """The rows, of a few kinds, that fill what is left of the height, nearly so, with at most so many of each piece."""
+    if abs(left) <= near:
+        yield chosen
+    for place, (row, takes) in enumerate(kinds):
+        fits = row.high <= left + near and len(chosen) < MOST_ROWS
+        if fits and all(most[name] >= many for name, many in takes.items()):
+            rest = {name: number - takes[name] for name, number in most.items()}
+            yield from _stacked(kinds[place:], left - row.high, near, rest, (*chosen, row))
+
+
+def _across(at_hand, width, near):
+    """The rows as wide as the block, or nearly so, of each piece that fills one and of each that lies between two of
+    another."""
+    lying = [
+        (turned(one.name, base % one.again), *size)
+        for one in at_hand
+        for base, size in ((0, (one.width, one.height)), (90, (one.height, one.width)))
+        if base < one.again
+    ]
+    for name, wide, high in lying:
+        if width % wide == 0 and width // wide <= MOST_ROWS:
+            yield _Row((name,) * int(width // wide), high)
+    for (outer, wide, high), (inner, between, as_high) in permutations(lying, 2):
+        off = abs(2 * wide + between - width) + abs(high - as_high)
+        if off <= near and wide != between:
+            yield _Row((outer, inner, outer), high, off > 0)
 
 
 def _orders(chosen):
@@ -231,18 +274,58 @@ def _rounds(at_hand, number, side, wrong):
 
 
 def _frames(at_hand, number, side, wrong):
-    """A square between two short and two long strips."""
+    """A square with strips on two opposite sides, then above and below, and so on: a frame, or courthouse steps; of the
+    ways that lie round one square the one that takes most."""
     for centre in at_hand:
-        for short, long in permutations([one for one in at_hand if not one.square and one is not centre], 2):
-            low, high = sorted((short.width, short.height))
-            if not centre.square or high != centre.width or sorted((long.width, long.height)) != [low, high + 2 * low]:
-                continue
-            upright = turned(short.name, 0 if short.height == high else 90)
-            level = turned(long.name, 0 if long.height == low else 90)
-            rows = ((level,), (upright, centre.name, upright), (level,))
-            uses, not_so = _used(rows, at_hand, number)
-            if not_so <= wrong:
-                yield Piecing((rows,), uses, high + 2 * low, high + 2 * low, not_so)
+        if centre.square and centre.gives(number):
+            others = [one for one in at_hand if one is not centre and one.looks == 1]
+            found = islice(_framed(centre.width, others, (), number, wrong), MOST_TRIED)
+            fits = [laid for laid in found if side is None or side == _grown(centre, laid)]
+            ways = (_steps(centre, laid, number, at_hand) for laid in fits)
+            yield from sorted((way for way in ways if way.wrong <= wrong), key=lambda way: -len(way.uses))[:1]
+
+
+class _Frame(NamedTuple):
+    """Two upright and two level strips, all as wide, and how many of the two lengths are wrong."""
+
+    upright: Item
+    level: Item
+    wide: Fraction
+    off: int
+
+
+def _framed(inner, strips, laid, number, wrong):
+    """The frames that can lie one round another about a square so large."""
+    for upright, level in product(strips, repeat=2):
+        (wide, high), (as_wide, across) = sorted((upright.width, upright.height)), sorted((level.width, level.height))
+        misfits = [abs(high - inner), abs(across - inner - 2 * wide)]
+        off = sum(misfit > 0 for misfit in misfits)
+        if wide != as_wide or max(misfits) > NEAR or off + sum(one.off for one in laid) > wrong:
+            continue
+        frames = (*laid, _Frame(upright, level, wide, off))
+        takes = Counter(2 * [strip.name for one in frames for strip in (one.upright, one.level)])
+        if any(number * takes[one.name] > one.left * (1 + wrong * FAR) for one in (upright, level)):
+            continue
+        yield frames
+        yield from _framed(inner + 2 * wide, strips, frames, number, wrong)
+
+
+def _grown(centre, laid):
+    return centre.width + 2 * sum(one.wide for one in laid)
+
+
+def _steps(centre, laid, number, at_hand):
+    """The block of these frames, every frame a round."""
+    rounds, inner = [], centre.name
+    for place, (upright, level, _, _) in enumerate(laid, 1):
+        stands = turned(upright.name, 0 if upright.height >= upright.width else 90)
+        lies = turned(level.name, 0 if level.width > level.height else 90)
+        rounds.append(((lies,), (stands, inner, stands), (lies,)))
+        inner = f"round {place}"
+    pieces = [tuple(word for word in row if not word.startswith("round ")) for rows in rounds for row in rows]
+    uses, not_so = _used(pieces, at_hand, number)
+    size = _grown(centre, laid)
+    return Piecing(tuple(rounds), uses, size, size, not_so + sum(one.off for one in laid))
 
 
 def _log_cabins(at_hand, number, side, wrong):
@@ -284,15 +367,17 @@ def _by_pairs(laid):
 
 
 def _cabin(centre, laid, number):
-    """The block of these logs, every log a round."""
+    """The block of these logs: to the right and above, to the left and below, two logs a round."""
     rounds, inner = [], centre.name
-    wide = high = centre.width
-    for place, (one, _) in enumerate(laid):
-        thin = min(one.width, one.height)
-        stands = place % 2 == 0
-        log = turned(one.name, 0 if (one.height > one.width) == stands else 90)
-        rounds.append((((inner, log),), ((log,), (inner,)), ((log, inner),), ((inner,), (log,)))[place % 4])
-        inner = f"round {place + 1}"
-        wide, high = (wide + thin, high) if stands else (wide, high + thin)
+    logs = [
+        turned(one.name, 0 if (one.height > one.width) == (place % 2 == 0) else 90)
+        for place, (one, _) in enumerate(laid)
+    ]
+    for place in range(0, len(logs), 2):
+        beside = (inner, logs[place]) if place % 4 == 0 else (logs[place], inner)
+        level = tuple((log,) for log in logs[place + 1 : place + 2])
+        rounds.append((*level, beside) if place % 4 == 0 else (beside, *level))
+        inner = f"round {len(rounds)}"
+    wide, high = (centre.width + sum(min(one.width, one.height) for one, _ in part) for part in (laid[::2], laid[1::2]))
     uses = tuple((one.name, 1) for one in (centre, *(log for log, _ in laid)))
     return Piecing(tuple(rounds), uses, wide, high, sum(off > 0 for _, off in laid))

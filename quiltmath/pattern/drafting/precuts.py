@@ -35,7 +35,7 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if count(chunks, "cut", "into", "pack") or (count(chunks, "from") and not (quarters or precut)) or cut_of_them:
         return None
     flat = [one for one in chunks if one.kind != "note"]
-    if quarters:
+    if quarters or not count(flat, "size", "length"):  # "50 charm squares (5 in x 5 in)"
         flat = [
             *flat,
             *(inner for one in chunks if one.kind == "note" for inner in one.value if inner.kind in ("size", "length")),

@@ -187,7 +187,7 @@ class Reader(Rows):
         page, words = self.page, self.page.words(start, end)
         chunks = opened(chunked(page.plain, start, end))
         in_words = {"count"} if count(chunks, *NAMED) else {"count", "size"}
-        told = count(chunks, *(FIGURES - in_words), "role", "finished", "cut", "from")
+        told = count(chunks, *(FIGURES - in_words), "finished", "cut", "from")
         if page.plain[: words.start].strip() or re.search(r"\d", words.text) or told:
             return False
         if len(words.text.split()) < 3 and sections.is_above_pieces(page, end):  # a fabric may be called so

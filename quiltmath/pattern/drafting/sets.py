@@ -101,7 +101,12 @@ def cut_across(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if any(one.kind in ("sew", "make") for one in plain) and (here is None or not count(plain, "into", "cut")):
         return None
     cutting = [one for one in plain if one.kind not in ("strip_set", "into", "from", "cut")]
-    if len(cutting) == len(plain) or any(one.kind == "each" for one in plain):
+    if _each_so_wide(cutting):  # "80 segments, each 6 1/2 in wide"
+        plain, cutting = ([one for one in part if one.kind != "each"] for part in (plain, cutting))
+    strips_so_long = count(plain, "strips") and any(
+        one.value.sides[0].along[:1] == "l" for one in all_of(plain, "length")
+    )
+    if len(cutting) == len(plain) or strips_so_long or any(one.kind == "each" for one in plain):
         return None
     known = _segments(parted(cutting))
     words = page.words(chunks[0].start, chunks[-1].end)
@@ -118,6 +123,12 @@ def cut_across(chunks: list[Chunk], context: Context, page) -> Reading | None:
     ]
     context.strip_set = None
     return Reading((first, *others))
+
+
+def _each_so_wide(chunks):
+    """Whether "each" stands between a count and the one length, and so multiplies nothing."""
+    kinds = [one.kind for one in chunks if one.kind in ("count", "each", "length", "size")]
+    return kinds == ["count", "each", "length"]
 
 
 def _segments(parts):

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from .at_hand import Item
 from .model import Entry, Words
-from .piecing import FAR
+from .piecing import FAR, MOST_ITEMS, turned
 
 Rows = list[list[str]]
 MOST_CLAWS = 4
@@ -47,6 +47,8 @@ def small_blocks(at_hand: list[Item], near: bool = False) -> list[SmallBlock]:
     >>> [(small.item.name, small.item.left, small.rows) for small in small_blocks([one, two])]
     [('A-B four-patch', 8, [['A', 'B'], ['B', 'A']])]
     """
+    if len(at_hand) > MOST_ITEMS:
+        return []
     return [*_of_two_kinds(at_hand), *_of_segments(at_hand, near), *_paws(at_hand)]
 
 
@@ -79,16 +81,24 @@ def _of_segments(at_hand, near):
 
 
 def _paws(at_hand):
-    """A large square with claws, such as half-squares, along two sides, and a small square where these meet."""
-    squares = [one for one in at_hand if one.square]
-    for palm, claw, corner in product(squares, repeat=3):
+    """A large square with claws, such as half-squares, along two sides, its own fabric next to it, and a small square
+    where these meet."""
+    plain = [one for one in at_hand if one.square and one.looks == 1]
+    claws = [one for one in at_hand if one.square and one.looks == 4]
+    for claw, palm in product(claws, plain):
         along = palm.width / claw.width
-        if claw.looks != 4 or corner.width != claw.width or along not in range(2, MOST_CLAWS + 1):
-            continue
-        counts = (claw.left, 2 * along * palm.left), (min(corner.left, palm.left), palm.left)
-        if palm.looks == corner.looks == 1 and all(abs(left - needed) <= needed * FAR for left, needed in counts):
-            name, many = f"{palm.name}-{claw.name} paw", int(along)
-            side, wide = palm.width + claw.width, f"{palm.name}-{claw.name} paw, claws"
-            rows = [[corner.name, *[claw.name] * many], [wide, palm.name]]
-            parts = frozenset((palm.name, claw.name, corner.name))
-            yield SmallBlock(Item(name, side, side, palm.left, 4), parts, rows, ((wide, [[claw.name]] * many),))
+        corners = [one for one in plain if one.width == claw.width] if along in range(2, MOST_CLAWS + 1) else []
+        yield from (paw for corner in corners if (paw := _paw(palm, claw, corner, along)))
+
+
+def _paw(palm, claw, corner, along):
+    """The paw of these, so many claws along each of its two sides; None where their numbers are not those of one."""
+    counts = (claw.left, 2 * along * palm.left), (min(corner.left, palm.left), palm.left)
+    if any(abs(left - needed) > needed * FAR for left, needed in counts):
+        return None
+    name, many = f"{palm.name}-{claw.name} paw", int(along)
+    side, wide = palm.width + claw.width, f"{palm.name}-{claw.name} paw, claws"
+    above, beside = (turned(claw.name, turn) for turn in ((0, 180) if claw.fabric == palm.fabric else (180, 0)))
+    rows = [[corner.name, *[above] * many], [wide, palm.name]]
+    parts = frozenset((palm.name, claw.name, corner.name))
+    return SmallBlock(Item(name, side, side, palm.left, 4), parts, rows, ((wide, [[beside]] * many),))

@@ -22,6 +22,7 @@ _NO_NAME = {
     "the", "there", "each", "all", "your", "of", "is", "are", "to", "at", "these", "quilt", "needed", "required",
     "number"
 }  # fmt: skip
+WHICH_SIZE = "is this the finished size of the block, or with its seam allowance?"
 OF_WIDTH = {"wide", "usable", "useable", "width", "widths"}
 SETTING = {"set", "layout", "arrange", "arranged", "lay", "setting", "settings", "sets"}
 
@@ -41,7 +42,10 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return both
     plain = opened(chunks)
     block, words = count(plain, "blocks", "unit"), _words(plain, page)
-    if context.section == "sewing" and not count(plain, "finished", "unfinished"):  # what is sewn so far measures so
+    so_far = (
+        context.section == "sewing" or words & {"top", "center", "centre"} and words & {"measures", "should", "now"}
+    )
+    if so_far and not count(plain, "finished", "unfinished"):  # what is sewn so far measures so
         return None
     plain = [one for one in plain if not page.plain[one.start : one.end].startswith(("about", "approx"))]
     words = _words(plain, page)
@@ -183,7 +187,7 @@ def _which_size(words, block, side):
     if measured is not None and measured.sides[0].inches % 1 == Fraction(1, 2):  # as it is with quarter-inch seams
         keys = keys[::-1]
     choices = tuple(Choice(label, (block.but(**{key: side}),)) for label, key in keys)
-    return Question(words, "is this the finished size of the block, or with its seam allowance?", choices)
+    return Question(words, WHICH_SIZE, choices)
 
 
 def units(chunks: list[Chunk], context: Context, page) -> Reading | None:

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from . import naming
 from .brackets import without_checks
-from .chunks import Chunk, all_of, bag, count, opened
+from .chunks import Chunk, all_of, bag, chunked, count, opened
 from .model import Choice, Context, Entry, Question, Reading
 from .pieces import (
     PART_WIDTHS,
@@ -251,6 +251,19 @@ def _length_of(part, width, context, page):
         return None
     long = max(texts, key=lambda text: long_side(text)[0])
     return long, naming.role(part, context, page.plain), all_of(part, "count")[0].value
+
+
+def length_of_border(strips: Entry, chunks: list[Chunk], context: Context, page) -> Entry | None:
+    """What a line below strips that are joined for a border tells of its sides, or of its top and bottom; None where it
+    tells of none: "2 - 5 1/2 in x 46 1/2 in side borders"."""
+    above = opened(chunked(page.plain, strips.words.start, strips.words.end))
+    told = _length_of(opened(chunks), strips.data.get("strip"), replace(context, role=""), page)
+    if told is None or "border" not in strips.role or not count(above, "end_to_end"):
+        return None
+    long, role, number = told
+    key = {"side": "sides_length", "top": "top_length"}.get(role.rpartition(" ")[2])
+    words = page.words(chunks[0].start, chunks[-1].end)
+    return Entry("border", {key: long}, words, naming_of_border(strips.role)) if key and number == 2 else None
 
 
 def _lengths_beside(entry, lengths, words):

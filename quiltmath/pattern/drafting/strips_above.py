@@ -12,6 +12,7 @@ from .figures import number
 from .kept import Kept
 from .model import Choice, Context, Question, Reading
 from .pieces import NOUNS, piece
+from .strips import length_of_border
 from .subcut import From, Share, beside, fits, is_narrow, pieces_of, sides_of
 
 _LEFT = re.compile(
@@ -47,6 +48,9 @@ def of_strips_above(chunks: list[Chunk], context: Context, page) -> Reading | No
     if context.strips_before and not context.below_strips and not (share and share.used):
         return Reading(questions=(Question(words, "from which of the strips before?"),))
     first = context.strips[0]
+    border = length_of_border(first, chunks, context, page)
+    if border is not None:
+        return Reading((border,))
     printed = first.data["count"] if isinstance(first.data["count"], int) else None
     used, doubt = _used(share, printed, context.strips_left)
     if doubt:

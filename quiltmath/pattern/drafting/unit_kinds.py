@@ -1,9 +1,8 @@
-"""The units and strip sets that pieces make, where these would be used up exactly."""
+"""The units that pieces make, where these would be used up exactly."""
 
 from __future__ import annotations
 
 import re
-from collections import Counter
 from collections.abc import Iterator
 from fractions import Fraction
 from itertools import chain, combinations, product
@@ -14,13 +13,13 @@ from ... import lengths
 from ...usual import RULER
 from .at_hand import allowances, count_of, length, shares, sides, two_seams, unit_size
 from .characters import plain
-from .figures import measure
+from .figures import in_digits, measure
+from .in_passing import in_passing
 from .model import SOMETHING_ELSE, Choice, Entry, Question
 from .piecing import FAR, NEAR
 
 LARGER = Fraction(3, 4)
 """Inches: by so much at most pieces are cut larger than they need be, to be trimmed."""
-LEAST_WIDTH = 40  # inches: fabric where nobody says how wide it is
 _TRIM = re.compile(r"\btrim(?:med)?\b[^.;\d]{0,40}?\bto\s+(?=\d)")
 INCHES = allowances([])
 _TOLD = {
@@ -32,7 +31,15 @@ _TOLD = {
     ),
 }
 """How a page tells of units that are cut larger; in centimetres their sizes are those of plain squares too."""
-WAYS = {1: "one at a time", 2: "two at a time", 4: "four at a time"}
+_AT_ONCE = (
+    r"\b{0}[\s-]+at[\s-]+(?:a[\s-]+time|once)\b"
+    r"|\b(?:yields?|gives?|makes|get)\s+(?:you\s+)?{0}\s+(?:hsts?\b|half[\s-]*square)"
+)
+WAYS = {1: "one at a time", 2: "two at a time", 4: "four at a time", 8: "eight at a time"}
+CALLED = {"half-square": "half-square triangle", "quarter-square": "quarter-square triangle"}
+"""The kinds of units that a quilter calls otherwise than a sheet does."""
+SPARE = Fraction(1, 4)
+"""Of the squares in a pack: nobody buys more to leave them over."""
 
 
 class Cut(NamedTuple):
@@ -42,11 +49,17 @@ class Cut(NamedTuple):
     width: Fraction
     height: Fraction
     many: int
+    bought: bool = False
+    """Whether it is bought as large as it is sewn: no line of the cutting list has it yet."""
 
     @property
     def fabric(self) -> str:
         """What it is cut from."""
         return self.entry.data.get("fabric", "")
+
+    def of(self, many: int) -> Cut:
+        """So many of it."""
+        return self._replace(entry=self.entry.but(count=many), many=many)
 
 
 def units(entries: list[Entry], page: str = "") -> Iterator[Question]:
@@ -64,9 +77,13 @@ def units(entries: list[Entry], page: str = "") -> Iterator[Question]:
     named = {kind for kind, name in _TOLD.items() if name.search(page.casefold())}
     told, trimmed = {*_TOLD} if more.step == INCHES.step else named, _trimmed(page, taken)
 
+    at_once = _at_once(page)
+    precut = [*_precut(entries)]
+
     def of_squares(told, near=False):
         return [
             *_half_squares(squares, more, trimmed, told, near),
+            *(_many_at_a_time([*squares, *precut], taken, more, trimmed, at_once) if not near else ()),
             *(_geese_of_four(squares, more, near) if "four geese" in told else ()),
             *(_geese(rectangles, squares, taken, near) if "flying geese" in told else ()),
         ]
@@ -82,7 +99,18 @@ def units(entries: list[Entry], page: str = "") -> Iterator[Question]:
         _squares_in_squares(sewn, cut, taken, more),
         _snowballs(squares, taken, more) if "snowball" in page.casefold() else (),
     ):
-        yield _unit(entries, name, parts, at_a_time, number, *trim_to)
+        finished = _told_size(name, parts, taken, more, in_passing(page).sides)
+        yield _unit(entries, name, parts, at_a_time, number, finished, *trim_to)
+
+
+def _told_size(kind, parts, taken, more, told):
+    """What units finish of squares that are not alike, as the page tells with their seams in passing; nothing where it
+    does not."""
+    larger = {"half-square": more.halves, "quarter-square": more.quarters}.get(kind)
+    widths = {one.width for one in parts}
+    if larger is None or len(widths) == 1:
+        return ""
+    return next((_printed(side - taken, parts[0]) for side in told if side - taken + larger in widths), "")
 
 
 def _fits(off, many, needed, near):
@@ -100,6 +128,36 @@ def _lines(entries):
             yield Cut(one, *size, number)
 
 
+def _precut(entries):
+    """Squares that are bought as large as they are sewn, of which nothing is cut: "40 squares, 10 in"."""
+    used = {one.data.get("fabric") for one in entries if one.table == "cut"}
+    for one in entries:
+        piece = one.data.get("piece", "") if one.table == "fabric" and one.name not in used else ""
+        if isinstance(piece, str) and piece.endswith(" square") and (many := one.data.get("pieces")):
+            size = piece.removesuffix(" square").removesuffix(" in")
+            if side := length(size):
+                square = {"fabric": one.name, "size": size, "count": many}
+                yield Cut(Entry("cut", square, one.words, f"{one.name} square"), side, side, many, bought=True)
+
+
+def _at_once(page):
+    """In how many units at once, besides two, half-squares are told to be made; and how many of them."""
+    text = in_digits(plain(page))
+    said = {many for many in (4, 8) if re.search(_AT_ONCE.format(many), text)}
+    return said, in_passing(page).made
+
+
+def _pairs(squares):
+    """Squares of two fabrics, as many of each: of those that come in packs as many as the others are."""
+    for one, other in combinations(squares, 2):
+        many = min(one.many, other.many)
+        pair = [
+            part.of(many) if part.bought and part.many - many <= part.many * SPARE else part for part in (one, other)
+        ]
+        if one.fabric != other.fabric:
+            yield pair
+
+
 def _trimmed(page, taken):
     """The sizes to which the text of a page trims something, as they are printed: {finished, in inches: the text}."""
     text = plain(page) if "trim" in page.casefold() else ""
@@ -110,8 +168,8 @@ def _trimmed(page, taken):
 def _half_squares(squares, more, trimmed, told, near):
     """Squares of one size in two fabrics, as many of each: half-squares or quarter-squares, two at a time, as large as
     they need be, or larger than what they are trimmed to."""
-    for one, other in combinations(squares, 2):
-        if one.fabric == other.fabric or not _fits(abs(one.width - other.width), one.many, other.many, near):
+    for one, other in _pairs(squares):
+        if not _fits(abs(one.width - other.width), one.many, other.many, near):
             continue
         widths, number = {one.width, other.width}, 2 * max(one.many, other.many)
         for kind, larger in (("half-square", more.halves), ("quarter-square", more.quarters)):
@@ -122,6 +180,31 @@ def _half_squares(squares, more, trimmed, told, near):
             for finished, text in trimmed.items():
                 if kind == "half-square" and any(0 < width - finished - larger <= LARGER for width in widths):
                     yield kind, (one, other), 2, number, text
+
+
+def _many_at_a_time(squares, taken, more, trimmed, at_once):
+    """Half-squares of whole squares, four or eight at a time, or two of such as are bought, which are never as large as
+    units need; trimmed to what is told, or else to the largest size that is usual."""
+    said, made = at_once
+    for one, other in _pairs(squares):
+        if one.width != other.width or one.many != other.many:
+            continue
+        bought, exact = one.bought or other.bought, (one.width - more.halves) % more.step == 0
+        for many, finishes in (
+            (2, one.width - more.halves),
+            (4, (one.width - taken) / Fraction(sqrt(2)) - taken),
+            (8, one.width / 2 - more.halves),
+        ):
+            number = many * one.many
+            told = many in said or number in made and not said and not exact
+            if not told if many > 2 else not bought or said:
+                continue
+            texts = [text for side, text in trimmed.items() if 0 < finishes - side <= LARGER]
+            usual = finishes // more.step * more.step
+            if not texts and usual > 0 and finishes != usual:
+                texts = [_printed(usual + taken, one)]
+            if texts or finishes == usual > 0:
+                yield "half-square", (one, other), many, number, *texts[:1]
 
 
 def _of_triangles(cut):
@@ -182,21 +265,23 @@ def _snowballs(squares, taken, more):
             yield "snowball", (one, other), None, one.many
 
 
-def _unit(entries, kind, parts, at_a_time, number, trim_to=""):
+def _unit(entries, kind, parts, at_a_time, number, finished="", trim_to=""):
     """The question whether these parts are units of this kind, all of them used up."""
     first, second = (one.entry for one in parts)
     data = {"kind": kind, "parts": [first.name, second.name], "count": number}
     if at_a_time:
         data["at_a_time"] = at_a_time
-    if trim_to:
-        data["trim_to"] = trim_to
+    data |= {key: text for key, text in (("finished", finished), ("trim_to", trim_to)) if text}
     words = first.words if first.words.start > second.words.start else second.words
     told = _told(entries, kind, number)
     unit = told.but(**{**data, **told.data}) if told else Entry("unit", data, words, _free_name(entries, kind))
     ways = WAYS.get(at_a_time or 0, "from these pieces") + (f", trimmed to {trim_to}" if trim_to else "")
-    told = " and ".join(map(_pieces, parts))
+    said, called = " and ".join(map(_pieces, parts)), CALLED.get(kind, kind)
+    new = (one.entry for one in parts if one.bought)
     return Question(
-        words, f"{told}: {kind} units, {ways}?", (Choice(f"{number} {kind} units, {ways}", (unit,)), SOMETHING_ELSE)
+        words,
+        f"{said}: {called} units, {ways}?",
+        (Choice(f"{number} {called} units, {ways}", (*new, unit)), SOMETHING_ELSE),
     )
 
 
@@ -208,8 +293,9 @@ def _told(entries, kind, number):
 
 
 def _free_name(entries, kind):
-    names = {one.name for one in entries if one.table == "unit"}
-    return next(name for name in (kind, *(f"{kind} {number}" for number in range(2, 99))) if name not in names)
+    names = {one.name for one in entries if one.table in ("unit", "block")}
+    others = (f"{kind} unit", *(f"{kind} {number}" for number in range(2, 99)))
+    return next(name for name in (kind, *others) if name not in names)
 
 
 def _pieces(line):
@@ -222,84 +308,8 @@ def _pieces(line):
     return f"{' '.join(filter(None, said))} of {' x '.join(size) if isinstance(size, list) else size}"
 
 
-# -- strip sets ------------------------------------------------------------------------------------------------------
-
-
-def strip_sets(entries: list[Entry]) -> Iterator[Question]:
-    """The questions which strips a strip set is sewn of, that the page tells of without naming them; one question for
-    several sets of which all else is told."""
-    printed = {one.name: one.data.keys() for one in entries if one.table == "strip_set"}
-    asked = [*_each_set(entries)]
-    sets = [one.choices[0].changes[0] for one in asked if one.choices]
-    whole = [one for one in sets if {"sets", "sub_cut", "pieces"} <= printed[one.name]]
-    if len(whole) < 2:
-        yield from asked
-        return
-    fabrics = {one.name: one.data.get("fabric", one.name) for one in entries if one.table == "cut"}
-    said = "; ".join(f"{one.name}, {' - '.join(fabrics[name] for name in one.data['strips'])}" for one in whole)
-    yes = Choice("yes", tuple(whole))
-    yield Question(whole[0].words, f"are these the strips of each strip set: {said}?", (yes, SOMETHING_ELSE))
-    yield from (one for one in asked if not one.choices or one.choices[0].changes[0] not in whole)
-
-
-def _each_set(entries):
-    """The question about each strip set alone."""
-    strips = [one for one in entries if one.table == "cut" and "strip" in one.data and one.role in ("", "strip set")]
-    for told in entries:
-        if told.table != "strip_set" or {"strips", "of"} & told.data.keys():
-            continue
-        named = _named(told, strips)
-        number = told.data.get("sets", strips[0].data.get("count") if strips else None)
-        alike = [one for one in strips if one.data.get("count") == number]
-        found = named if len(named) > 1 else alike
-        if len(found) > 1 and all(length(one.data["strip"]) for one in found):
-            yield _strip_set(told, found, entries)
-        elif "sub_cut" not in told.data:
-            yield Question(told.words, "into how many pieces is this strip set cut, and how wide?")
-
-
-def _named(told, strips):
-    """The strips of a set by the fabrics that its words name, in their order, by a word that no other has: "red - white
-    - red", "sky, 6 1/2 in ivory, sky"."""
-    names = [one.data["fabric"].casefold() for one in strips if one.data.get("fabric")]
-    alone = {word for name in names for word in name.split() if sum(word in other.split() for other in {*names}) == 1}
-    words = sorted({*names, *alone}, key=len, reverse=True)
-    if not words:
-        return []
-    name = re.compile(rf"(?:(\d[\d /]*)(?:in|\"|cm)?\s*)?\b({'|'.join(map(re.escape, words))})\b")
-    told = max((name.findall(said.casefold()) for said in (told.words.text, *told.remarks)), key=len)
-    return [_strip_of(width, word, strips) for width, word in told]
-
-
-def _strip_of(width, word, strips):
-    """The strip of a fabric of which one word is said, of the width that is said; else as wide as most are."""
-    of = [one for one in strips if re.search(rf"\b{re.escape(word)}\b", one.data.get("fabric", "").casefold())]
-    if width:
-        return next((one for one in of if length(one.data["strip"]) == length(width.strip())), of[0])
-    usual = Counter(length(one.data["strip"]) for one in strips)
-    return max(of, key=lambda one: usual[length(one.data["strip"])])
-
-
-def _strip_set(told, strips, entries):
-    """The question whether these strips are sewn side by side, as the set that is told of, and cut off square."""
-    high = sum(length(one.data["strip"]) for one in strips) - two_seams(entries) * (len(strips) - 1)
-    wide = next((one.data["usable_width"] for one in entries if "usable_width" in one.data), None)
-    number = told.data.get("sets") or min(one.data["count"] for one in strips)
-    metric = strips[0].data["strip"].endswith("cm")
-    square = told.data.get("sub_cut") or _square(high, metric)
-    pieces = told.data.get("pieces") or number * int(
-        (length(wide) if wide else LEAST_WIDTH) // (length(square) or high)
-    )
-    names = [one.name for one in strips]
-    data = {"strips": names, "sub_cut": square, "sets": number, "pieces": pieces}
-    label = f"{number} strip sets of {', '.join(names)}, cut into {pieces} pieces {square} wide"
-    said = ", ".join(f"{one.name} ({one.data.get('fabric', 'no fabric')})" for one in strips)
-    asks = (
-        f"strip {'' if told.name.startswith('set ') else 'set '}{told.name}, of the strips {said}, sewn side by side?"
-    )
-    return Question(told.words, asks, (Choice(label, (told.but(**data),)), SOMETHING_ELSE))
-
-
-def _square(side, metric):
-    """A side as it is printed."""
+def _printed(side, like):
+    """A side as it is printed, in the units of a line."""
+    texts = like.entry.data["size"]
+    metric = (texts if isinstance(texts, str) else texts[0]).endswith("cm")
     return lengths.text(side, "cm") + " cm" if metric else lengths.text(side)

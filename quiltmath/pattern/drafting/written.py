@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from .model import Entry
 
 TOP = ("title", "units", "seam", "finished")
-LISTS = ("cut", "border")
+LISTS = ("cut", "border", "step")
 NAMED = ("fabric", "strip_set", "unit", "block")
 ORDER = ("fabric", "size", "strip", "length", "count", "per_print")
 MOST_INSTRUCTIONS = 200
@@ -238,7 +238,8 @@ def _tables(entries):
         notes = [note for remark in one.remarks if remark for note in _comment(remark, "  ")]
         unsaid = ['# fabric = ""'] if one.table in ("cut", "binding") and not {"fabric", "part"} & {*one.data} else []
         late = one.table in ("unit", "block", "setting")
-        at = (2, place) if one.table == "border" else (int(late), one.words.start)  # borders from the inside out
+        in_order = one.table in ("border", "step")  # borders from the inside out
+        at = (2, place) if in_order else (int(late), one.words.start)
         yield at, [*_comment(one.words.text), *notes, *body, *unsaid]
 
 

@@ -1,0 +1,145 @@
+"""What a line that was not understood may say of the quilt and its blocks, as a proposal."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from .characters import plain
+from .doubtful import NOT_UNDERSTOOD
+from .figures import Measure, in_digits, measure
+from .model import SOMETHING_ELSE, Choice, Entry, Question, Words
+
+LEAST_QUILT, LEAST_BLOCK, MOST_BLOCK = 12, 2, 30  # inches
+LAST_OF_TITLE = 8
+"""Lines: so far down a page begins with what it is about."""
+_FIGURE = re.compile(r"(?<![\w./])\d")
+_COUNTED = re.compile(
+    r"(?<![\w./-])(\d{1,3})\s+(?:[a-z-]+\s+){0,2}?blocks\b|\bmakes?\s+(\d{1,3})\b(?!\s*(?:\"|in\b|[./x]|\d))"
+)
+_SEWN = re.compile(r"\b(?:seams?|sew\w*|stitch\w*|press\w*)\b")
+LEAST_TO_MOST_WIDE = range(36, 61)
+"""Inches: no quilting fabric is narrower or wider."""
+_WIDE = re.compile(r"\b(?:fabrics?|usable|useable|wof|wide|width|selv)")
+BATTING = r"\b(?:batting|wadding)\b"
+_LINING = re.compile(rf"{BATTING}|\bbacking\b|\bborders?\b|\blong\b")
+_INCHES_OF = re.compile(r"\s*in\s+of\b")
+_OF_WHAT = re.compile(r"\b(?:quilts?|blocks?|batting|wadding|backing|borders?|fabrics?|sizes?|finish\w*)\b")
+_CUTS = re.compile(r"\bcut\b")
+_IN_BLOCKS = re.compile(r"\bblocks?\b")
+
+
+def with_proposal(question: Question, entries: list[Entry]) -> Question:
+    """A question about words that hold the size of the quilt, the number or the size of its blocks, with the proposal
+    to take these: "47 x 56", "A lap quilt, 56 in square", "Block size 10 in finished, 16 blocks".
+
+    >>> from . import draft
+    >>> asked = draft('Sunny Side\\nthrow, 40" x 56", 24 blocks of 8"\\nRed: cut 24 squares 2 1/2"').questions[0]
+    >>> [choice.label for choice in asked.choices]
+    ['the quilt finishes 40 x 56; 24 blocks that finish 8', 'something else']
+    """
+    if question.choices or question.text != NOT_UNDERSTOOD:
+        return question
+    text = in_digits(plain(question.words.text))
+    sizes = [*_sizes(text)]
+    found = [
+        *_of_quilt(text, sizes, question.words),
+        *_of_blocks(text, sizes, question.words, entries),
+        *_of_fabric(text, sizes, question.words, entries),
+    ]
+    if not found:
+        return question
+    label = "; ".join(said for said, _ in found)
+    changes = tuple(entry for _, entry in found)
+    return replace(question, choices=(Choice(label, changes), SOMETHING_ELSE))
+
+
+def unread_above(told: list[Words], entries: list[Entry]) -> list[Words]:
+    """What was taken for running prose above the cutting list, and holds a size or a length: nothing is sewn there.
+
+    >>> from . import draft
+    >>> draft('Chain\\nIrish chain, 54" x 66"\\nRed: 9 squares 3"').questions[0].words.text
+    'Irish chain, 54" x 66"'
+    """
+    cut = [one.words.start for one in entries if one.table == "cut"]
+    sewn = [one.start for one in told if _SEWN.search(one.text.casefold()) and one.line > LAST_OF_TITLE]
+    first = min(cut + sewn) if cut else 0
+    above = (one for one in told if one.start < first and not _SEWN.search(one.text.casefold()))
+    return [one for one in above if any(read.sides[-1].unit for read in _sizes(in_digits(plain(one.text))))]
+
+
+def _sizes(text):
+    """The lengths and sizes of a text; bare numbers are none."""
+    at = 0
+    while match := _FIGURE.search(text, at):
+        read = measure(text, match.start())
+        at = max(read.end if read else 0, match.end())
+        if read is None or read.across or read.doubt:
+            continue
+        if read.sides[-1].unit or len(read.sides) == 2 or _INCHES_OF.match(text, read.end):
+            yield read
+
+
+def _of_quilt(text, sizes, words):
+    """The finished size of the quilt, where the line is about it, or stands where a page begins."""
+    large = [one for one in sizes if min(side.inches for side in one.sides) >= LEAST_QUILT and _two_sides(one, text)]
+    about = "quilt" in text or words.line <= LAST_OF_TITLE or not re.sub(r"[\W\d]|inch(?:es)?|cm|in\b|by|x", "", text)
+    if (
+        about
+        and len(large) == 1
+        and not re.search(r"\b(?:cut|strips?|batting|backing|block|borders?)\b", _near(large[0], text))
+    ):
+        size = (large[0].texts * 2)[:2]
+        yield f"the quilt finishes {' x '.join(size)}", Entry("sheet", {"finished": size}, words, "finished")
+
+
+def _near(one, text):
+    """The words about a figure: those before it where they say what it is of, else those behind it, as far as the next
+    sign or figure."""
+    before = re.split(r"[,;()]|\d\S*", text[: one.start])[-1]
+    after = re.split(r"[,;()]|\d", text[one.end :])[0]
+    return before if _OF_WHAT.search(before) else f"{before} {after}"
+
+
+def _two_sides(one: Measure, text: str) -> bool:
+    """Whether it is a size of two sides, or of a square."""
+    return len(one.sides) == 2 or len(one.sides) == 1 and bool(re.match(r"\W*square", text[one.end :]))
+
+
+def _of_fabric(text, sizes, words, entries):
+    """How wide the fabric is, and how large the batting, where no other line says so."""
+    told = {key for one in entries for key in ("usable_width",) if key in one.data} | {one.table for one in entries}
+    for one in sizes:
+        near = _near(one, text)
+        wide = len(one.sides) == 1 and one.sides[0].inches in LEAST_TO_MOST_WIDE
+        wide = wide and (_WIDE.search(text) or not re.search(r"[a-z]{3}", text))
+        if wide and not _LINING.search(near) and "usable_width" not in told:
+            yield f"fabric {one.texts[0]} wide", Entry("sheet", {"usable_width": one.texts[0]}, words, "usable_width")
+        elif re.search(BATTING, near) and len(one.sides) == 2 and "batting" not in told:
+            yield f"batting {' x '.join(one.texts)}", Entry("batting", {"size": one.texts}, words)
+
+
+def _of_blocks(text, sizes, words, entries):
+    """How many blocks there are and what they finish, where no other line says so."""
+    told = [one for one in entries if one.table == "block"]
+    if not _IN_BLOCKS.search(text) or len(told) > 1 or _CUTS.search(text):
+        return
+    known = told[0].data if told else {}
+    counts = {int(match[1] or match[2]) for match in _COUNTED.finditer(text)}
+    sides = {
+        one.texts[0]
+        for one in sizes
+        if len({*one.texts}) == 1 and LEAST_BLOCK <= one.sides[0].inches <= MOST_BLOCK and "block" in _near(one, text)
+    }
+    data = {"count": counts.pop()} if len(counts) == 1 and "count" not in known else {}
+    as_finished = "finish" in text and "unfinish" not in text or words.line <= LAST_OF_TITLE
+    if len(sides) == 1 and not {"finished", "trim_to"} & known.keys() and as_finished:
+        data["finished"] = sides.pop()
+    if data:
+        said = [
+            f"{data['count']} blocks" if "count" in data else "",
+            f"finish {data['finished']}" if "finished" in data else "",
+        ]
+        label = " that ".join(filter(None, said))
+        entry = told[0].but(**data) if told else Entry("block", data, words, "block")
+        yield (label if "count" in data else f"the blocks {label}"), entry

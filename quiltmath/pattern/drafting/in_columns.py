@@ -1,0 +1,83 @@
+"""Blocks or units of a draft in columns or rows, with long strips between them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+from itertools import product
+
+from .at_hand import Item, items
+from .in_passing import NOTHING, InPassing
+from .layouts import Made, counted, told_blocks, unlike
+from .model import SOMETHING_ELSE, Choice, Entry, Question
+from .piecing import FAR
+
+LEAST_IN_LINE = 3
+MISPRINTED = Fraction(1, 10)
+"""Of the length of a strip: nobody misprints more of it where its place is told."""
+NEAR = 1
+"""Inches by which a strip is too short or too long where one of the figures is wrong."""
+
+
+def in_columns(entries: list[Entry], made: list[Made], told: InPassing) -> Iterator[tuple[Fraction, Question]]:
+    """(By how much the borders that are still needed differ, the question) of blocks or units so set.
+
+    As many stand in each line as one strip is long, or one block; where none fit, such as do but for one strip, or an
+    inch of its length; or, where the page tells of columns, whatever number of strips is printed.
+    """
+    at_hand = items(entries)
+    blocks = [Item(one.name, one.width, one.height, one.number) for one in made]
+    strips = [
+        one
+        for one in items(entries, "sashing")
+        if one.looks == 1 and 2 * min(one.width, one.height) <= max(one.width, one.height)
+    ]
+    total = next(iter(told_blocks(entries)), 0)
+    tries = [(0, False), *([] if made else [(NEAR, False)]), *([(0, True)] if told.columns else [])]
+    found: list[tuple[Fraction, Question]] = []
+    for near, loosely in tries:
+        hints = told if loosely else NOTHING
+        found += [
+            _in_lines(key, unit, strip, lines, each, entries)
+            for unit, strip in product([*blocks, *at_hand], strips)
+            if unit != strip and (not near or unit.looks > 1)
+            for key, along in (("columns", unit.height), ("rows", unit.width))
+            for each, lines in _as_long(unit.left, along, max(strip.width, strip.height), near, hints)
+            if each >= (LEAST_IN_LINE if unit not in blocks or total else 1) and lines > 1
+            if loosely or min(abs(strip.left - lines - more) for more in (-1, 1)) <= near
+        ]
+        if any(off == 0 for off, _ in found) or found and not told.columns:
+            break
+    yield from sorted(found, key=lambda one: one[0])
+
+
+def _as_long(number, along, strip, near, told):
+    """(How many stand in each line, how many lines) of so many, for lines as long as a strip, nearly so, or as many as
+    the page says are made, though the strips or the number may be misprinted."""
+    each = round(strip / along)
+    if each and abs(strip - each * along) <= near and number % each == 0:
+        yield each, number // each
+    for lines in told.made:
+        if each * along == strip and 0 < abs(lines * each - number) <= number * FAR:
+            yield each, lines
+        if number % lines == 0 and 0 < abs(strip - number // lines * along) <= strip * MISPRINTED:
+            yield number // lines, lines
+
+
+def _in_lines(key, unit, strip, lines, each, entries):
+    """(By how much the borders that are still needed differ, the question) of lines so set."""
+    stands = (strip.height > strip.width) == (key == "columns")
+    line, part = [unit.name] * each, [strip.name if stands else f"{strip.name}:90"]
+    outside = strip.left > lines
+    found = [line if place % 2 == outside else part for place in range(2 * lines - 1 + 2 * outside)]
+    words = max((one.words for one in entries if one.name in (unit.name, strip.name)), key=lambda one: one.start)
+    number = lines + (1 if outside else -1)
+    where = f"{'between them and outside' if outside else 'between them'} {counted(strip.name, number, entries)}"
+    label = f"{lines} {key} of {counted(unit.name, each, entries)}, {where}"
+    choice = Choice(label, (Entry("setting", {"style": "straight", key: found, "across": None, "down": None}, words),))
+    parts = (counted(one.name, one.left, entries) for one in (unit, strip))
+    asks = f"{' and '.join(parts)}: how are they set?"
+    high, wide = (unit.height, unit.width) if key == "columns" else (unit.width, unit.height)
+    along, across = each * high, lines * wide + number * min(strip.width, strip.height)
+    size = (across, along) if key == "columns" else (along, across)
+    return unlike(size, entries), Question(words, asks, (choice, SOMETHING_ELSE))

@@ -1,0 +1,112 @@
+"""The strips of which strip sets are sewn that a page tells of, by the fabrics it names or by their number."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterator
+
+from ... import lengths
+from .at_hand import length, sides, two_seams
+from .model import SOMETHING_ELSE, Choice, Entry, Question
+
+LEAST_WIDTH = 40  # inches: fabric where nobody says how wide it is
+_BOTH_SIDES = re.compile(r"\b(?:(?:each|either|both)\s+(?:long\s+)?sides?|(?:each|both)\s+long\s+edges?)\b")
+_BETWEEN = re.compile(r"\bbetween\s+(?:two|2)\b")
+
+
+def strip_sets(entries: list[Entry]) -> Iterator[Question]:
+    """The questions which strips a strip set is sewn of, that the page tells of without naming them; one question for
+    several sets of which all else is told."""
+    printed = {one.name: one.data.keys() for one in entries if one.table == "strip_set"}
+    asked = [*_each_set(entries)]
+    sets = [one.choices[0].changes[0] for one in asked if one.choices]
+    whole = [one for one in sets if {"sets", "sub_cut", "pieces"} <= printed[one.name]]
+    if len(whole) < 2:
+        yield from asked
+        return
+    fabrics = {one.name: one.data.get("fabric", one.name) for one in entries if one.table == "cut"}
+    said = "; ".join(f"{one.name}, {' - '.join(fabrics[name] for name in one.data['strips'])}" for one in whole)
+    yes = Choice("yes", tuple(whole))
+    yield Question(whole[0].words, f"are these the strips of each strip set: {said}?", (yes, SOMETHING_ELSE))
+    yield from (one for one in asked if not one.choices or one.choices[0].changes[0] not in whole)
+
+
+def _each_set(entries):
+    """The question about each strip set alone."""
+    strips = [one for one in entries if one.table == "cut" and "strip" in one.data and one.role in ("", "strip set")]
+    for told in entries:
+        if told.table != "strip_set" or {"strips", "of"} & told.data.keys():
+            continue
+        named = _named(told, strips)
+        number = told.data.get("sets", strips[0].data.get("count") if strips else None)
+        alike = [one for one in strips if one.data.get("count") == number]
+        found = named if len(named) > 1 else alike
+        if len(found) > 1 and all(length(one.data["strip"]) for one in found):
+            yield _strip_set(told, found, entries)
+        elif "sub_cut" not in told.data:
+            yield Question(told.words, "into how many pieces is this strip set cut, and how wide?")
+
+
+def _named(told, strips):
+    """The strips of a set by the fabrics that its words name, in their order, by a word that no other has: "red - white
+    - red", "sky, 6 1/2 in ivory, sky"."""
+    names = [one.data["fabric"].casefold() for one in strips if one.data.get("fabric")]
+    alone = {word for name in names for word in name.split() if sum(word in other.split() for other in {*names}) == 1}
+    words = sorted({*names, *alone}, key=len, reverse=True)
+    if not words:
+        return []
+    letters = {word: f"(?-i:{word.upper()})" for word in words if len(word) == 1}  # "an A strip", and no article
+    spelt = "|".join(letters.get(word, re.escape(word)) for word in words)
+    name = re.compile(rf"(?:(\d[\d /]*)(?:in|\"|cm)?\s*)?\b({spelt})\b", re.IGNORECASE)
+    said = max((told.words.text, *told.remarks), key=lambda said: len(name.findall(said)))
+    named = [_strip_of(width, word.casefold(), strips) for width, word in name.findall(said)]
+    return _about(said.casefold(), named) if len(named) == 2 else named
+
+
+def _about(said, two):
+    """Two strips, or three where one goes to both sides of the other, or one lies between two of the other."""
+    first, second = two
+    if _BOTH_SIDES.search(said):
+        return [first, second, first]
+    return [second, first, second] if _BETWEEN.search(said) else two
+
+
+def _strip_of(width, word, strips):
+    """The strip of a fabric of which one word is said, of the width that is said; else as wide as most are."""
+    of = [one for one in strips if re.search(rf"\b{re.escape(word)}\b", one.data.get("fabric", "").casefold())]
+    if width:
+        return next((one for one in of if length(one.data["strip"]) == length(width.strip())), of[0])
+    usual = Counter(length(one.data["strip"]) for one in strips)
+    return max(of, key=lambda one: usual[length(one.data["strip"])])
+
+
+def _strip_set(told, strips, entries):
+    """The question whether these strips are sewn side by side, as the set that is told of, and cut off square."""
+    high = sum(length(one.data["strip"]) for one in strips) - two_seams(entries) * (len(strips) - 1)
+    wide = next((one.data["usable_width"] for one in entries if "usable_width" in one.data), None)
+    number = told.data.get("sets") or min(one.data["count"] for one in strips)
+    metric = strips[0].data["strip"].endswith("cm")
+    square = told.data.get("sub_cut") or _square(high, metric)
+    whole = number * int((length(wide) if wide else LEAST_WIDTH) // (length(square) or high))
+    pieces = told.data.get("pieces") or _of_blocks(high - two_seams(entries), entries) or whole
+    names = [one.name for one in strips]
+    data = {"strips": names, "sub_cut": square, "sets": number, "pieces": pieces}
+    label = f"{number} strip sets of {', '.join(names)}, cut into {pieces} pieces {square} wide"
+    said = ", ".join(f"{one.name} ({one.data.get('fabric', 'no fabric')})" for one in strips)
+    asks = (
+        f"strip {'' if told.name.startswith('set ') else 'set '}{told.name}, of the strips {said}, sewn side by side?"
+    )
+    return Question(told.words, asks, (Choice(label, (told.but(**data),)), SOMETHING_ELSE))
+
+
+def _of_blocks(side, entries):
+    """How many pieces are cut off square that are blocks by themselves, as these are told; 0 where they are not."""
+    blocks = [one.data for one in entries if one.table == "block" and "rows" not in one.data]
+    (told,) = blocks if len(blocks) == 1 else ({},)
+    return told.get("count", 0) if sides(told.get("finished")) == (side, side) else 0
+
+
+def _square(side, metric):
+    """A side as it is printed."""
+    return lengths.text(side, "cm") + " cm" if metric else lengths.text(side)
