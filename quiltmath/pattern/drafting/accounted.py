@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from . import naming
 from .brackets import set_off
-from .chunks import MEASURES, Chunk, chunked, count
+from .chunks import FIGURES, MEASURES, Chunk, chunked, count
 from .kept import Kept
 from .model import Choice, Entry, Question, Words
 from .page import Page
@@ -50,12 +50,14 @@ _OF_WHAT_IS_CUT = ("into", "strips", "blocks", "unit", "sew")
 
 
 class _Said(NamedTuple):
-    """A chunk of a line, what it says, and whether it stands in a bracket, which a rule has held against the line."""
+    """A chunk of a line, what it says, and whether it stands in a bracket, which a rule has held against the line, or
+    behind "for" or "to", which tell what pieces are for."""
 
     chunk: Chunk
     text: str
     noted: bool
     before_size: bool
+    purpose: bool
 
 
 def heads_what_is_cut(page: Page, start: int, end: int) -> bool:
@@ -103,11 +105,15 @@ def _said(page, start, end) -> Iterator[_Said]:
     """The chunks of a line, those of its brackets among them."""
     chunks = chunked(page.plain, start, end)
     notes = [one for one in set_off(chunks, page) if one.kind == "note"]
+    purpose = False
     for one, behind in zip(chunks, [*chunks[1:], None]):
         size = behind is not None and behind.kind in MEASURES
+        first = page.plain[one.start : one.end]
+        opens = one.kind in ("for", "make") or first in ("to", "-")
+        purpose = opens or purpose and one.kind not in FIGURES and first not in (*".;:",)
         for part in _flat([one]):
             noted = any(note.start <= part.start < note.end for note in notes)
-            yield _Said(part, page.plain[part.start : part.end], noted, size)
+            yield _Said(part, page.plain[part.start : part.end], noted, size, purpose)
 
 
 def _flat(chunks):
@@ -128,6 +134,7 @@ class _Made:
         self.entries = self._by_line((one.words, one) for one in kept.entries)
         doubts = (head for head, _ in kept.below_doubts)
         self.asked = self._by_line((one, one) for one in (*(asked.words for asked in kept.questions), *doubts))
+        self.heads = self._by_line((one, one) for one in kept.understood)
         self.told = self._by_line((one, one) for one in kept.instructions)
         self.cut = sorted((one for one in kept.entries if one.table in _CUT), key=lambda one: one.words.start)
         self.questions = sorted(one.words.start for one in kept.questions)
@@ -156,12 +163,15 @@ class _Made:
         if any(_covers(one, said) for one in besides):
             return None
         of_the_next = said.chunk.kind in DIAGONAL and _OF_THE_NEXT.search(page.plain, line[0], at)
-        over = [one for one in self.over(line) if of_the_next or _covers(one.words, said)]
+        of_line = of_the_next or said.chunk.kind == "role"  # it may head the line
+        over = [one for one in self.over(line) if of_line or _covers(one.words, said)]
         if over:
             return over if {one.table for one in over} <= _PIECES else None
         diagonal = said.chunk.kind in (*DIAGONAL, "triangles") or _CHANGES.match(said.text)
-        of_head = said.chunk.kind in ("lengthwise", "bias", "of_each") or said.text in _COLOURS
-        if of_head and _OR_NAMES.fullmatch(page.plain, *line) and not count(chunked(page.plain, *line), *MEASURES):
+        of_head = said.chunk.kind in ("lengthwise", "bias", "of_each", "role") or said.text in _COLOURS
+        chunks = chunked(page.plain, *line)
+        is_head = _OR_NAMES.fullmatch(page.plain, *line) or self.heads.get(line[0]) and count(chunks, "role") > 1
+        if of_head and is_head and not count(chunks, *MEASURES):
             return self._below(at)
         if not diagonal:
             return None
@@ -190,6 +200,10 @@ class _Made:
         if chunk.kind in DIAGONAL:
             of_the_next = _OF_THE_NEXT.search(plain, line[0], chunk.start)
             return not of_the_next and any(one.data.get("cut") == chunk.kind for one in heard)
+        if chunk.kind == "role":
+            return said.noted or text in named or any(_is_in(text, one) for one in heard)
+        if chunk.kind == "label":
+            return "template" not in text
         if chunk.kind == "unit":
             return "cut" in keys or not _MADE_OF_THEM.search(plain, line[0], chunk.start)
         if chunk.kind == "triangles":
@@ -212,6 +226,11 @@ class _Made:
         if _CHANGES.match(text) and chunk.kind in ("word", "caution"):
             cut = "cut" in keys and not _OF_PIECES.match(text)
             return text in named or bool(cut or text in remarks or remarks and text.startswith("quarter"))
+        if chunk.kind == "word":
+            words = {*re.findall(r"[^\W_]+", text)} - naming.FILLERS - {*re.findall(r"[^\W_]+", named)}
+            return (
+                said.purpose or text in naming.FILLERS or all(map(naming.is_thing, words)) or text in remarks.casefold()
+            )
         return self._is_counted(said, heard, keys, remarks, line)
 
     def _is_counted(self, said, heard, keys, remarks, line):
@@ -261,6 +280,14 @@ def _nameless(entry):
     """What an entry calls its fabric, where that names none."""
     name = entry.data.get("fabric", entry.name if entry.table == "fabric" else "")
     return name if _NAMES_NOTHING.search(name) else ""
+
+
+def _is_in(role, entry):
+    """Whether an entry is for the place in the quilt that these words name."""
+    place = f"{entry.role} {entry.table}".replace("border corner", "border corner cornerstone")
+    setting = role.endswith("setting") and "triangle" in place
+    of_sashing = naming.named(role) == "sashing" and "cornerstone" in place
+    return setting or of_sashing or {*naming.named(role).split()} <= {*place.split()}
 
 
 def _strip_width(entry):
