@@ -14,9 +14,6 @@ from .strips import long_side
 
 LININGS = ("backing", "batting")
 FILLS = ("word", "punct", "article", "and", "role", "note", "for", "need", "label", "total", "bias", "precut", "from")
-_NO_NAME = {
-    "of", "in", "x", "fabric", "the", "cut", "to", "fabrics", "yardage", "total", "is", "are", "you", "at", "least"
-}  # fmt: skip
 SHORTEST_BOUGHT, SHORTEST_LISTED = 25, 5
 """Centimetres: what a line buys by length, and what one of a shopping list does."""
 
@@ -294,7 +291,7 @@ def _name(chunks, page):
     words = []
     for one in _before_for(chunks):
         text = " ".join(page.text[one.start : one.end].split())
-        if one.kind in ("role", "and") or one.kind == "word" and text.casefold() not in _NO_NAME:
+        if one.kind in ("role", "and") or one.kind == "word" and text.casefold() not in naming.FILLERS:
             words.append(text)
     while words and words[-1].casefold() in ("and", "&"):
         words.pop()
@@ -308,10 +305,11 @@ def _name(chunks, page):
 def lining(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """The printed size of backing or batting: "Batting 54 x 67"."""
     flat = opened(chunks)
-    role = naming.role(all_of(flat, "role"), context, page.plain)
+    named = all_of(flat, "role")
+    roles = naming.roles(named, page.plain) or [naming.role(named, context, page.plain)]
     flat = [one for one in flat if not (one.kind == "count" and one.value == 1)]
     sizes = all_of(flat, "size", "length")
-    if role not in LININGS or len(sizes) != 1:
+    if not {*roles} <= {*LININGS} or len(sizes) != 1:
         return None
     if any(one.kind not in (*FILLS, "size", "length", "squares", "pieces", "caution", "cut") for one in flat) or count(
         flat, "count"
@@ -326,8 +324,8 @@ def lining(chunks: list[Chunk], context: Context, page) -> Reading | None:
     texts = sizes[0].value.texts
     if len(texts) == 1 and not count(flat, "squares") or long_side(texts[0])[0] < 12:
         return None
-    words = page.words(chunks[0].start, chunks[-1].end)
-    return Reading((Entry(role, {"size": texts[0] if len(set(texts)) == 1 else texts}, words),))
+    words, size = page.words(chunks[0].start, chunks[-1].end), texts[0] if len(set(texts)) == 1 else texts
+    return Reading(tuple(Entry(one, {"size": size}, words) for one in roles))
 
 
 def purpose(bought: Entry, page) -> str:

@@ -18,7 +18,21 @@ NAMED = frozenset({"squares", "rectangles", "triangles", "pieces", "strips", "bl
 """The kinds that say what a piece is."""
 
 REMARKS = frozenset(
-    {"word", "article", "and", "punct", "unit", "squares", "label", "note", "ref", "seam_allowance", "includes"}
+    {
+        "word",
+        "article",
+        "and",
+        "punct",
+        "unit",
+        "squares",
+        "label",
+        "note",
+        "ref",
+        "seam_allowance",
+        "includes",
+        "strip_set",
+        "segments",
+    }  # fmt: skip
 )
 """The kinds of a bracket that says nothing of a count or a size."""
 

@@ -22,8 +22,8 @@ _EMPTY = {
 # fmt: on
 _HEADS = {"the", "of", "in", "from", "my", "your"}
 _TOLD = {
-    "also", "center", "centre", "exact", "exactly", "finally", "first", "fussy", "goods", "last", "middle", "next",
-    "second", "see", "shown", "take", "third"
+    "also", "center", "centre", "choose", "count", "exact", "exactly", "finally", "first", "fussy", "gather", "goods",
+    "last", "middle", "next", "pull", "second", "see", "select", "separate", "shown", "sort", "take", "third"
 }  # fmt: skip
 """Words of an order or a place, which name no fabric in a line."""
 _OF_SHAPE = {
@@ -34,7 +34,7 @@ _OF_SHAPE = {
 # fmt: off
 FILLERS = _EMPTY | _HEADS | _TOLD | _OF_SHAPE | FUNCTION_WORDS | SAID_OF_PIECES | {
     "a", "accurately", "after", "allow", "always", "an", "and", "anything", "around", "bag", "before", "begin",
-    "carefully", "choose", "crossgrain", "crosswise", "else", "height", "here", "horizontal", "horizontally",
+    "carefully", "crossgrain", "crosswise", "else", "height", "here", "horizontal", "horizontally",
     "kit", "need", "neatly", "off", "onto", "ones", "out", "overall", "patchwork", "pick", "quilt", "ready", "really",
     "remainder", "repeat", "required", "s", "selvage", "selvages", "selvedge", "selvedges", "simply", "sq", "start",
     "straight", "sure", "too", "until", "usable", "vertical", "vertically", "very", "well", "what", "width", "à"
@@ -298,7 +298,8 @@ def named(said: str, words: str = "") -> str:
         return " ".join(filter(None, (place, "border", side if not top else "" if side else top)))
     for word, meant in ROLES.items():
         if word in said:
-            return meant
+            of_squares = meant == "sashing" and re.search(rf"\b{said} squares?\b", words)
+            return "cornerstone" if of_squares else meant
     both = re.search(r"squares? (?:and|&) triangles?|triangles? (?:and|&) squares?", words)
     noun = (
         "piece"

@@ -137,7 +137,7 @@ def size_of(chunk: Chunk, noun: str) -> tuple[int | None, str | list[str] | None
 def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) -> Reading | None:
     """The reading of a line that says one kind of piece; `size` is that of the strip it is cut from, for squares of
     which none is printed."""
-    if context.per_print:  # of one print all are
+    if context.per_print or context.times > 1:  # of one print, in one set, all are
         chunks = [one for one in chunks if page.plain[one.start : one.end] != "matching"]
     chunks, about = about_so_many(chunks, page)
     chunks, of_sets = in_sets(chunks, page)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from . import naming
+from . import naming, prose
 from .buying import FILLS, entry_of, figures, without_purpose
 from .chunks import Chunk, all_of, count
 from .model import Context, Entry, Question, Reading
@@ -13,6 +13,7 @@ from .strips import long_side
 from .vocabulary import trade_name
 
 OF_QUILT = {"quilt", "quilts", "throw", "runner"}
+CHOSEN = {"choose", "pick", "pull", "select", "sort", "take"}
 LEAST_PIECE = 1
 """Inches: no fabric is sold in narrower pieces."""
 PIECES = ("pieces", "strips", "squares", "rectangles", "fat_quarter", "precut")
@@ -20,7 +21,7 @@ PIECES = ("pieces", "strips", "squares", "rectangles", "fat_quarter", "precut")
 
 def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Fabric that is bought as pieces: "6 fat quarters assorted reds", "40 precut 2 1/2 x 42 in strips"."""
-    if is_part(chunks, page):  # "choose 72 of the 5 in squares"
+    if is_part(chunks, page) or prose.said(chunks, page) & CHOSEN:  # "choose 72 of the 5 in squares"
         return None
     chunks = without_purpose(chunks)
     quarters, precut = count(chunks, "fat_quarter"), count(chunks, "precut")

@@ -19,7 +19,7 @@ _BEGINS = re.compile(r"(?:[\s→>=-]|\d{1,2}[.)]\s)*")
 _ARROW = re.compile(r"→|->|=>")
 _SECOND_CUT = re.compile(r"\W*(?:first|1st)\s+cut(?:s|ting)?\W+(?:second|2nd)\s+cut(?:s|ting)?\W*")
 _WITH_REMARK = re.compile(r"(?P<head>[^():]{3,40})\((?P<rest>[^()]+)\)\s*:?\s*")
-_RUN_IN = re.compile(r"(?P<head>[^.:\d]{3,40}[.:])\s+(?P<rest>\S.*)", re.DOTALL)
+_RUN_IN = re.compile(r"(?P<head>[^.:\d]{3,40}?(?:[.:]|\s-))\s+(?P<rest>\S.*)", re.DOTALL)
 """Heads of a section with a remark in brackets, or before the text that begins behind them."""
 _PRECUT = re.compile(
     r"\W*(?:(?:pieces\s+)?(?:already\s+cut|pre-?cut)(?:\s+pieces)?(?:\s+for\s+you|\s+in\s+(?:the|your|this)\s+kit)?)\s*:"
@@ -158,9 +158,10 @@ class Reader(Rows):
     def _in_the_margin(self, start, end):
         """Begin a section where these words head one, alone on a line or in the margin beside it."""
         said = _WITH_REMARK.fullmatch(self.page.plain, start, end) or _RUN_IN.match(self.page.plain, start, end)
+        kind = sections.section((said["head"] if said else self.page.plain[start:end]).strip(" -"))
         if said and said.re is _RUN_IN and not self.page.text[slice(*said.span("head"))].isupper():
-            said = None
-        kind = sections.section(said["head"].strip() if said else self.page.plain[start:end].strip())
+            if kind != "buying" or not count(chunked(self.page.plain, *said.span("rest")), "yards", "fat_quarter"):
+                kind = said = None
         if kind == "sewing" and said and said.re is _WITH_REMARK:  # "Blocks (make 12)" says more
             return False
         if kind == "sewing" and not said and self._heads_pieces(start, end):
@@ -263,7 +264,8 @@ class Reader(Rows):
                 self._clause(bought[1], end)
                 return
         found = heads.head(page, start, end, context)
-        if (found is None or found.fabrics == context.fabrics) and self._may_be_of_another(start, end):
+        unnamed = found is None or found.fabrics == context.fabrics and not self._names(found, start)
+        if unnamed and self._may_be_of_another(start, end):
             context.above, context.fabrics = context.fabrics, ()
             found = found and found._replace(fabrics=())
         if found is None:
@@ -350,6 +352,11 @@ class Reader(Rows):
         self._sentences(found.rest, end)
         self.context.beside, self.context.hanging = end, self._column(found.rest, end)
         self.context.running = found.strong and self.page.words(start, end).text.endswith(".")
+
+    def _names(self, found, start):
+        """Whether a head names its fabric itself."""
+        said = naming.key(self.page.plain[start : found.rest])
+        return any(naming.key(one) <= said for one in found.fabrics)
 
     def _may_be_of_another(self, start, end):
         """Whether a line below the line of a head may be cut from another fabric: it is for the border or the binding,

@@ -47,8 +47,6 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
     words = _words(plain, page)
     if not bag(plain, one=(("length", "size"),), some=("finished", "blocks", "squares", "set", "unit")) or block > 1:
         return None
-    if count(plain, "squares") and not block:
-        return None
     chunk = all_of(plain, "length", "size")[0]
     texts = chunk.value.texts
     size = texts[0] if len(set(texts)) == 1 else texts
@@ -59,7 +57,9 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
         if block and not said:
             return _entry(chunks, page, "block", {"trim_to": size}, _block_name(plain, page))
         return None
-    quilt = bool(words & OF_QUILT)
+    quilt, both = bool(words & OF_QUILT), len(texts) == 2 or count(plain, "squares") == 1
+    if not quilt and not block and count(plain, "squares"):
+        return None
     if block and not quilt:
         if said:
             return _entry(chunks, page, "block", {"finished": size}, _block_name(plain, page))
@@ -67,13 +67,12 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
             name, at = _block_name(plain, page), page.words(chunks[0].start, chunks[-1].end)
             return Reading(questions=(_which_size(at, Entry("block", {}, at, name), size),))
         return None
-    alone = bool(words & OF_QUILT) and not block and 0 < len(words) <= 3
-    alone = alone and all(one.kind in ("word", "punct", "article", "size", "note") for one in plain)
-    if len(texts) == 2 and (
-        quilt and (said or words & OF_SIZE or alone) or said and not block or words <= OF_SIZE and words
-    ):
-        return _entry(chunks, page, "sheet", {"finished": size}, "finished")
-    if len(texts) == 1 and quilt and said and count(plain, "squares"):
+    alone = quilt and not block and 0 < len(words) <= 3
+    alone = alone and all(
+        one.kind in ("word", "punct", "article", "length", "size", "squares", "note") for one in plain
+    )
+    of_size = said and not block or words <= OF_SIZE and words
+    if both and (quilt and (said or words & OF_SIZE or alone) or len(texts) == 2 and of_size):
         return _entry(chunks, page, "sheet", {"finished": size}, "finished")
     return None
 

@@ -80,7 +80,7 @@ PHRASES: dict[str, str] = {
     r"|(?:side\s+|corner\s+|edge\s+)?setting(?=\s+(?:squares?|triangles?|blocks?|pieces?|strips?))"
     r"|side(?=\s+triangles?)|corner(?=\s+(?:triangles?|squares?|blocks?))"
     r"|(?:alternate|alternating)(?=\s+(?:squares?|blocks?|plain))",
-    "pack": r"packs?\b|packets?\b|bundles?\b|charm\s+packs?",
+    "pack": r"packs?\b|rolls?\b|packets?\b|bundles?\b|charm\s+packs?",
     "fat_quarter": r"(?:fat|long|skinny)[\s-]+(?:quarters?|eighths?|sixteenths?)|fqs?\b|f/8s?\b",
     "precut": r"pre-?cuts?\b",
     "same_size": r"(?:(?:of|in)\s+)?(?:the\s+)?same\s+size\b",
@@ -98,7 +98,7 @@ PHRASES: dict[str, str] = {
     "into": rf"{_FROM_EACH_STRIP}"
     r"|(?:and\s+|then\s+|;\s*)?(?:re-?cut|sub[\s-]*cut|cross[\s-]*cut)(?:ting)?(?:\s+(?:this|these|them|each"
     r"|the)(?:\s+strips?)?)?(?:\s+(?:in)?to)?\b"
-    r"|from\s+(?:(?:this|these|those|the)\s+)?strips?\b,?(?:\s+cut)?|from\s+(?:these|this|which|those|them|it)\b,?(?:\s+cut)?"
+    r"|from\s+(?:(?:this|these|those|the)\s+)?strips?\b(?![\s-]*(?:sets?|units?|panels?)\b),?(?:\s+cut)?|from\s+(?:these|this|which|those|them|it)\b,?(?:\s+cut)?"
     rf"|(?:and\s+)?(?:then\s+)?(?:keep\s+)?{_CUT}\s+(?:(?:these|those|them|this)(?:\s+strips?)?|it|(?:the|each|all)\s+strips?|strips?)\s+(?:in)?to"
     r"|(?:then|and)\s+cut(?!\s+apart)(?:\s+(?:these|them"
     r"|this))?(?:\s+(?:in)?to)?"
@@ -106,7 +106,7 @@ PHRASES: dict[str, str] = {
     "end_to_end": rf"piece{_AND_CUT}|(?:(?:sew|join|stitch|piece|seam)\w*\s+)?(?:them\s+|these\s+|strips\s+"
     r"|the\s+strips\s+)?(?:together\s+)?(?:end[\s-]+to[\s-]+end|into\s+one\s+long\s+(?:strip|length)"
     r"|to\s+make\s+one\s+long\s+strip)",
-    "cut": rf"{_CUT}(?:\s+(?:off|out|up))?\b(?!\s+apart)",
+    "cut": rf"divided?(?=\s+(?:{_DIAGONAL}|(?:{_TWICE}|{_ONCE})\s+(?:{_DIAGONAL})))|{_CUT}(?:\s+(?:off|out|up))?\b(?!\s+apart)",
     "sew": r"sew\w*|join\w*|stitch\w*|seam(?:ing|ed)|piece(?=\s+(?:the|together|these|them))|assembl\w+|attach\w*"
     r"|add(?:ing)?\b",
     "make": r"(?:to\s+)?(?:make|makes|making|yield|yields|yielding|give|gives|giving|get|produces?|creates?|prepare)\b"
@@ -129,7 +129,7 @@ PHRASES: dict[str, str] = {
     # Of what is counted already.
     "aside": r"(?:keep|discard|use|save|reserve)\s+(?:the\s+)?(?:rest|remainder|off-?cuts|left-?overs?|scraps|waste)\b"
     r"|(?:set|put|lay|keep|leave)\s+(?:(?:these|those|them|it)\s+)?aside\b|aside\b|reserve[ds]?\b|save[ds]?\b",
-    "includes": r"includ(?:es?|ed|ing)\b|incl\b\.?|allow(?:s|ing)?\s+for\b",
+    "includes": r"seams?\s+(?:are\s+)?allowed(?:\s+for)?\b|includ(?:es?|ed|ing)\b|incl\b\.?|allow(?:s|ing)?\s+for\b",
     "set": r"matching\s+sets?|sets?\b",
     "rows": r"(?:horizontal\s+|vertical\s+)?rows?\b|columns?\b(?!\s+(?:strips?|sash))",
     "seam_allowance": r"seam(?:s|\s+allowances?)?\b",
