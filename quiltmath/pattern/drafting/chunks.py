@@ -17,23 +17,10 @@ FIGURES = frozenset({"count", "length", "size", "strip", "yards", "doubt"})
 NAMED = frozenset({"squares", "rectangles", "triangles", "pieces", "strips", "blocks", "unit"})
 """The kinds that say what a piece is."""
 
-REMARKS = frozenset(
-    {
-        "word",
-        "article",
-        "and",
-        "punct",
-        "unit",
-        "squares",
-        "label",
-        "note",
-        "ref",
-        "seam_allowance",
-        "includes",
-        "strip_set",
-        "segments",
-    }  # fmt: skip
-)
+REMARKS = frozenset({
+    "word", "article", "and", "punct", "unit", "squares", "label", "note", "ref", "seam_allowance", "includes",
+    "strip_set", "segments", "pieced"
+})  # fmt: skip
 """The kinds of a bracket that says nothing of a count or a size."""
 
 DEEPEST = 5
@@ -42,7 +29,7 @@ DEEPEST = 5
 MEASURES = ("length", "size", "strip")
 FILL = frozenset({
     "word", "punct", "article", "and", "role", "label", "note", "for", "cut", "unfinished", "need", "from", "way",
-    "ref", "aside", "includes"
+    "ref", "aside", "includes", "pieced"
 })  # fmt: skip
 """The kinds that change neither a count nor a size."""
 

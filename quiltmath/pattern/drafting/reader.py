@@ -159,9 +159,10 @@ class Reader(Rows):
         """Begin a section where these words head one, alone on a line or in the margin beside it."""
         said = _WITH_REMARK.fullmatch(self.page.plain, start, end) or _RUN_IN.match(self.page.plain, start, end)
         kind = sections.section((said["head"] if said else self.page.plain[start:end]).strip(" -"))
-        if said and said.re is _RUN_IN and not self.page.text[slice(*said.span("head"))].isupper():
-            if kind != "buying" or not count(chunked(self.page.plain, *said.span("rest")), "yards", "fat_quarter"):
-                kind = said = None
+        run_in = said and said.re is _RUN_IN and not self.page.text[slice(*said.span("head"))].isupper()
+        buys = kind == "buying" and said and count(chunked(self.page.plain, *said.span("rest")), "yards", "fat_quarter")
+        if run_in and not buys:  # "Materials: 3 yards white" is one
+            kind = said = None
         if kind == "sewing" and said and said.re is _WITH_REMARK:  # "Blocks (make 12)" says more
             return False
         if kind == "sewing" and not said and self._heads_pieces(start, end):

@@ -26,6 +26,7 @@ MEASURED = (("length", "size", "strip"),)
 ALSO_OF_STRIPS = ("strips", "wof", "lengthwise", "bias", "total")
 BINDING = "binding"
 WIDEST_BINDING, SHORTEST_BINDING = Fraction(5), Fraction(20)
+WIDEST_STRIP = Fraction(12)
 LONGEST_STRIP = Fraction(120)
 """Inches: no strip is cut longer across a fabric."""
 
@@ -47,7 +48,7 @@ def strip(chunks: list[Chunk], context: Context, page) -> Reading | None:
     measured = all_of(plain, "length", "size", "strip")[0]
     role = naming.role(plain, context, page.plain)
     across = measured.kind == "strip" or count(plain, "wof", "lengthwise", "bias") or (role == "binding")
-    if not (count(plain, "strips") or across):
+    if not (count(plain, "strips") or across or ("border" not in role and _as_long_as_wide(measured))):
         return None
     if measured.value.across == "lof" or count(plain, "lengthwise"):
         lengthwise = {"lengthwise": True}
@@ -70,6 +71,14 @@ def strip(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if len(texts) == 1:
         return _as_role({"strip": texts[0], "count": printed, **lengthwise}, role, plain, chunks, context, page)
     return _of_two_lengths(texts, printed, lengthwise, measured, role, plain, chunks, context, page)
+
+
+def _as_long_as_wide(measured):
+    """Whether a size of no noun is that of strips, as long as fabric is wide."""
+    short, long = sorted(map(long_side, (measured.value.texts * 2)[:2]))
+    least, most = WHOLE_WIDTHS[long[1]]
+    inches = long[0] * (Fraction(254, 100) if long[1] == "cm" else 1)
+    return measured.kind == "size" and long[2] and least <= inches <= most and short[0] <= WIDEST_STRIP
 
 
 def counted_by(chunks):
@@ -160,7 +169,9 @@ def whole_binding(chunks: list[Chunk], context: Context, page) -> Reading | None
     measures = all_of(plain, "length", "yards")
     if len(measures) != 2 or all_of(plain, "count", "size", "doubt", "strip", "caution", "each", "squares"):
         return None
-    if naming.role(plain, context, page.plain) != "binding" or not count(plain, "total", "make", "enough", "for"):
+    if naming.role(plain, context, page.plain) != "binding" or not count(
+        plain, "total", "make", "enough", "for", "bias"
+    ):
         return None
     short, long = sorted(measures, key=lambda one: one.value.sides[0].inches)
     if short.value.sides[0].inches > WIDEST_BINDING or long.value.sides[0].inches < SHORTEST_BINDING:

@@ -103,10 +103,14 @@ PHRASES: dict[str, str] = {
     r"|(?:then|and)\s+cut(?!\s+apart)(?:\s+(?:these|them"
     r"|this))?(?:\s+(?:in)?to)?"
     r"|,?\s*cut\s+(?:in)?to\b(?!\s+(?:quarters|fourths|hal|(?:two|four)\b(?!\s+\(?\d)))|which\s+(?:are|is)\s+cut\s+into|(?:to\s+be\s+)?cut\s+up\s+into",
+    # Of strips that are longer than the fabric is wide.
+    "pieced": r"(?:to\s+be\s+)?(?:piec(?:ed?|ing)|join(?:ed|ing)?|sewn|seam(?:ed|ing)?)(?:\s+together)?"
+    r"(?:\s+(?:(?:as|if|where|when)\s+(?:needed|necessary|required)|to\s+(?:fit|length|size)|in\s+pairs)\b|(?=\W*$))",
     "end_to_end": rf"piece{_AND_CUT}|(?:(?:sew|join|stitch|piece|seam)\w*\s+)?(?:them\s+|these\s+|strips\s+"
     r"|the\s+strips\s+)?(?:together\s+)?(?:end[\s-]+to[\s-]+end|into\s+one\s+long\s+(?:strip|length)"
     r"|to\s+make\s+one\s+long\s+strip)",
-    "cut": rf"divided?(?=\s+(?:{_DIAGONAL}|(?:{_TWICE}|{_ONCE})\s+(?:{_DIAGONAL})))|{_CUT}(?:\s+(?:off|out|up))?\b(?!\s+apart)",
+    "cut": rf"divided?(?=\s+(?:{_DIAGONAL}|(?:{_TWICE}|{_ONCE})\s+(?:{_DIAGONAL})))"
+    rf"|{_CUT}(?:\s+(?:off|out|up))?\b(?!\s+apart)",
     "sew": r"sew\w*|join\w*|stitch\w*|seam(?:ing|ed)|piece(?=\s+(?:the|together|these|them))|assembl\w+|attach\w*"
     r"|add(?:ing)?\b",
     "make": r"(?:to\s+)?(?:make|makes|making|yield|yields|yielding|give|gives|giving|get|produces?|creates?|prepare)\b"
@@ -230,7 +234,7 @@ HUES = COLOURS - {"background", "bright", "brights", "dark", "light", "medium", 
 """Words of which no two are said of one fabric, apart from each other."""
 
 OF_FABRIC = {
-    "accent", "batik", "batiks", "border-print", "calico", "chambray", "check", "checks", "color", "colour",
+    "accent", "assorted", "batik", "batiks", "border-print", "calico", "chambray", "check", "checks", "color", "colour",
     "contrast", "denim", "dot", "dots", "fabric", "feature", "flannel", "floral", "florals", "focus", "gingham",
     "homespun", "linen", "main", "novelty", "paisley", "plaid", "plaids", "print", "prints", "solid", "solids",
     "spot", "spots", "stripe", "striped", "stripes", "texture", "toile", "tonal", "tonals", "tone", "velvet",
