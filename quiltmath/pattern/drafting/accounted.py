@@ -15,7 +15,7 @@ from .kept import Kept
 from .model import Choice, Entry, Question, Words
 from .page import Page
 from .triangles import DIAGONAL, GIVES
-from .vocabulary import COLOURS, OF_FABRIC
+from .vocabulary import COLOURS, HUES, OF_FABRIC
 
 _CUT = ("cut", "binding")
 _PIECES = {*_CUT, "fabric"}
@@ -213,6 +213,8 @@ class _Made:
         if text.startswith("bias"):
             return "style" in keys
         if text in _COLOURS:
+            if any(_made_of_two(one, text, plain[slice(*line)]) for one in heard):
+                return False
             names = [one.data.get("fabric", "") for one in heard]  # "Fabric 2 (rust)", "background (white)"
             numbered = any(naming.is_numbered(one) or naming.key(one) & {*OF_FABRIC, "background"} for one in names)
             shown = said.noted and (numbered or text not in COLOURS)  # "stripe running the long way"
@@ -280,6 +282,16 @@ def _nameless(entry):
     """What an entry calls its fabric, where that names none."""
     name = entry.data.get("fabric", entry.name if entry.table == "fabric" else "")
     return name if _NAMES_NOTHING.search(name) else ""
+
+
+def _made_of_two(entry, colour, line):
+    """Whether words that stand apart were taken for one name of two colours, this among them."""
+    name = entry.data.get("fabric", "").casefold()
+    return (
+        len(HUES & {*name.split()}) > 1
+        and colour in name
+        and name not in " ".join(re.sub(r"\band\b|&", "", line).split())
+    )
 
 
 def _is_in(role, entry):

@@ -27,6 +27,8 @@ _BESIDES = re.compile(r"(?:with|before|so|when|where|because|centr?e?r?ing)\b")
 """What begins a clause that tells of pieces when all is said of them: "with a bird in the middle of each"."""
 _OF_THEM = frozenset({"these", "they", "those", "which"})
 _LATER = frozenset({"trim", "trimmed", "measure", "measures", "squared"})
+LEAST_WIDTH = Fraction(30)
+"""Inches: no fabric is narrower."""
 ROUNDED = Fraction(1, 5)
 """Inches: by so much a size in another unit may differ, or by a twentieth."""
 
@@ -164,7 +166,8 @@ def without_conversions(chunks: list[Chunk]) -> list[Chunk]:
         ):
             inside, texts = measures[0].value, before.value.texts
             texts = texts[len(texts) - len(inside.sides) :]  # "4 x 6 1/2 in (16.5 cm)" begins with a count
-            if inside.across == before.value.across and _converted(inside, texts):
+            wide = before.kind == "strip" and inside.sides[0].inches >= LEAST_WIDTH  # "strips 2 in x WOF (42 in)"
+            if wide or inside.across == before.value.across and _converted(inside, texts):
                 one = one._replace(value=[])
         found.append(one)
         if one.kind in MEASURES:

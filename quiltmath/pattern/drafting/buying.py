@@ -9,10 +9,10 @@ from . import naming
 from .chunks import NAMED, Chunk, all_of, chunked, count, opened
 from .groups import is_fabric, parted_names
 from .model import Context, Entry, Reading
+from .pieces import LININGS
 from .prose import speaks_of_somebody
 from .strips import long_side
 
-LININGS = ("backing", "batting")
 FILLS = ("word", "punct", "article", "and", "role", "note", "for", "need", "label", "total", "bias", "precut", "from")
 SHORTEST_BOUGHT, SHORTEST_LISTED = 25, 5
 """Centimetres: what a line buys by length, and what one of a shopping list does."""
@@ -30,6 +30,8 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     chunks = _by_purpose(chunks, context, page)
     if speaks_of_somebody(chunks, page):  # "I bought 2 yards and still have 1/4 yard"
         return None
+    if count(chunks[:2], "count", "yards") == 2:  # "six 1/4-yard cuts of blue"
+        chunks = [one._replace(kind="each") if page.plain[one.start : one.end] == "cuts" else one for one in chunks]
     flat = _yards_opened(_in_centimetres(without_purpose(chunks), context, page), page)
     yards, counts = all_of(flat, "yards"), all_of(flat, "count")
     if len(yards) != 1:
@@ -166,7 +168,13 @@ def _in_centimetres(chunks, context, page):
         return chunks
     side, words = lengths[0].value.sides[0], {page.plain[one.start : one.end] for one in chunks}
     bracketed = is_fabric(naming.described(chunks[:1], page), context) and page.plain[side.start - 1] == "("
-    told = context.section == "buying" or bracketed or words & {"fabric", "fabrics", "binding", "backing", "background"}
+    each = count(chunks, "each", "of_each") and words & {"print", "prints"}
+    told = (
+        context.section == "buying"
+        or bracketed
+        or each
+        or words & {"fabric", "fabrics", "binding", "backing", "background"}
+    )
     least = SHORTEST_BOUGHT if context.section != "buying" else SHORTEST_LISTED
     if side.unit != "cm" or side.value < least or not told or (context.section == "cutting" and not bracketed):
         return chunks

@@ -93,7 +93,7 @@ def _chunks(text: str, start: int, end: int) -> tuple[Chunk, ...]:
         label = None
     if (
         label
-        and label["name"] not in ("a", "an", "in", "of", "to", "by", "on", "x", "sq", "or")
+        and label["name"] not in ("a", "an", "in", "of", "to", "by", "on", "x", "sq", "or", "dk", "lt", "md")
         or (label and re.match(r"[a-z](?:[:=)]|\.\s| ?\((?=[a-z])|\t| {2,}| ?-{1,2} )", text[at:end]))
     ):
         found.append(Chunk("label", label.start("name"), label.end("name"), label["name"]))

@@ -347,6 +347,7 @@ def of_two_fabrics(chunks: list[Chunk], context: Context, page) -> bool:
     named = [one for one in chunks if one.kind == "word" and is_fabric(page.text[one.start : one.end], context)]
     for one, other in pairwise(named):
         between = [chunk for chunk in chunks if one.end <= chunk.start < other.start]
+        between = [chunk for chunk in between if page.plain[chunk.start : chunk.end] not in naming.HEADS]
         if count(between, *FIGURES):
             if all(page.plain[name.start : name.end] in HUES for name in (one, other)):
                 return True

@@ -20,7 +20,7 @@ _EMPTY = {
     "yardage", "you", "you'll", "your"
 }
 # fmt: on
-_HEADS = {"the", "of", "in", "from", "my", "your"}
+HEADS = {"the", "of", "in", "from", "my", "your"}
 _TOLD = {
     "also", "center", "centre", "choose", "count", "exact", "exactly", "finally", "first", "fussy", "gather", "goods",
     "last", "middle", "next", "pull", "second", "see", "select", "separate", "shown", "sort", "take", "third"
@@ -32,7 +32,7 @@ _OF_SHAPE = {
 }  # fmt: skip
 """Words of a size, a shape or a place, which name no fabric either."""
 # fmt: off
-FILLERS = _EMPTY | _HEADS | _TOLD | _OF_SHAPE | FUNCTION_WORDS | SAID_OF_PIECES | {
+FILLERS = _EMPTY | HEADS | _TOLD | _OF_SHAPE | FUNCTION_WORDS | SAID_OF_PIECES | {
     "a", "accurately", "after", "allow", "always", "an", "and", "anything", "around", "bag", "before", "begin",
     "carefully", "crossgrain", "crosswise", "else", "height", "here", "horizontal", "horizontally",
     "kit", "need", "neatly", "off", "onto", "ones", "out", "overall", "patchwork", "pick", "quilt", "ready", "really",
@@ -119,7 +119,7 @@ def described(chunks: list[Chunk], page, of_several: bool = False) -> str:
         if purpose:  # as far as the verb or the figures: "for the stars cut 12 red squares"
             continue
         word = page.text[chunk.start : chunk.end].strip("'")
-        heads = chunk.kind in ("from", "article") or word.casefold() in _HEADS
+        heads = chunk.kind in ("from", "article") or word.casefold() in HEADS
         if heads or chunk.kind != "word":
             runs.append((heads, []))
         elif len(word) > 1 and word.casefold() not in _EMPTY | _TOLD | PROSE | FUNCTION_WORDS:

@@ -14,9 +14,11 @@ from .counted import about_so_many, for_the_quilt, in_sets
 from .figures import LEAST_SIZE, Measure, measure
 from .model import Choice, Context, Entry, Question, Reading
 from .triangles import DIAGONAL, GIVES
+from .vocabulary import ROLES
 
 NOUNS = ("squares", "rectangles", "pieces")
 ALSO_OF_TRIANGLES = ("into", "make", "total", "triangles", "unit", *DIAGONAL)
+LININGS = ("backing", "batting")
 WHOLE_WIDTHS = {"in": (40, 45), "cm": (100, 115)}
 PART_WIDTHS = {"in": (18, 22), "cm": (45, 56)}
 
@@ -32,10 +34,11 @@ def entries(
     role = naming.role(opened(told), context, page.plain) if place is None else place
     if role == "?":
         return _of_two_places(data, chunks, context, page, table)
-    if table == "cut" and role in ("backing", "batting"):
+    lining = next((one for one in (role, *(ROLES.get(name.casefold()) for name in fabrics)) if one in LININGS), "")
+    if table == "cut" and lining and place is None:
         read = entries(data, chunks, context, page, place=" ")
         top = tuple(replace(one, role="") for one in read.entries)
-        return asked(chunks, page, f"is this cut for the top, or for the {role}?", Choice("for the top", top))
+        return asked(chunks, page, f"is this cut for the top, or for the {lining}?", Choice("for the top", top))
     label = naming.label(chunks, fabrics, context)
     data, more = _for_all(data, context)
     made = [

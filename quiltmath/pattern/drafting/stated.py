@@ -129,7 +129,8 @@ def width(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """How wide the fabric is taken to be: "Yardage is based on 42 in usable width"."""
     plain = opened(chunks)
     words = _words(plain, page)
-    if words & {"taken", "assumed", "based"}:  # "Strips are cut across the width of fabric, taken as 40 in"
+    noted = any(one.kind == "note" and count(one.value, "length") for one in chunks)
+    if noted or words & {"taken", "assumed", "based"}:  # "Strips are cut across the width of fabric, taken as 40 in"
         plain = [one for one in plain if one.kind not in ("strips", "cut", "caution")]
     if not bag(plain, one=(("length",),), some=("wof",)):
         return None

@@ -7,7 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from . import naming
-from .brackets import without_checks
+from .brackets import LEAST_WIDTH, without_checks
 from .chunks import Chunk, all_of, bag, count, opened
 from .model import Choice, Context, Entry, Question, Reading
 from .pieces import (
@@ -57,7 +57,8 @@ def strip(chunks: list[Chunk], context: Context, page) -> Reading | None:
     counts = all_of(plain, "count")
     printed = counts[0].value
     texts = measured.value.texts
-    if len(texts) == 1 and measured.value.sides[0].along.startswith("l"):  # so long, not so wide
+    so_long = measured.value.sides[0].along.startswith("l")
+    if len(texts) == 1 and (so_long or not lengthwise and long_side(texts[0])[0] >= LEAST_WIDTH):  # not so wide
         return None
     if any(long_side(text)[0] < Fraction(1, 2) for text in texts):
         return asked(chunks, page, f"{texts[0]} is very small: what is the strip width?")
@@ -169,9 +170,8 @@ def whole_binding(chunks: list[Chunk], context: Context, page) -> Reading | None
     measures = all_of(plain, "length", "yards")
     if len(measures) != 2 or all_of(plain, "count", "size", "doubt", "strip", "caution", "each", "squares"):
         return None
-    if naming.role(plain, context, page.plain) != "binding" or not count(
-        plain, "total", "make", "enough", "for", "bias"
-    ):
+    told = count(plain, "total", "make", "enough", "for", "bias")
+    if naming.role(plain, context, page.plain) != "binding" or not told:
         return None
     short, long = sorted(measures, key=lambda one: one.value.sides[0].inches)
     if short.value.sides[0].inches > WIDEST_BINDING or long.value.sides[0].inches < SHORTEST_BINDING:
