@@ -15,7 +15,7 @@ from .kept import Kept
 from .model import Choice, Entry, Question, Words
 from .page import Page
 from .triangles import DIAGONAL, GIVES
-from .vocabulary import COLOURS, HUES, OF_FABRIC
+from .vocabulary import COLOURS, HUES, OF_FABRIC, PROSE
 
 _CUT = ("cut", "binding")
 _PIECES = {*_CUT, "fabric"}
@@ -281,7 +281,8 @@ class _Made:
 def _nameless(entry):
     """What an entry calls its fabric, where that names none."""
     name = entry.data.get("fabric", entry.name if entry.table == "fabric" else "")
-    return name if _NAMES_NOTHING.search(name) else ""
+    of_prose = {*name.casefold().split()} & (naming.LEADS - naming.HEADS | PROSE)
+    return name if of_prose or _NAMES_NOTHING.search(name) else ""
 
 
 def _made_of_two(entry, colour, line):

@@ -14,7 +14,7 @@ _EMPTY = {
     "above", "across", "all", "along", "are", "as", "aside", "at", "be", "below", "bottom", "by", "called", "color",
     "colour", "cut", "fabric", "fabrics", "following", "follows", "for", "grain", "h", "high", "i", "in", "inch",
     "inches", "into", "is", "it", "its", "l", "labeled", "labelled", "left", "long", "marked", "measure", "measured",
-    "measures", "measuring", "need", "no", "number", "of", "on", "piece", "pieces", "qty", "quantity", "remaining",
+    "measures", "measuring", "need", "no", "number", "of", "off", "on", "piece", "pieces", "qty", "quantity", "remaining",
     "scrap", "scraps", "set", "side", "sides", "size", "sized", "stack", "strip", "tall", "that", "the", "their",
     "them", "then", "these", "this", "those", "to", "top", "total", "use", "w", "whatever", "wide", "will", "with", "x",
     "yardage", "you", "you'll", "your"
@@ -41,6 +41,8 @@ FILLERS = _EMPTY | HEADS | _TOLD | _OF_SHAPE | FUNCTION_WORDS | SAID_OF_PIECES |
 }
 # fmt: on
 """Words that change nothing of what is cut: of any other that was not taken for a name, a draft asks."""
+LEADS = {*HEADS, *_TOLD, *FUNCTION_WORDS, "is", "now", "cut", "then"}
+"""What stands before the name of a fabric in a sentence: "Next up is the white"."""
 _OTHERS = {"another", "other", "second", "third", "different"}
 """Words that part a fabric from one of the same name."""
 OF_SASHING = "sashing and cornerstones"

@@ -66,7 +66,9 @@ class Sentences(Sentence):
             self.read.questions.append(Question(words, "how many of these are cut from the strips above, in all?"))
             return
         parts = self._parted(start, end)
-        whole = self._reading(chunks) if self._goes_together(parts) else None
+        whole = self._in_parts(chunks) if self._only_counts(parts[1:]) else None
+        if whole is None and self._goes_together(parts):
+            whole = self._reading(chunks)
         if whole is not None:
             self._take(whole)
             return
@@ -97,6 +99,11 @@ class Sentences(Sentence):
                 parts.append((at, match.start()))
                 at = match.end()
         return [*parts, (at, end)]
+
+    def _only_counts(self, parts):
+        """Whether these sentences only count what the one before them measures: "2 in strips: 3 red; 4 white"."""
+        kinds = [{one.kind for one in self._chunks(*part)} for part in parts]
+        return bool(kinds) and all("count" in one and one <= {"count", "word", "punct"} for one in kinds)
 
     def _goes_together(self, parts):
         """Whether the sentences of a line may be one, with a point too many: none of them tells of anything else."""

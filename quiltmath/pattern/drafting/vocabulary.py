@@ -63,7 +63,8 @@ PHRASES: dict[str, str] = {
     rf"|{_DIAGONAL}|halve\s+(?:{_THEM}\s+)?(?:{_DIAGONAL})|[◩◪⧄⧅]",
     "way": r"each\s+way\b|(?:on\s+)?each\s+side\b",
     # Units have seams in them: their size is none of a patch.
-    "unit": r"(?:half[\s-]+square|quarter[\s-]+square)[\s-]+(?:triangles?[\s-]+)?(?:units?|blocks?)|[hq]sts?(?:\s+units?)?\b"
+    "unit": r"(?:half[\s-]+square|quarter[\s-]+square)[\s-]+(?:triangles?[\s-]+)?(?:units?|blocks?)"
+    r"|[hq]sts?(?:\s+units?)?\b"
     r"|half[\s-]+square[\s-]+triangles?|quarter[\s-]+square[\s-]+triangles?|flying[\s-]+geese(?:\s+units?)?|(?:four|nine|4"
     r"|9)(?:-patch(?:es)?|\s+patch\b)|(?:(?<=for )|(?<=for the ))(?:four|nine)\s+patches\b"
     r"|(?:pinwheels?|hourglass(?:es)?|geese)(?:\s+units?)?",
