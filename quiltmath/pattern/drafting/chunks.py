@@ -45,11 +45,16 @@ _LABELLED = re.compile(
     r"|(?:(?<=\d )|(?<=\d\) )|(?<=\d - ))(?P<counted>[a-wyz])(?=\s+(?:square|rectangle|triangle|patch|strip|-\s))"
     r"|(?<=- )(?P<between>[a-z])(?= +-|\s*$))"
 )
+_NO_LABELS = {
+    "a", "an", "as", "at", "by", "cm", "dk", "do", "ea", "if", "in", "is", "it", "lt", "md", "mm", "my", "no", "of", "oh",
+    "ok", "on", "or", "pc", "so", "sq", "to", "up", "us", "we", "x", "yd"
+}  # fmt: skip
+"""Words of one or two letters before a sign that name no piece."""
 _FIRST_LABEL = re.compile(
     r"(?!x\d)[\"']?(?P<name>[a-z]{1,2}\d{0,2}|\#\d{1,2})[\"']?\s*(?:[:=)]|[.-]\s|\t|\s{2,}|\.?$|(?<=[a-wyz])\s(?=[\d(]))"
 )
 _NAMED_FABRIC = re.compile(
-    r"(?:fabrics?|colou?rs?|print|solid|batik|floral|dot|stripe|tonal|plain)\s+\#?(?:\d{1,2}(?![.,]\d)(?=\s*(?:[:,;()]|-(?!inch|\d)|$|cut\b|and\b|&))|[a-z](?![a-z\d]))"
+    r"(?:fabrics?|colou?rs?|print|solid|batik|floral|dot|stripe|tonal|plain)\s+\#?(?:\d{1,2}(?![.,]\d)(?=\s*(?:[:,;()]|\.(?!\d)|-(?!inch|\d)|$|cut\b|and\b|&))|[a-z](?![a-z\d]))"
 )
 _NUMBERED_COLOUR = re.compile(rf"(?:{'|'.join(sorted(COLOURS))})\s+\#?\d{{1,2}}(?=\s*(?::|\(|-{{1,2}}\s))")
 """A line that begins with one of several fabrics of a colour: "Light 2: ..."."""
@@ -93,7 +98,7 @@ def _chunks(text: str, start: int, end: int) -> tuple[Chunk, ...]:
         label = None
     if (
         label
-        and label["name"] not in ("a", "an", "in", "of", "to", "by", "on", "x", "sq", "or", "dk", "lt", "md")
+        and label["name"] not in _NO_LABELS
         or (label and re.match(r"[a-z](?:[:=)]|\.\s| ?\((?=[a-z])|\t| {2,}| ?-{1,2} )", text[at:end]))
     ):
         found.append(Chunk("label", label.start("name"), label.end("name"), label["name"]))

@@ -12,6 +12,7 @@ from .figures import measure
 from .model import Choice, Context, Entry, Question, Reading
 
 WIDEST_SEAM = Fraction(5, 8)
+LEAST_QUILT = 5
 LEAST_WIDTH, MOST_WIDTH = Fraction(30), Fraction(120)
 OF_QUILT = {"quilt", "top", "throw", "runner", "topper", "table", "wall", "hanging", "project", "lap"}
 OF_SIZE = {"size", "sizes", "measures", "measure", "measuring", "measurement", "dimensions", "finishes"}
@@ -66,6 +67,8 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
         if words & OF_SIZE:
             name, at = _block_name(plain, page), page.words(chunks[0].start, chunks[-1].end)
             return Reading(questions=(_which_size(at, Entry("block", {}, at, name), size),))
+        return None
+    if not block and any(side.inches < LEAST_QUILT for side in chunk.value.with_units()):
         return None
     alone = quilt and not block and 0 < len(words) <= 3
     alone = alone and all(
