@@ -249,6 +249,7 @@ class _Made:
         if chunk.kind in MEASURES:
             values = [value for one in heard for value in one.data.values()]
             texts = {text for value in values for text in (value if isinstance(value, list) else [str(value)])}
+            texts |= {f"{text} cm" for text in texts}  # "12 x 8 cm" is 12 of them
             first, *_ = told = chunk.value.texts
             return (first in texts and "strips" in keys) or all(one in texts or one in remarks for one in told)
         return True

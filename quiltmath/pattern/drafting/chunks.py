@@ -46,8 +46,8 @@ _LABELLED = re.compile(
     r"|(?<=- )(?P<between>[a-z])(?= +-|\s*$))"
 )
 _NO_LABELS = {
-    "a", "an", "as", "at", "by", "cm", "dk", "do", "ea", "if", "in", "is", "it", "lt", "md", "mm", "my", "no", "of", "oh",
-    "ok", "on", "or", "pc", "so", "sq", "to", "up", "us", "we", "x", "yd"
+    "a", "an", "as", "at", "by", "cm", "dk", "do", "ea", "if", "in", "is", "it", "lt", "md", "mm", "my", "no", "of",
+    "oh", "ok", "on", "or", "pc", "so", "sq", "to", "up", "us", "we", "x", "yd"
 }  # fmt: skip
 """Words of one or two letters before a sign that name no piece."""
 _FIRST_LABEL = re.compile(

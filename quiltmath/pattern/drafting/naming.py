@@ -14,7 +14,8 @@ _EMPTY = {
     "above", "across", "all", "along", "are", "as", "aside", "at", "be", "below", "bottom", "by", "called", "color",
     "colour", "cut", "fabric", "fabrics", "following", "follows", "for", "grain", "h", "high", "i", "in", "inch",
     "inches", "into", "is", "it", "its", "l", "labeled", "labelled", "left", "long", "marked", "measure", "measured",
-    "measures", "measuring", "need", "no", "number", "of", "off", "on", "piece", "pieces", "qty", "quantity", "remaining",
+    "measures", "measuring", "need", "no", "number", "of", "off", "on", "piece", "pieces", "qty", "quantity",
+    "remaining",
     "scrap", "scraps", "set", "side", "sides", "size", "sized", "stack", "strip", "tall", "that", "the", "their",
     "them", "then", "these", "this", "those", "to", "top", "total", "use", "w", "whatever", "wide", "will", "with", "x",
     "yardage", "you", "you'll", "your"

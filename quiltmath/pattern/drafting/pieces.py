@@ -148,7 +148,11 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
     about += (*of_sets, *of_quilt)
     chunks = triangles.whole_line(
         article_counts(
-            _named_once(triangles.opened_counts(triangles.squares_noted(sized_each(cut_size_first(chunks)))))
+            _named_once(
+                triangles.opened_counts(
+                    triangles.squares_noted(triangles.counted_behind(sized_each(cut_size_first(chunks))))
+                )
+            )
         )
     )
     if is_part(chunks, page):

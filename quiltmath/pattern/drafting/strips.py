@@ -170,7 +170,7 @@ def whole_binding(chunks: list[Chunk], context: Context, page) -> Reading | None
     measures = all_of(plain, "length", "yards")
     if len(measures) != 2 or all_of(plain, "count", "size", "doubt", "strip", "caution", "each", "squares"):
         return None
-    told = count(plain, "total", "make", "enough", "for", "bias")
+    told = count(plain, "total", "make", "enough", "for", "bias", "yards")
     if naming.role(plain, context, page.plain) != "binding" or not told:
         return None
     short, long = sorted(measures, key=lambda one: one.value.sides[0].inches)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from .chunks import MEASURES, Chunk, all_of, count, opened
+from .chunks import FIGURES, MEASURES, Chunk, all_of, count, opened
 
 DIAGONAL = ("once", "twice")
 GIVES = {"once": 2, "twice": 4}
@@ -34,6 +34,28 @@ def opened_counts(chunks: list[Chunk]) -> list[Chunk]:
         )
         found += one.value if counted else [one]
     return found
+
+
+def counted_behind(chunks: list[Chunk]) -> list[Chunk]:
+    """The chunks, a bracket opened that counts pieces which are counted nowhere else: "2 in squares (96 total)"."""
+    notes = [
+        one for one in chunks if one.kind == "note" and count(one.value, "count") == 1 == count(one.value, *FIGURES)
+    ]
+    if len(notes) != 1 or count(chunks, "count") or count(chunks, *MEASURES) != 1:
+        return chunks
+    (one,) = notes
+    alone = {inner.kind for inner in one.value} <= {
+        "count",
+        "total",
+        "need",
+        "make",
+        "punct",
+        "squares",
+        "pieces",
+        "word",
+    }
+    counted = [inner for inner in one.value if inner.kind == "count"]
+    return [inner for chunk in chunks for inner in (counted if chunk is one else [chunk])] if alone else chunks
 
 
 def squares_noted(chunks: list[Chunk]) -> list[Chunk]:

@@ -109,7 +109,7 @@ PHRASES: dict[str, str] = {
     "end_to_end": rf"piece{_AND_CUT}|(?:(?:sew|join|stitch|piece|seam)\w*\s+)?(?:them\s+|these\s+|strips\s+"
     r"|the\s+strips\s+)?(?:together\s+)?(?:end[\s-]+to[\s-]+end|into\s+one\s+long\s+(?:strip|length)"
     r"|to\s+make\s+one\s+long\s+strip)",
-    "cut": rf"divided?(?=\s+(?:{_DIAGONAL}|(?:{_TWICE}|{_ONCE})\s+(?:{_DIAGONAL})))"
+    "cut": rf"divided?(?=\s+(?:{_THEM}\s+)?(?:{_DIAGONAL}|(?:{_TWICE}|{_ONCE})\s+(?:{_DIAGONAL})))"
     rf"|{_CUT}(?:\s+(?:off|out|up))?\b(?!\s+apart)",
     "sew": r"sew\w*|join\w*|stitch\w*|seam(?:ing|ed)|piece(?=\s+(?:the|together|these|them))|assembl\w+|attach\w*"
     r"|add(?:ing)?\b",
@@ -133,7 +133,9 @@ PHRASES: dict[str, str] = {
     # Of what is counted already.
     "aside": r"(?:keep|discard|use|save|reserve)\s+(?:the\s+)?(?:rest|remainder|off-?cuts|left-?overs?|scraps|waste)\b"
     r"|(?:set|put|lay|keep|leave)\s+(?:(?:these|those|them|it)\s+)?aside\b|aside\b|reserve[ds]?\b|save[ds]?\b",
-    "includes": r"seams?\s+(?:are\s+)?allowed(?:\s+for)?\b|includ(?:es?|ed|ing)\b|incl\b\.?|allow(?:s|ing)?\s+for\b",
+    "includes": r"seams?\s+(?:are\s+)?allowed(?:\s+for)?\b"
+    r"|(?:includ(?:es?|ed|ing)\b|incl\b\.?)(?:\s+(?:the\s+)?seam(?:s|\s+allowances?)(?!\s+\d))?"
+    r"|allow(?:s|ing)?\s+for\b",
     "set": r"matching\s+sets?|sets?\b",
     "rows": r"(?:horizontal\s+|vertical\s+)?rows?\b|columns?\b(?!\s+(?:strips?|sash))",
     "seam_allowance": r"seam(?:s|\s+allowances?)?\b",
