@@ -15,7 +15,7 @@ from .kept import Kept
 from .model import Choice, Entry, Question, Words
 from .page import Page
 from .triangles import DIAGONAL, GIVES
-from .vocabulary import COLOURS, HUES, OF_FABRIC, PROSE
+from .vocabulary import COLOURS, FUNCTION_WORDS, HUES, OF_FABRIC, PROSE
 
 _CUT = ("cut", "binding")
 _PIECES = {*_CUT, "fabric"}
@@ -282,7 +282,7 @@ class _Made:
 def _nameless(entry):
     """What an entry calls its fabric, where that names none."""
     name = entry.data.get("fabric", entry.name if entry.table == "fabric" else "")
-    of_prose = {*name.casefold().split()} & (naming.LEADS - naming.HEADS | PROSE)
+    of_prose = {*name.casefold().split()} & (FUNCTION_WORDS | PROSE)
     return name if of_prose or _NAMES_NOTHING.search(name) else ""
 
 

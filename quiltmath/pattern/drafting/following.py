@@ -96,7 +96,8 @@ def cut_to_triangles(chunks: list[Chunk], kept: Kept, context: Context, page: Pa
     role = naming.role(flat, context, page.plain)
     if role == "setting triangle":
         role = "side triangle" if cut == "twice" else ""
-    changed = replace(entry.but(cut=cut, triangles=told), role=entry.role or role)
+    letter = next((one.value.upper() for one in flat if one.kind == "label"), "")
+    changed = replace(entry.but(cut=cut, triangles=told), role=entry.role or role, name=entry.name or letter)
     kept.put(entry, changed)
     context.last = (changed,)
     kept.understood.append(words)

@@ -8,6 +8,7 @@ from dataclasses import replace
 from . import doubtful, following, for_each_block, groups, heads, naming, prose, sets, strips_above
 from .chunks import FIGURES, MEASURES, NAMED, all_of, chunked, count, opened
 from .figures import number
+from .kept import FROM_FABRIC
 from .model import Choice, Question, Reading
 from .sentence import Sentence
 from .strips import BINDING, long_side
@@ -284,7 +285,7 @@ class Sentences(Sentence):
 
     def _of_which_fabric(self, read):
         """What names no fabric below a head that may hold no more: asked, from that one or from another."""
-        bare = [one for one in read.entries if one.table in ("cut", "binding") and not {"fabric", "part"} & {*one.data}]
+        bare = [one for one in read.entries if one.table in FROM_FABRIC and not {"fabric", "part"} & {*one.data}]
         if not bare:
             return read
         names = [*dict.fromkeys([*self.context.above, *self.context.known])][:MOST_FABRICS]
@@ -348,7 +349,7 @@ class Sentences(Sentence):
         if self.context.of_block:
             self.read.below_blocks += [(*self.context.of_block, one.words) for one in cut]
         if self.context.doubtful:
-            bare = [one for one in cut if "fabric" not in one.data]
+            bare = [one for one in read.entries if one.table in FROM_FABRIC and not {"fabric", "part"} & {*one.data}]
             self.read.below_doubts += [(self.context.doubtful, one.words) for one in bare]
         if cut and not keep:
             self.context.last = cut
