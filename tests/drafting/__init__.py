@@ -2,8 +2,8 @@
 
 `wordings.txt` has wordings that printed patterns use, `hands.txt` lists in many hands; `unseen.txt`, `fresh.txt`,
 `sentences.txt`, `strangers.txt`, `printed.txt`, `heads.txt`, `hands_again.txt`, `voices.txt` and `ordinary.txt` have
-lines that the grammar was first run on when it stood. The outcome of a line is exact, asked (a question in place of what could have
-been read), missed (neither read nor asked) or wrong (read as what it does not say).
+lines that the grammar was first run on when it stood. The outcome of a line is exact, asked (a question in place of
+what could have been read), missed (neither read nor asked) or wrong (read as what it does not say).
 """
 
 import re

@@ -19,6 +19,8 @@ from .vocabulary import COLOURS, FUNCTION_WORDS, HUES, OF_FABRIC, PROSE
 
 _CUT = ("cut", "binding")
 _PIECES = {*_CUT, "fabric"}
+LONGEST_HEAD = 5
+"""Chunks: a longer line without figures heads nothing."""
 FARTHEST = 40
 """Entries: no sentence says more of one that stands farther above it."""
 _COLOURS = (COLOURS | OF_FABRIC) - {"fabric", "color", "colour"}
@@ -50,14 +52,16 @@ _OF_WHAT_IS_CUT = ("into", "strips", "blocks", "unit", "sew")
 
 
 class _Said(NamedTuple):
-    """A chunk of a line, what it says, and whether it stands in a bracket, which a rule has held against the line, or
-    behind "for" or "to", which tell what pieces are for."""
+    """A chunk of a line and what it says; whether it stands in a bracket, which a rule has held against the line; of
+    which kind the chunk behind it is; whether it tells what pieces are for, behind "for" or "to" or before a colon; and
+    whether no figure stands before it."""
 
     chunk: Chunk
     text: str
     noted: bool
-    before_size: bool
+    behind: str
     purpose: bool
+    leads: bool
 
 
 def heads_what_is_cut(page: Page, start: int, end: int) -> bool:
@@ -105,15 +109,18 @@ def _said(page, start, end) -> Iterator[_Said]:
     """The chunks of a line, those of its brackets among them."""
     chunks = chunked(page.plain, start, end)
     notes = [one for one in set_off(chunks, page) if one.kind == "note"]
-    purpose = False
+    at = next((place for place, one in enumerate(chunks) if one.kind not in ("word", "label", "ref")), 0)
+    leads, purpose = (
+        True,
+        bool(at) and page.plain[chunks[at].start : chunks[at].end] in (":", "-"),
+    )  # "Roof: 2 squares 3 in"
     for one, behind in zip(chunks, [*chunks[1:], None]):
-        size = behind is not None and behind.kind in MEASURES
-        first = page.plain[one.start : one.end]
+        first, leads = page.plain[one.start : one.end], leads and one.kind not in FIGURES
         opens = one.kind in ("for", "make") or first in ("to", "-")
         purpose = opens or purpose and one.kind not in FIGURES and first not in (*".;:",)
         for part in _flat([one]):
             noted = any(note.start <= part.start < note.end for note in notes)
-            yield _Said(part, page.plain[part.start : part.end], noted, size, purpose)
+            yield _Said(part, page.plain[part.start : part.end], noted, behind.kind if behind else "", purpose, leads)
 
 
 def _flat(chunks):
@@ -163,14 +170,19 @@ class _Made:
         if any(_covers(one, said) for one in besides):
             return None
         of_the_next = said.chunk.kind in DIAGONAL and _OF_THE_NEXT.search(page.plain, line[0], at)
-        of_line = of_the_next or said.chunk.kind == "role"  # it may head the line
+        of_line = bool(of_the_next) or said.chunk.kind == "role"
+        of_line |= all(at < one.words.start for one in self.over(line))  # it heads the line
         over = [one for one in self.over(line) if of_line or _covers(one.words, said)]
         if over:
             return over if {one.table for one in over} <= _PIECES else None
         diagonal = said.chunk.kind in (*DIAGONAL, "triangles") or _CHANGES.match(said.text)
-        of_head = said.chunk.kind in ("lengthwise", "bias", "of_each", "role") or said.text in _COLOURS
+        changes = said.chunk.kind in ("other_size", "caution", "bias") and said.text != "both"
+        changes |= said.text.startswith("template")
+        of_head = changes or said.chunk.kind in ("lengthwise", "of_each", "role") or said.text in _COLOURS
         chunks = chunked(page.plain, *line)
         is_head = _OR_NAMES.fullmatch(page.plain, *line) or self.heads.get(line[0]) and count(chunks, "role") > 1
+        short = len(chunks) <= LONGEST_HEAD and not count(chunks, *FIGURES) and not page.words(*line).text.endswith(".")
+        is_head = is_head or changes and short
         if of_head and is_head and not count(chunks, *MEASURES):
             return self._below(at)
         if not diagonal:
@@ -217,6 +229,8 @@ class _Made:
                 return False
             names = [one.data.get("fabric", "") for one in heard]  # "Fabric 2 (rust)", "background (white)"
             numbered = any(naming.is_numbered(one) or naming.key(one) & {*OF_FABRIC, "background"} for one in names)
+            if any(map(naming.is_numbered, names)) and said.chunk.start < heard[0].words.start:  # "Fabric 2, rust: ..."
+                return True
             shown = said.noted and (numbered or text not in COLOURS)  # "stripe running the long way"
             return shown or text in named or text in remarks.casefold()
         if said.noted and re.match(r"mirror|revers|fold$", text):
@@ -233,6 +247,8 @@ class _Made:
             return (
                 said.purpose or text in naming.FILLERS or all(map(naming.is_thing, words)) or text in remarks.casefold()
             )
+        if chunk.kind == "other_size" or chunk.kind in ("caution", "left_over") and said.leads:
+            return text in named or text in remarks or chunk.kind == "left_over" and bool(remarks)
         return self._is_counted(said, heard, keys, remarks, line)
 
     def _is_counted(self, said, heard, keys, remarks, line):
@@ -243,8 +259,12 @@ class _Made:
             return "length" in keys or any(one.data.get("count") == "enough" for one in heard)
         if chunk.kind in ("each", "of_each"):
             several = sum(one.table == "cut" for one in self.over(line)) > 1
-            return several or said.before_size or bool(keys & _OF_EACH or remarks)
+            return several or said.behind in MEASURES or bool(keys & _OF_EACH or remarks)
         if chunk.kind == "count":
+            if chunk.start < heard[0].words.start:  # "For 12 blocks cut ...", "You need 8 roofs: ...", "(1) Cut ..."
+                before = self.page.plain[line[0] : chunk.start].strip()
+                begins = said.text[0] == "(" and not before
+                return begins or before.endswith("need") or said.behind in ("blocks", "set", "rows", "unit")
             return chunk.value in self._counts(heard) or str(chunk.value) in re.findall(r"\d+", remarks)
         if chunk.kind in MEASURES:
             values = [value for one in heard for value in one.data.values()]

@@ -35,10 +35,11 @@ _OF_SHAPE = {
 # fmt: off
 FILLERS = _EMPTY | HEADS | _TOLD | _OF_SHAPE | FUNCTION_WORDS | SAID_OF_PIECES | {
     "a", "accurately", "after", "allow", "always", "an", "and", "anything", "around", "bag", "before", "begin",
-    "carefully", "crossgrain", "crosswise", "else", "height", "here", "horizontal", "horizontally",
-    "kit", "need", "neatly", "off", "onto", "ones", "out", "overall", "patchwork", "pick", "quilt", "ready", "really",
-    "remainder", "repeat", "required", "s", "selvage", "selvages", "selvedge", "selvedges", "simply", "sq", "start",
-    "straight", "sure", "too", "until", "usable", "vertical", "vertically", "very", "well", "what", "width", "à"
+    "carefully", "crossgrain", "crosswise", "else", "height", "here", "horizontal", "horizontally", "kit",
+    "material", "materials", "neatly", "need", "off", "ones", "onto", "out", "overall", "patchwork", "pick",
+    "quilt", "ready", "really", "remainder", "repeat", "required", "s", "selvage", "selvages", "selvedge",
+    "selvedges", "simply", "sq", "start", "straight", "sure", "together", "too", "until", "usable", "vertical",
+    "vertically", "very", "well", "what", "width", "à"
 }
 # fmt: on
 """Words that change nothing of what is cut: of any other that was not taken for a name, a draft asks."""

@@ -123,8 +123,8 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
         context.wants_pieces = strips.number is not None
         return Reading((strips.entry(words, strips.number),)) if strips.number else Reading((), (), (words,))
     share = Share.of(page, chunks[at].start, chunks[-1].end) if verb is not None else None
-    behind = [one.kind for one in rest]
-    of_each = next((place for place in range(1, len(rest)) if behind[place - 1 : place + 1] in _OF_EACH_STRIP), 0)
+    kinds = [one.kind for one in rest]
+    of_each = next((place for place in range(1, len(rest)) if kinds[place - 1 : place + 1] in _OF_EACH_STRIP), 0)
     if of_each and not share:  # "sub-cut 8 squares 5 in from each strip"
         share, rest = Share(rest[0].start, each=True), [*rest[: of_each - 1], *rest[of_each + 1 :]]
     if share:

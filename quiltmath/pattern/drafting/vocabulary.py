@@ -36,7 +36,7 @@ _PLACES = (
 _NO_PIECES = (
     r"(?:stitch(?:es)?|sts|dollars?|euros?|pounds?|cents?|minutes?|mins?|hours?|hrs?|days?|weeks?|months?|years?"
     r"|evenings?|nights?|weekends?|people|guests?|children|photos?|pictures?|tickets?|copies|pages"
-    r"|steps|degrees|spools?)\b"
+    r"|steps|spools?)\b"
 )
 
 PHRASES: dict[str, str] = {
@@ -50,7 +50,8 @@ PHRASES: dict[str, str] = {
     "unfinished": r"unfinished(?:\s+size)?|raw\s+size|(?:un)?trimmed\s+size|cut\s+size",
     "finished": r"finish(?:ed|es|ing)?(?:\s+(?:size|at))?|completed\s+size",
     # Of another quilt than that of the page.
-    "other_size": r"for\s+(?:the\s+|an?\s+)?(?:larger|smaller|bigger|other|baby|crib|lap|throw|full|double|twin|king"
+    "other_size": r"(?:large(?:r|st)?|small(?:er|est)?|bigger|mini|baby|crib|lap|throw|full|double|twin|king|queen"
+    r"|alternat(?:e|ive)|other)[\s-]+(?:sized?|version|colou?rway|option)\b|for\s+(?:the\s+|an?\s+)?(?:larger|smaller|bigger|other|baby|crib|lap|throw|full|double|twin|king"
     r"|queen)[\s-]+(?:sized?|version|quilt)\b",
     # Triangles: squares cut twice before once, for the shorter words are in the longer ones.
     "twice": rf"(?:in\s+half\s+)?(?:{_TWICE})\s*(?:{_DIAGONAL})|(?:in\s+half\s+)?(?:{_DIAGONAL}){_APART}(?:{_TWICE})"
