@@ -240,7 +240,8 @@ class _Made:
                 True  # a rule has held the brackets against their line, and the cells against the head of their column
             )
         if _CHANGES.match(text) and chunk.kind in ("word", "caution"):
-            cut = "cut" in keys and not _OF_PIECES.match(text)
+            in_half = text == "half" and plain[: chunk.start].endswith("in ")
+            cut = "cut" in keys and (in_half or not _OF_PIECES.match(text))
             return text in named or bool(cut or text in remarks or remarks and text.startswith("quarter"))
         if chunk.kind == "word":
             words = {*re.findall(r"[^\W_]+", text)} - naming.FILLERS - {*re.findall(r"[^\W_]+", named)}

@@ -7,7 +7,7 @@ from functools import lru_cache
 
 from .chunks import FIGURES, Chunk
 from .model import Context
-from .vocabulary import COLOURS, FUNCTION_WORDS, OF_FABRIC, PROSE, ROLES, SAID_OF_PIECES
+from .vocabulary import COLOURS, DONE_TO_FABRIC, FUNCTION_WORDS, OF_FABRIC, PROSE, ROLES, SAID_OF_PIECES
 
 # fmt: off
 _EMPTY = {
@@ -33,7 +33,8 @@ _OF_SHAPE = {
 }  # fmt: skip
 """Words of a size, a shape or a place, which name no fabric either."""
 # fmt: off
-FILLERS = _EMPTY | HEADS | _TOLD | _OF_SHAPE | FUNCTION_WORDS | SAID_OF_PIECES | {
+_SAID = SAID_OF_PIECES - DONE_TO_FABRIC
+FILLERS = _EMPTY | HEADS | _TOLD | _OF_SHAPE | FUNCTION_WORDS | _SAID | {
     "a", "accurately", "after", "allow", "always", "an", "and", "anything", "around", "bag", "before", "begin",
     "carefully", "crossgrain", "crosswise", "else", "height", "here", "horizontal", "horizontally", "kit",
     "material", "materials", "neatly", "need", "off", "ones", "onto", "out", "overall", "patchwork", "pick",
@@ -126,7 +127,7 @@ def described(chunks: list[Chunk], page, of_several: bool = False) -> str:
         heads = chunk.kind in ("from", "article") or word.casefold() in HEADS
         if heads or chunk.kind != "word":
             runs.append((heads, []))
-        elif len(word) > 1 and word.casefold() not in _EMPTY | _TOLD | PROSE | FUNCTION_WORDS:
+        elif len(word) > 1 and word.casefold() not in _EMPTY | _TOLD | PROSE | FUNCTION_WORDS | _SAID:
             runs[-1][1].append(" ".join(word.split()))
     # Words behind "the" or "from" are the fabric before all others; of the others, things that are sewn are none.
     of_fabric = [words for _, words in runs if is_of_fabric(" ".join(words))]

@@ -102,6 +102,8 @@ def packs(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if not sizes and len(notes) == 1:  # "2 charm packs (42 precut 5 in squares each)"
         sizes = all_of(notes[0], "size", "length")
         notes = [[one for one in notes[0] if one not in sizes]]
+    if not notes and counts and counts[0].start > all_of(flat, "pack")[0].start:  # "Bundle: 40 strips 2 1/2 x 42 in"
+        counts, notes = [], [counts]
     if (
         len(sizes) != 1
         or len(counts) > 1

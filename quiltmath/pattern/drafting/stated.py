@@ -12,7 +12,7 @@ from .figures import measure
 from .model import Choice, Context, Entry, Question, Reading
 
 WIDEST_SEAM = Fraction(5, 8)
-LEAST_QUILT = 5
+LEAST_QUILT, LARGEST_BLOCK = 5, 30
 LEAST_WIDTH, MOST_WIDTH = Fraction(30), Fraction(120)
 OF_QUILT = {"quilt", "top", "throw", "runner", "topper", "table", "wall", "hanging", "project", "lap"}
 OF_SIZE = {"size", "sizes", "measures", "measure", "measuring", "measurement", "dimensions", "finishes"}
@@ -41,7 +41,7 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if both:
         return both
     plain = opened(chunks)
-    block, words = count(plain, "blocks", "unit"), _words(plain, page)
+    block, words = count(plain, "blocks") or count(plain, "unit"), _words(plain, page)
     if context.section == "sewing" and not count(plain, "finished", "unfinished"):  # what is sewn so far measures so
         return None
     plain = [one for one in plain if not page.plain[one.start : one.end].startswith(("about", "approx"))]
@@ -59,7 +59,8 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
             return _entry(chunks, page, "block", {"trim_to": size}, _block_name(plain, page))
         return None
     quilt, both = bool(words & OF_QUILT), len(texts) == 2 or count(plain, "squares") == 1
-    if not quilt and not block and count(plain, "squares"):
+    large = said and not words and chunk.value.sides[0].inches >= LARGEST_BLOCK  # "Finished: 60 in square"
+    if not quilt and not block and count(plain, "squares") and not large:
         return None
     if block and not quilt:
         if said:
@@ -75,7 +76,7 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
         one.kind in ("word", "punct", "article", "length", "size", "squares", "note") for one in plain
     )
     of_size = said and not block or words <= OF_SIZE and words
-    if both and (quilt and (said or words & OF_SIZE or alone) or len(texts) == 2 and of_size):
+    if both and (quilt and (said or words & OF_SIZE or alone) or (len(texts) == 2 or large) and of_size):
         return _entry(chunks, page, "sheet", {"finished": size}, "finished")
     return None
 

@@ -26,6 +26,8 @@ MEASURED = (("length", "size", "strip"),)
 ALSO_OF_STRIPS = ("strips", "wof", "lengthwise", "bias", "total")
 BINDING = "binding"
 WIDEST_BINDING, SHORTEST_BINDING = Fraction(5), Fraction(20)
+LONGEST_BOUGHT = Fraction(90)
+"""Inches: no more fabric is bought for a binding alone."""
 WIDEST_STRIP = Fraction(12)
 LONGEST_STRIP = Fraction(120)
 """Inches: no strip is cut longer across a fabric."""
@@ -170,11 +172,11 @@ def whole_binding(chunks: list[Chunk], context: Context, page) -> Reading | None
     measures = all_of(plain, "length", "yards")
     if len(measures) != 2 or all_of(plain, "count", "size", "doubt", "strip", "caution", "each", "squares"):
         return None
-    told = count(plain, "total", "make", "enough", "for", "bias", "yards")
-    if naming.role(plain, context, page.plain) != "binding" or not told:
+    if naming.role(plain, context, page.plain) != "binding":
         return None
     short, long = sorted(measures, key=lambda one: one.value.sides[0].inches)
-    if short.value.sides[0].inches > WIDEST_BINDING or long.value.sides[0].inches < SHORTEST_BINDING:
+    told = count(plain, "total", "make", "enough", "for", "bias") or long.value.sides[0].inches > LONGEST_BOUGHT
+    if not told or short.value.sides[0].inches > WIDEST_BINDING or long.value.sides[0].inches < SHORTEST_BINDING:
         return None
     data = {"strip": short.value.texts[0], "length": long.value.texts[0]}
     if count(plain, "bias"):

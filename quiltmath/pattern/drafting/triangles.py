@@ -159,11 +159,14 @@ def loosely_told(chunks: list[Chunk], page) -> tuple[str, list[Chunk], list[Chun
     last = max((at for at, one in enumerate(chunks) if one.kind == "squares" or one.kind in MEASURES), default=None)
     if last is None or not count(chunks, "squares") or count(chunks, *DIAGONAL, "strips"):
         return None
-    ends = (place for place, one in enumerate(chunks) if place > last and one.kind in ("note", "count", "make", "for"))
-    stop = next(ends, len(chunks))
-    for place in range(last + 1, stop):
-        match = _LOOSE.match(page.plain, chunks[place].start, chunks[stop - 1].end)
-        if match:
+    for place in range(last + 1, len(chunks)):
+        one = chunks[place]
+        ends = (at for at in range(place + 1, len(chunks)) if chunks[at].kind in ("note", "count", "make", "for"))
+        stop = place + 1 if one.kind == "note" else next(ends, len(chunks))
+        words = (one.start + 1, one.end - 1) if one.kind == "note" else (one.start, chunks[stop - 1].end)
+        if one.kind in ("count", "make"):
+            return None
+        if match := _LOOSE.match(page.plain, *words):
             return str(match.lastgroup), chunks[:place], chunks[stop:]
     return None
 
