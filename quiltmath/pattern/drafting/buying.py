@@ -106,25 +106,6 @@ def _without_seams(chunks, context, page):
     return chunks[:told] if told and (joined or doubts) and not measured and role in LININGS else chunks
 
 
-def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
-    """Several lines of a shopping list in one: "Wadding 1.6 m x 2 m, backing 3.4 m (112 cm wide)"."""
-    parts: list[list[Chunk]] = [[]]
-    for one in chunks:
-        parts_here = one.kind == "and" or page.plain[one.start : one.end] in (",", ";")
-        if parts_here and count(parts[-1], "yards", "size"):
-            parts.append([])
-        else:
-            parts[-1].append(one)
-    if len(parts) < 2 or any(not part for part in parts):
-        return None
-    reads = [lining(part, context, page) or by_length(part, context, page) for part in parts]
-    entries = tuple(entry for read in reads if read for entry in read.entries)
-    named = all(count(part, "word", "role") for part in parts)
-    if not named or not all(reads) or len(entries) < len(parts) or any(read.questions for read in reads if read):
-        return None
-    return Reading(entries)
-
-
 def _is_wide(length, chunks, page):
     """Whether a length is the width of the fabric that is bought: "42 in wide", "36-inch cloth"."""
     if length.value.sides[0].along.startswith("w"):

@@ -91,7 +91,8 @@ PHRASES: dict[str, str] = {
     "strips": r"strips?\b|strip\b|lengths\b",
     "triangles": r"triangles?\b|tris?\b|half-?square",
     "segments": r"segments?\b|slices\b|sections?\b|cross-?cuts\b|units?\b",
-    "blocks": r"block\s+(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b|blocks?\s+\#?(?:[a-z]\d?|\d{1,2})(?=\s*(?:$|[.,;:)(-]))|blocks?\b",
+    "blocks": r"block\s+(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b"
+    r"|blocks?\s+\#?(?:[a-z]\d?|\d{1,2})(?=\s*(?:$|[.,;:)(-]))|blocks?\b",
     "pieces": rf"piece(?!{_TOGETHER})s?\b|patch(?:es)?\b|pcs?\b\.?",
     # Verbs.
     "of_each": rf"(?!{_FROM_EACH_STRIP})(?:of|from|in)\s+(?:each|every)(?:\s+one\b)?(?:\s+of(?:\s+the)?)?"
