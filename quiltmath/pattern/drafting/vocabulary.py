@@ -251,6 +251,19 @@ PRINTS = {
 }  # fmt: skip
 """Words that make a fabric even of a place in the quilt: "border stripe"."""
 
+PARTS = {
+    "arm", "back", "bag", "bar", "base", "basket", "blade", "block", "boat", "body", "bottom", "bow", "box",
+    "branch", "brick", "cabin", "center", "centre", "chain", "chimney", "circle", "column", "corner", "cross",
+    "cushion", "diamond", "door", "edge", "end", "fan", "flap", "flower", "flying", "foundation", "four", "frame",
+    "front", "goose", "grass", "ground", "half", "handle", "heart", "hourglass", "house", "hull", "inner", "large",
+    "leaf", "left", "log", "mast", "medallion", "middle", "nine", "outer", "panel", "patch", "path", "petal",
+    "piece", "pillow", "pinwheel", "plus", "pocket", "point", "quilt", "rail", "rectangle", "right", "ring", "roof",
+    "round", "row", "runner", "sail", "set", "side", "sky", "small", "snowball", "spacer", "spool", "square",
+    "star", "stem", "strap", "strip", "tip", "top", "topper", "trapezoid", "tree", "triangle", "trunk", "tulip",
+    "unit", "version", "wall", "water", "window", "wing", "wreath"
+}
+"""Words for the parts of a quilt, which name no fabric over strips."""
+
 HANDLED = {
     "align", "arrange", "draw", "flip", "fold", "lay", "mark", "pair", "pin", "place", "placed", "position", "press",
     "repeat", "rotate", "trim", "trimmed", "turn"
