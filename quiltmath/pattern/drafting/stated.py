@@ -7,13 +7,14 @@ import re
 from dataclasses import replace
 from fractions import Fraction
 
+from .brackets import LEAST_WIDTH
 from .chunks import Chunk, all_of, bag, count, opened
 from .figures import measure
 from .model import Choice, Context, Entry, Question, Reading
 
 WIDEST_SEAM = Fraction(5, 8)
 LEAST_QUILT, LARGEST_BLOCK = 5, 30
-LEAST_WIDTH, MOST_WIDTH = Fraction(30), Fraction(120)
+MOST_WIDTH = Fraction(120)
 OF_QUILT = {"quilt", "top", "throw", "runner", "topper", "table", "wall", "hanging", "project", "lap"}
 OF_SIZE = {"size", "sizes", "measures", "measure", "measuring", "measurement", "dimensions", "finishes"}
 _FABRIC = {
