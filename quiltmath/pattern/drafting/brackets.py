@@ -153,6 +153,16 @@ def _tells_of_later(inside, page):
     return count(inside, "includes") > 0 or bool(said & _LATER)
 
 
+def behind_a_need(chunks: list[Chunk], page: Page) -> list[Chunk]:
+    """The chunks behind what is only needed or made of the pieces: "you need 8 roofs, so cut 8 squares 3 in", "to make
+    the roof, cut 8 squares 3 in"."""
+    at = next((place for place, one in enumerate(chunks) if one.kind == "cut"), 0)
+    before = chunks[:at]
+    so = bool(before) and page.plain[before[-1].start : before[-1].end] in ("so", ",", ";", ":")
+    told = count(before, "need") or before[:1] and before[0].kind == "make"
+    return chunks[at:] if so and told and not count(before, *MEASURES, "squares", "rectangles", "pieces") else chunks
+
+
 def without_conversions(chunks: list[Chunk]) -> list[Chunk]:
     """The chunks, a bracket that says the measure before it in another unit emptied."""
     found: list[Chunk] = []

@@ -37,7 +37,7 @@ class Sentence:
             chunks = chunks[1:]
         while chunks and chunks[-1].kind == "punct":
             chunks = chunks[:-1]
-        return chunks
+        return brackets.behind_a_need(chunks, self.page)
 
     def _reading(self, chunks):
         """What a sentence is read as by the first rule that takes all its figures; None where none does."""
