@@ -30,6 +30,8 @@ _CHANGES = re.compile(
 """What changes how many pieces are cut, or their shape."""
 _OF_PIECES = re.compile(r"half|pair|third|mirror|revers|fold")
 """Of these, what no cut on the diagonal says."""
+_COUNTED = {"another", "matching", "rest"}
+"""Cautions that a rule reads before it counts."""
 _OF_EACH = {"per_print", "prints", "cut", "strips", "pieces"}
 """The keys that hold what is said of each."""
 _NAMES_NOTHING = re.compile(
@@ -53,15 +55,13 @@ _OF_WHAT_IS_CUT = ("into", "strips", "blocks", "unit", "sew")
 
 class _Said(NamedTuple):
     """A chunk of a line and what it says; whether it stands in a bracket, which a rule has held against the line; of
-    which kind the chunk behind it is; whether it tells what pieces are for, behind "for" or "to" or before a colon; and
-    whether no figure stands before it."""
+    which kind the chunk behind it is; whether it tells what pieces are for, behind "for" or "to" or before a colon."""
 
     chunk: Chunk
     text: str
     noted: bool
     behind: str
     purpose: bool
-    leads: bool
 
 
 def heads_what_is_cut(page: Page, start: int, end: int) -> bool:
@@ -110,17 +110,14 @@ def _said(page, start, end) -> Iterator[_Said]:
     chunks = chunked(page.plain, start, end)
     notes = [one for one in set_off(chunks, page) if one.kind == "note"]
     at = next((place for place, one in enumerate(chunks) if one.kind not in ("word", "label", "ref")), 0)
-    leads, purpose = (
-        True,
-        bool(at) and page.plain[chunks[at].start : chunks[at].end] in (":", "-"),
-    )  # "Roof: 2 squares 3 in"
+    purpose = bool(at) and page.plain[chunks[at].start : chunks[at].end] in (":", "-")  # "Roof: 2 squares 3 in"
     for one, behind in zip(chunks, [*chunks[1:], None]):
-        first, leads = page.plain[one.start : one.end], leads and one.kind not in FIGURES
+        first = page.plain[one.start : one.end]
         opens = one.kind in ("for", "make") or first in ("to", "-")
         purpose = opens or purpose and one.kind not in FIGURES and first not in (*".;:",)
         for part in _flat([one]):
             noted = any(note.start <= part.start < note.end for note in notes)
-            yield _Said(part, page.plain[part.start : part.end], noted, behind.kind if behind else "", purpose, leads)
+            yield _Said(part, page.plain[part.start : part.end], noted, behind.kind if behind else "", purpose)
 
 
 def _flat(chunks):
@@ -248,8 +245,9 @@ class _Made:
             return (
                 said.purpose or text in naming.FILLERS or all(map(naming.is_thing, words)) or text in remarks.casefold()
             )
-        if chunk.kind == "other_size" or chunk.kind in ("caution", "left_over") and said.leads:
-            return text in named or text in remarks or chunk.kind == "left_over" and bool(remarks)
+        if chunk.kind == "other_size" or chunk.kind in ("caution", "left_over") and not said.noted:
+            taken = text in _COUNTED or chunk.kind == "left_over" and bool(remarks)
+            return taken or text in named or text in remarks
         return self._is_counted(said, heard, keys, remarks, line)
 
     def _is_counted(self, said, heard, keys, remarks, line):
