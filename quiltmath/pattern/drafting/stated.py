@@ -13,7 +13,7 @@ from .figures import measure
 from .model import Choice, Context, Entry, Question, Reading
 
 WIDEST_SEAM = Fraction(5, 8)
-LEAST_QUILT, LARGEST_BLOCK = 5, 30
+LEAST_QUILT, LEAST_ALONE, LARGEST_BLOCK = 5, 12, 30
 MOST_WIDTH = Fraction(120)
 OF_QUILT = {"quilt", "top", "throw", "runner", "topper", "table", "wall", "hanging", "project", "lap"}
 OF_SIZE = {"size", "sizes", "measures", "measure", "measuring", "measurement", "dimensions", "finishes"}
@@ -77,6 +77,11 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
         one.kind in ("word", "punct", "article", "length", "size", "squares", "note") for one in plain
     )
     of_size = said and not block or words <= OF_SIZE and words
+    below_title = "\n" not in page.plain[: chunks[0].start].strip()
+    above = below_title and not (context.section or context.fabrics or context.role or words)
+    above = above and {one.kind for one in plain} <= {"size", "punct"}
+    if above and len(texts) == 2 and all(side.inches >= LEAST_ALONE for side in chunk.value.with_units()):
+        return _entry(chunks, page, "sheet", {"finished": size}, "finished")  # below the title
     if both and (quilt and (said or words & OF_SIZE or alone) or (len(texts) == 2 or large) and of_size):
         return _entry(chunks, page, "sheet", {"finished": size}, "finished")
     return None
