@@ -79,7 +79,9 @@ def set_off(chunks: list[Chunk], page: Page) -> list[Chunk]:
         shows = one.kind == "punct" and _SHOWS.search(page.plain, one.end, behind[-1].end)
         cuts = _CHANGING if besides and not page.plain.startswith("with", one.start) else (*_CHANGING, "cut")
         if (besides or shows) and not count(behind, *cuts):
-            return [*chunks[:place], Chunk("note", one.start, behind[-1].end, [])]
+            until = next((at for at, other in enumerate(behind) if other.kind == "from"), len(behind))
+            note = Chunk("note", one.start, behind[until - 1].end if until else one.end, [])
+            return [*chunks[:place], note, *behind[until:]]
         if one.kind != "punct":
             continue
         sign, first = page.plain[one.start : one.end], page.plain[behind[0].start : behind[0].end]

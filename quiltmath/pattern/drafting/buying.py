@@ -14,6 +14,8 @@ from .prose import speaks_of_somebody
 from .strips import long_side
 
 FILLS = ("word", "punct", "article", "and", "role", "note", "for", "need", "label", "total", "bias", "precut", "from")
+EXTRA_WIDE = (90, 104, 106, 108, 110, 116, 118, 120)
+"""Inches: how wide fabric for the back of a quilt is sold."""
 SHORTEST_BOUGHT, SHORTEST_LISTED = 25, 5
 """Centimetres: what a line buys by length, and what one of a shopping list does."""
 
@@ -108,7 +110,7 @@ def _without_seams(chunks, context, page):
 
 def _is_wide(length, chunks, page):
     """Whether a length is the width of the fabric that is bought: "42 in wide", "36-inch cloth"."""
-    if length.value.sides[0].along.startswith("w"):
+    if length.value.sides[0].along.startswith("w") or length.value.sides[0].inches in EXTRA_WIDE:
         return True
     behind = chunks[chunks.index(length) + 1 :][:1]
     return bool(behind) and page.plain[behind[0].start : behind[0].end] in ("cloth", "fabric", "goods", "material")
@@ -126,7 +128,7 @@ def bought_first(chunks: list[Chunk], context: Context, page) -> tuple[Reading, 
         one = chunks[place]
         if one.kind in (*NAMED, "count", "size"):
             return None
-        if one.kind != "cut" and page.plain[one.start : one.end] not in (":", "-", ",", ".", ";"):
+        if one.kind not in ("cut", "into") and page.plain[one.start : one.end] not in (":", "-", ",", ".", ";"):
             continue
         before, rest = chunks[:place], chunks[place + (one.kind != "cut") :]
         heads = bool(rest) and {other.kind for other in rest} <= {"cut", "punct"} and not count(before, "from")
@@ -300,9 +302,8 @@ def lining(chunks: list[Chunk], context: Context, page) -> Reading | None:
     sizes = all_of(flat, "size", "length")
     if not {*roles} <= {*LININGS} or len(sizes) != 1:
         return None
-    if any(one.kind not in (*FILLS, "size", "length", "squares", "pieces", "caution", "cut") for one in flat) or count(
-        flat, "count"
-    ):
+    some = ("size", "length", "squares", "pieces", "caution", "cut", "other_size")
+    if any(one.kind not in (*FILLS, *some) for one in flat) or count(flat, "count"):
         return None
     if [
         one

@@ -47,7 +47,8 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     plain = [one for one in plain if not page.plain[one.start : one.end].startswith(("about", "approx"))]
     words = _words(plain, page)
-    if not bag(plain, one=(("length", "size"),), some=("finished", "blocks", "squares", "set", "unit")) or block > 1:
+    some = ("finished", "blocks", "squares", "set", "unit", "other_size")
+    if not bag(plain, one=(("length", "size"),), some=some) or block > 1:
         return None
     chunk = all_of(plain, "length", "size")[0]
     texts = chunk.value.texts
@@ -76,7 +77,7 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
     alone = alone and all(
         one.kind in ("word", "punct", "article", "length", "size", "squares", "note") for one in plain
     )
-    of_size = said and not block or words <= OF_SIZE and words
+    of_size = said and not block or words <= OF_SIZE and (words or count(plain, "other_size"))
     below_title = "\n" not in page.plain[: chunks[0].start].strip()
     above = below_title and not (context.section or context.fabrics or context.role or words)
     above = above and {one.kind for one in plain} <= {"size", "punct"}
