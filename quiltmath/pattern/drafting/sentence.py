@@ -105,7 +105,7 @@ class Sentence:
                 found.append((read, self._state()))
             self.context, self.read = before
             before = self._state()
-        if len(found) != 1:
+        if len(found) != 1 or _noted_last(found[0][0], chunks):
             return None
         read, (self.context, self.read) = found[0]
         return _of_one_place(read, opened(chunks))
@@ -146,6 +146,15 @@ class Sentence:
             found = Reading((*found.entries, *entries), (), (*found.remarks, *read.remarks))
         found = replace(found, entries=_measured_alike(found.entries))
         return None if groups.may_be_sub_cut(found.entries) else found
+
+
+def _noted_last(read, chunks):
+    """Whether a bracket behind several pieces names the fabric or the cut of the last alone, or of them all."""
+    if chunks[-1].kind != "note" or len(read.entries) < 2:
+        return False
+    one, last = (entry.data for entry in read.entries[-2:])
+    squares = isinstance(one.get("size"), str) and "triangles" not in last
+    return any(key in last and key not in one for key in ("fabric", *(["cut"] if squares else [])))
 
 
 def _measured_alike(entries):
