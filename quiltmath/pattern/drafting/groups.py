@@ -301,7 +301,8 @@ def _as_many_of_each(flat, context, page):
         return None
     if not all(is_fabric(one, context) for one in names):
         return None
-    if len(counts) != 1 and [one.value for one in counts[:-1]] != [counts[-1].value * len(names)]:
+    in_all = [one.value for one in counts[:-1]] == [counts[-1].value * len(names)]  # "12 squares, 4 each of …"
+    if len(counts) != 1 and not (in_all and all_of(flat, "each", "of_each")[0].start > counts[-1].start):
         return None
     rest = [
         one for one in flat if one.kind not in ("each", "of_each", "word", "and", "from", "note", "count", *OF_SIZE)

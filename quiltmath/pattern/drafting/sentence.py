@@ -105,10 +105,23 @@ class Sentence:
                 found.append((read, self._state()))
             self.context, self.read = before
             before = self._state()
-        if len(found) != 1 or _noted_last(found[0][0], chunks):
+        if len(found) != 1 or self._told_last(found[0][0], chunks):
             return None
         read, (self.context, self.read) = found[0]
         return _of_one_place(read, opened(chunks))
+
+    def _told_last(self, read, chunks):
+        """Whether a bracket or a comma behind several pieces parts from these a fabric or a cut that may be that of the
+        last alone, or of them all."""
+        at = max((place for place, one in enumerate(chunks) if one.kind in (*MEASURES, *groups.NOUNS)), default=0)
+        behind = chunks[at + 1 :]
+        parted = behind and (behind[-1].kind == "note" or self.page.plain[behind[0].start : behind[0].end] == ",")
+        if not parted or len(read.entries) < 2:
+            return False
+        one, last = (entry.data for entry in read.entries[-2:])
+        squares = isinstance(one.get("size"), str) and "triangles" not in last
+        keys = ("fabric", *(["cut"] if squares else []))
+        return any(key in last and key not in one for key in keys)
 
     def _of_each_print(self, chunks):
         """What is cut from each of so many prints; None where it is not read."""
@@ -146,15 +159,6 @@ class Sentence:
             found = Reading((*found.entries, *entries), (), (*found.remarks, *read.remarks))
         found = replace(found, entries=_measured_alike(found.entries))
         return None if groups.may_be_sub_cut(found.entries) else found
-
-
-def _noted_last(read, chunks):
-    """Whether a bracket behind several pieces names the fabric or the cut of the last alone, or of them all."""
-    if chunks[-1].kind != "note" or len(read.entries) < 2:
-        return False
-    one, last = (entry.data for entry in read.entries[-2:])
-    squares = isinstance(one.get("size"), str) and "triangles" not in last
-    return any(key in last and key not in one for key in ("fabric", *(["cut"] if squares else [])))
 
 
 def _measured_alike(entries):
