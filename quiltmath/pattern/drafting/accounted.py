@@ -15,7 +15,7 @@ from .kept import Kept
 from .model import Choice, Entry, Question, Words
 from .page import Page
 from .triangles import DIAGONAL, GIVES
-from .vocabulary import COLOURS, FUNCTION_WORDS, HUES, OF_FABRIC, PROSE
+from .vocabulary import COLOURS, FUNCTION_WORDS, HUES, OF_FABRIC, PARTS, PROSE
 
 _CUT = ("cut", "binding")
 _PIECES = {*_CUT, "fabric"}
@@ -179,10 +179,11 @@ class _Made:
         chunks = chunked(page.plain, *line)
         is_head = _OR_NAMES.fullmatch(page.plain, *line) or self.heads.get(line[0]) and count(chunks, "role") > 1
         short = len(chunks) <= LONGEST_HEAD and not count(chunks, *FIGURES) and not page.words(*line).text.endswith(".")
-        is_head = is_head or changes and short
+        below_another = bool(page.plain[: line[0]].strip())  # the first line is the title
+        is_head = is_head or changes and short and below_another
         if of_head and is_head and not count(chunks, *MEASURES):
             return self._below(at)
-        if not diagonal:
+        if not diagonal or said.chunk.kind == "role":  # "third border"
             return None
         place = bisect_left(self.cut, at, key=lambda one: one.words.start)
         before, text = self.cut[max(place - FARTHEST, 0) : place], page.words(*line).text
@@ -195,6 +196,8 @@ class _Made:
         if place == len(self.cut):
             return None
         first = self.cut[place].words
+        if self.page.lines_between(at, first.start) > 1:
+            return None
         if bisect_left(self.questions, at) < bisect_right(self.questions, first.start):
             return None
         return [one for one in self.cut[place : place + FARTHEST] if one.words == first]
@@ -222,6 +225,8 @@ class _Made:
         if text.startswith("bias"):
             return "style" in keys
         if text in _COLOURS:
+            if said.purpose and {one.table for one in heard} == {"fabric"}:  # "tan for background"
+                return True
             if any(_made_of_two(one, text, plain[slice(*line)]) for one in heard):
                 return False
             names = [one.data.get("fabric", "") for one in heard]  # "Fabric 2 (rust)", "background (white)"
@@ -241,7 +246,7 @@ class _Made:
             cut = "cut" in keys and (in_half or not _OF_PIECES.match(text))
             return text in named or bool(cut or text in remarks or remarks and text.startswith("quarter"))
         if chunk.kind == "word":
-            words = {*re.findall(r"[^\W_]+", text)} - naming.FILLERS - {*re.findall(r"[^\W_]+", named)}
+            words = {*re.findall(r"[^\W_]+", text)} - naming.FILLERS - PARTS - {*re.findall(r"[^\W_]+", named)}
             return (
                 said.purpose or text in naming.FILLERS or all(map(naming.is_thing, words)) or text in remarks.casefold()
             )

@@ -14,6 +14,7 @@ from .prose import speaks_of_somebody
 from .strips import long_side
 
 FILLS = ("word", "punct", "article", "and", "role", "note", "for", "need", "label", "total", "bias", "precut", "from")
+_NO_NAME = {"are", "fabric", "fabrics", "least", "material", "materials", "total", "x", "yardage", "you"}
 EXTRA_WIDE = (90, 104, 106, 108, 110, 116, 118, 120)
 """Inches: how wide fabric for the back of a quilt is sold."""
 SHORTEST_BOUGHT, SHORTEST_LISTED = 25, 5
@@ -282,7 +283,7 @@ def _name(chunks, page):
     words = []
     for one in _before_for(chunks):
         text = " ".join(page.text[one.start : one.end].split())
-        if one.kind in ("role", "and") or one.kind == "word" and text.casefold() not in naming.FILLERS:
+        if one.kind in ("role", "and") or one.kind == "word" and text.casefold() not in naming.LEADS | _NO_NAME:
             words.append(text)
     while words and words[-1].casefold() in ("and", "&"):
         words.pop()
