@@ -125,7 +125,8 @@ PHRASES: dict[str, str] = {
     r"|use(?=\s+(?:only\s+)?\d+\s*(?:$|[).,;]|of\b))",
     "enough": r"enough\b|sufficient\b",
     "bias": r"bias\b",
-    "lengthwise": r"(?:down|along)\s+the\s+(?:full\s+)?length(?=\s+of\s+the\s+[a-z]+\s+(?:fabric|print|solid)\b)"
+    "lengthwise": r"(?:down|along)\s+the\s+(?:full\s+)?length\b(?:\s+of\s+(?:the\s+|your\s+)?(?:fabric|grain)\b)?"
+    r"(?!\s+of\s+(?:the\s+|your\s+|each\s+)?(?:quilt|top|side|strip|border|edge|row))"
     r"|lengthwise(?:\s+grain)?|parallel\s+to\s+(?:the\s+)?selv[ae]d?ges?"
     r"|along\s+(?:the\s+)?selv[ae]d?ges?|on\s+the\s+length(?:wise)?\s+(?:of\s+)?grain"
     r"|length\s+of\s+(?:the\s+)?(?:fabric|grain)|lof\b",
