@@ -13,7 +13,10 @@ from .vocabulary import COLOURS, OF_FABRIC, PARTS, PRINTS
 MOST_FABRICS = 4
 """No head names more, without a letter each."""
 FOLLOWING = r"(?:the\s+following|as\s+follows|these|a\s+total\s+of|in\s+(?:this|the\s+following)\s+order)(?:\s+pieces)?"
-LENGTHWISE = r"(?:(?:on|along|from)\s+the\s+)?(?:lengthwise(?:\s+(?:of\s+)?grain)?|length(?:\s+of\s+(?:the\s+)?(?:fabric|grain)|(?=\W*$)))"
+LENGTHWISE = (
+    r"(?:(?:on|along|from)\s+the\s+)?(?:lengthwise(?:\s+(?:of\s+)?grain)?"
+    r"|length(?:\s+of\s+(?:the\s+)?(?:fabric|grain)|(?=\W*$)))"
+)
 _FROM_EACH = re.compile(
     r"(?:\s*[,(]|\s+-+)?\s*(?:cut\s+)?from\s+each(?:\s+(?:print|fabric|one|colou?r|(?P<piece>(?:fat\s+)?(?:quarter|eighth)|piece)))?[\s,)]*(?:cut)?\s*$"
 )
