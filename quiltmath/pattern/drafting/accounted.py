@@ -10,15 +10,17 @@ from typing import NamedTuple
 
 from . import naming
 from .brackets import set_off
-from .chunks import MEASURES, Chunk, chunked, count
+from .chunks import FIGURES, MEASURES, Chunk, chunked, count
 from .kept import Kept
 from .model import Choice, Entry, Question, Words
 from .page import Page
 from .triangles import DIAGONAL, GIVES
-from .vocabulary import COLOURS, OF_FABRIC
+from .vocabulary import COLOURS, FUNCTION_WORDS, HUES, OF_FABRIC, PARTS, PROSE
 
 _CUT = ("cut", "binding")
 _PIECES = {*_CUT, "fabric"}
+LONGEST_HEAD = 5
+"""Chunks: a longer line without figures heads nothing."""
 FARTHEST = 40
 """Entries: no sentence says more of one that stands farther above it."""
 _COLOURS = (COLOURS | OF_FABRIC) - {"fabric", "color", "colour"}
@@ -28,6 +30,8 @@ _CHANGES = re.compile(
 """What changes how many pieces are cut, or their shape."""
 _OF_PIECES = re.compile(r"half|pair|third|mirror|revers|fold")
 """Of these, what no cut on the diagonal says."""
+_COUNTED = {"another", "matching", "rest"}
+"""Cautions that a rule reads before it counts."""
 _OF_EACH = {"per_print", "prints", "cut", "strips", "pieces"}
 """The keys that hold what is said of each."""
 _NAMES_NOTHING = re.compile(
@@ -50,12 +54,14 @@ _OF_WHAT_IS_CUT = ("into", "strips", "blocks", "unit", "sew")
 
 
 class _Said(NamedTuple):
-    """A chunk of a line, what it says, and whether it stands in a bracket, which a rule has held against the line."""
+    """A chunk of a line and what it says; whether it stands in a bracket, which a rule has held against the line; of
+    which kind the chunk behind it is; whether it tells what pieces are for, behind "for" or "to" or before a colon."""
 
     chunk: Chunk
     text: str
     noted: bool
-    before_size: bool
+    behind: str
+    purpose: bool
 
 
 def heads_what_is_cut(page: Page, start: int, end: int) -> bool:
@@ -103,11 +109,15 @@ def _said(page, start, end) -> Iterator[_Said]:
     """The chunks of a line, those of its brackets among them."""
     chunks = chunked(page.plain, start, end)
     notes = [one for one in set_off(chunks, page) if one.kind == "note"]
+    at = next((place for place, one in enumerate(chunks) if one.kind not in ("word", "label", "ref")), 0)
+    purpose = bool(at) and page.plain[chunks[at].start : chunks[at].end] in (":", "-")  # "Roof: 2 squares 3 in"
     for one, behind in zip(chunks, [*chunks[1:], None]):
-        size = behind is not None and behind.kind in MEASURES
+        first = page.plain[one.start : one.end]
+        opens = one.kind in ("for", "make") or first in ("to", "-")
+        purpose = opens or purpose and one.kind not in FIGURES and first not in (*".;:",)
         for part in _flat([one]):
             noted = any(note.start <= part.start < note.end for note in notes)
-            yield _Said(part, page.plain[part.start : part.end], noted, size)
+            yield _Said(part, page.plain[part.start : part.end], noted, behind.kind if behind else "", purpose)
 
 
 def _flat(chunks):
@@ -128,6 +138,7 @@ class _Made:
         self.entries = self._by_line((one.words, one) for one in kept.entries)
         doubts = (head for head, _ in kept.below_doubts)
         self.asked = self._by_line((one, one) for one in (*(asked.words for asked in kept.questions), *doubts))
+        self.heads = self._by_line((one, one) for one in kept.understood)
         self.told = self._by_line((one, one) for one in kept.instructions)
         self.cut = sorted((one for one in kept.entries if one.table in _CUT), key=lambda one: one.words.start)
         self.questions = sorted(one.words.start for one in kept.questions)
@@ -156,14 +167,23 @@ class _Made:
         if any(_covers(one, said) for one in besides):
             return None
         of_the_next = said.chunk.kind in DIAGONAL and _OF_THE_NEXT.search(page.plain, line[0], at)
-        over = [one for one in self.over(line) if of_the_next or _covers(one.words, said)]
+        of_line = bool(of_the_next) or said.chunk.kind == "role"
+        of_line |= all(at < one.words.start for one in self.over(line))  # it heads the line
+        over = [one for one in self.over(line) if of_line or _covers(one.words, said)]
         if over:
             return over if {one.table for one in over} <= _PIECES else None
         diagonal = said.chunk.kind in (*DIAGONAL, "triangles") or _CHANGES.match(said.text)
-        of_head = said.chunk.kind in ("lengthwise", "bias", "of_each") or said.text in _COLOURS
-        if of_head and _OR_NAMES.fullmatch(page.plain, *line) and not count(chunked(page.plain, *line), *MEASURES):
+        changes = said.chunk.kind in ("other_size", "caution", "bias") and said.text != "both"
+        changes |= said.text.startswith("template")
+        of_head = changes or said.chunk.kind in ("lengthwise", "of_each", "role") or said.text in _COLOURS
+        chunks = chunked(page.plain, *line)
+        is_head = _OR_NAMES.fullmatch(page.plain, *line) or self.heads.get(line[0]) and count(chunks, "role") > 1
+        short = len(chunks) <= LONGEST_HEAD and not count(chunks, *FIGURES) and not page.words(*line).text.endswith(".")
+        below_another = bool(page.plain[: line[0]].strip())  # the first line is the title
+        is_head = is_head or changes and short and below_another
+        if of_head and is_head and not count(chunks, *MEASURES):
             return self._below(at)
-        if not diagonal:
+        if not diagonal or said.chunk.kind == "role":  # "third border"
             return None
         place = bisect_left(self.cut, at, key=lambda one: one.words.start)
         before, text = self.cut[max(place - FARTHEST, 0) : place], page.words(*line).text
@@ -176,6 +196,8 @@ class _Made:
         if place == len(self.cut):
             return None
         first = self.cut[place].words
+        if self.page.lines_between(at, first.start) > 1:
+            return None
         if bisect_left(self.questions, at) < bisect_right(self.questions, first.start):
             return None
         return [one for one in self.cut[place : place + FARTHEST] if one.words == first]
@@ -185,11 +207,15 @@ class _Made:
         chunk, text, plain = said.chunk, said.text, self.page.plain
         keys, remarks = {key for one in heard for key in one.data}, self._remarks(said, heard, line)
         named = " ".join(f"{one.data.get('fabric', '')} {one.name} {one.role}" for one in heard).casefold()
-        if {one.table for one in heard} == {"fabric"}:
+        if {one.table for one in heard} == {"fabric"} and (chunk.kind != "word" or said.noted):
             return True
         if chunk.kind in DIAGONAL:
             of_the_next = _OF_THE_NEXT.search(plain, line[0], chunk.start)
             return not of_the_next and any(one.data.get("cut") == chunk.kind for one in heard)
+        if chunk.kind == "role":
+            return said.noted or text in named or any(_is_in(text, one) for one in heard)
+        if chunk.kind == "label":
+            return "template" not in text
         if chunk.kind == "unit":
             return "cut" in keys or not _MADE_OF_THEM.search(plain, line[0], chunk.start)
         if chunk.kind == "triangles":
@@ -199,8 +225,14 @@ class _Made:
         if text.startswith("bias"):
             return "style" in keys
         if text in _COLOURS:
+            if said.purpose and {one.table for one in heard} == {"fabric"}:  # "tan for background"
+                return True
+            if any(_made_of_two(one, text, plain[slice(*line)]) for one in heard):
+                return False
             names = [one.data.get("fabric", "") for one in heard]  # "Fabric 2 (rust)", "background (white)"
             numbered = any(naming.is_numbered(one) or naming.key(one) & {*OF_FABRIC, "background"} for one in names)
+            if any(map(naming.is_numbered, names)) and said.chunk.start < heard[0].words.start:  # "Fabric 2, rust: ..."
+                return True
             shown = said.noted and (numbered or text not in COLOURS)  # "stripe running the long way"
             return shown or text in named or text in remarks.casefold()
         if said.noted and re.match(r"mirror|revers|fold$", text):
@@ -210,8 +242,17 @@ class _Made:
                 True  # a rule has held the brackets against their line, and the cells against the head of their column
             )
         if _CHANGES.match(text) and chunk.kind in ("word", "caution"):
-            cut = "cut" in keys and not _OF_PIECES.match(text)
+            in_half = text == "half" and plain[: chunk.start].endswith("in ")
+            cut = "cut" in keys and (in_half or not _OF_PIECES.match(text))
             return text in named or bool(cut or text in remarks or remarks and text.startswith("quarter"))
+        if chunk.kind == "word":
+            words = {*re.findall(r"[^\W_]+", text)} - naming.FILLERS - PARTS - {*re.findall(r"[^\W_]+", named)}
+            return (
+                said.purpose or text in naming.FILLERS or all(map(naming.is_thing, words)) or text in remarks.casefold()
+            )
+        if chunk.kind == "other_size" or chunk.kind in ("caution", "left_over") and not said.noted:
+            taken = text in _COUNTED or chunk.kind == "left_over" and bool(remarks)
+            return taken or text in named or text in remarks
         return self._is_counted(said, heard, keys, remarks, line)
 
     def _is_counted(self, said, heard, keys, remarks, line):
@@ -222,12 +263,17 @@ class _Made:
             return "length" in keys or any(one.data.get("count") == "enough" for one in heard)
         if chunk.kind in ("each", "of_each"):
             several = sum(one.table == "cut" for one in self.over(line)) > 1
-            return several or said.before_size or bool(keys & _OF_EACH or remarks)
+            return several or said.behind in MEASURES or bool(keys & _OF_EACH or remarks)
         if chunk.kind == "count":
+            if chunk.start < heard[0].words.start:  # "For 12 blocks cut ...", "You need 8 roofs: ...", "(1) Cut ..."
+                before = self.page.plain[line[0] : chunk.start].strip()
+                begins = said.text[0] == "(" and not before
+                return begins or before.endswith("need") or said.behind in ("blocks", "set", "rows", "unit")
             return chunk.value in self._counts(heard) or str(chunk.value) in re.findall(r"\d+", remarks)
         if chunk.kind in MEASURES:
             values = [value for one in heard for value in one.data.values()]
             texts = {text for value in values for text in (value if isinstance(value, list) else [str(value)])}
+            texts |= {f"{text} cm" for text in texts}  # "12 x 8 cm" is 12 of them
             first, *_ = told = chunk.value.texts
             return (first in texts and "strips" in keys) or all(one in texts or one in remarks for one in told)
         return True
@@ -260,7 +306,26 @@ class _Made:
 def _nameless(entry):
     """What an entry calls its fabric, where that names none."""
     name = entry.data.get("fabric", entry.name if entry.table == "fabric" else "")
-    return name if _NAMES_NOTHING.search(name) else ""
+    of_prose = {*name.casefold().split()} & (FUNCTION_WORDS | PROSE)
+    return name if of_prose or _NAMES_NOTHING.search(name) else ""
+
+
+def _made_of_two(entry, colour, line):
+    """Whether words that stand apart were taken for one name of two colours, this among them."""
+    name = entry.data.get("fabric", "").casefold()
+    return (
+        len(HUES & {*name.split()}) > 1
+        and colour in name
+        and name not in " ".join(re.sub(r"\band\b|&", "", line).split())
+    )
+
+
+def _is_in(role, entry):
+    """Whether an entry is for the place in the quilt that these words name."""
+    place = f"{entry.role} {entry.table}".replace("border corner", "border corner cornerstone")
+    setting = role.endswith("setting") and "triangle" in place
+    of_sashing = naming.named(role) == "sashing" and "cornerstone" in place
+    return setting or of_sashing or {*naming.named(role).split()} <= {*place.split()}
 
 
 def _strip_width(entry):

@@ -27,6 +27,8 @@ _BESIDES = re.compile(r"(?:with|before|so|when|where|because|centr?e?r?ing)\b")
 """What begins a clause that tells of pieces when all is said of them: "with a bird in the middle of each"."""
 _OF_THEM = frozenset({"these", "they", "those", "which"})
 _LATER = frozenset({"trim", "trimmed", "measure", "measures", "squared"})
+LEAST_WIDTH = Fraction(30)
+"""Inches: no fabric is narrower."""
 ROUNDED = Fraction(1, 5)
 """Inches: by so much a size in another unit may differ, or by a twentieth."""
 
@@ -77,7 +79,9 @@ def set_off(chunks: list[Chunk], page: Page) -> list[Chunk]:
         shows = one.kind == "punct" and _SHOWS.search(page.plain, one.end, behind[-1].end)
         cuts = _CHANGING if besides and not page.plain.startswith("with", one.start) else (*_CHANGING, "cut")
         if (besides or shows) and not count(behind, *cuts):
-            return [*chunks[:place], Chunk("note", one.start, behind[-1].end, [])]
+            until = next((at for at, other in enumerate(behind) if other.kind == "from"), len(behind))
+            note = Chunk("note", one.start, behind[until - 1].end if until else one.end, [])
+            return [*chunks[:place], note, *behind[until:]]
         if one.kind != "punct":
             continue
         sign, first = page.plain[one.start : one.end], page.plain[behind[0].start : behind[0].end]
@@ -151,6 +155,16 @@ def _tells_of_later(inside, page):
     return count(inside, "includes") > 0 or bool(said & _LATER)
 
 
+def behind_a_need(chunks: list[Chunk], page: Page) -> list[Chunk]:
+    """The chunks behind what is only needed or made of the pieces: "you need 8 roofs, so cut 8 squares 3 in", "to make
+    the roof, cut 8 squares 3 in"."""
+    at = next((place for place, one in enumerate(chunks) if one.kind == "cut"), 0)
+    before = chunks[:at]
+    so = bool(before) and page.plain[before[-1].start : before[-1].end] in ("so", ",", ";", ":")
+    told = count(before, "need") or before[:1] and before[0].kind == "make"
+    return chunks[at:] if so and told and not count(before, *MEASURES, "squares", "rectangles", "pieces") else chunks
+
+
 def without_conversions(chunks: list[Chunk]) -> list[Chunk]:
     """The chunks, a bracket that says the measure before it in another unit emptied."""
     found: list[Chunk] = []
@@ -164,7 +178,8 @@ def without_conversions(chunks: list[Chunk]) -> list[Chunk]:
         ):
             inside, texts = measures[0].value, before.value.texts
             texts = texts[len(texts) - len(inside.sides) :]  # "4 x 6 1/2 in (16.5 cm)" begins with a count
-            if inside.across == before.value.across and _converted(inside, texts):
+            wide = before.kind == "strip" and inside.sides[0].inches >= LEAST_WIDTH  # "strips 2 in x WOF (42 in)"
+            if wide or inside.across == before.value.across and _converted(inside, texts):
                 one = one._replace(value=[])
         found.append(one)
         if one.kind in MEASURES:

@@ -9,14 +9,14 @@ from . import naming
 from .chunks import NAMED, Chunk, all_of, chunked, count, opened
 from .groups import is_fabric, parted_names
 from .model import Context, Entry, Reading
+from .pieces import LININGS
 from .prose import speaks_of_somebody
 from .strips import long_side
 
-LININGS = ("backing", "batting")
 FILLS = ("word", "punct", "article", "and", "role", "note", "for", "need", "label", "total", "bias", "precut", "from")
-_NO_NAME = {
-    "of", "in", "x", "fabric", "the", "cut", "to", "fabrics", "yardage", "total", "is", "are", "you", "at", "least"
-}  # fmt: skip
+_NO_NAME = {"are", "fabric", "fabrics", "least", "material", "materials", "total", "x", "yardage", "you"}
+EXTRA_WIDE = (90, 104, 106, 108, 110, 116, 118, 120)
+"""Inches: how wide fabric for the back of a quilt is sold."""
 SHORTEST_BOUGHT, SHORTEST_LISTED = 25, 5
 """Centimetres: what a line buys by length, and what one of a shopping list does."""
 
@@ -33,6 +33,8 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     chunks = _by_purpose(chunks, context, page)
     if speaks_of_somebody(chunks, page):  # "I bought 2 yards and still have 1/4 yard"
         return None
+    if count(chunks[:2], "count", "yards") == 2:  # "six 1/4-yard cuts of blue"
+        chunks = [one._replace(kind="each") if page.plain[one.start : one.end] == "cuts" else one for one in chunks]
     flat = _yards_opened(_in_centimetres(without_purpose(chunks), context, page), page)
     yards, counts = all_of(flat, "yards"), all_of(flat, "count")
     if len(yards) != 1:
@@ -107,28 +109,9 @@ def _without_seams(chunks, context, page):
     return chunks[:told] if told and (joined or doubts) and not measured and role in LININGS else chunks
 
 
-def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
-    """Several lines of a shopping list in one: "Wadding 1.6 m x 2 m, backing 3.4 m (112 cm wide)"."""
-    parts: list[list[Chunk]] = [[]]
-    for one in chunks:
-        parts_here = one.kind == "and" or page.plain[one.start : one.end] in (",", ";")
-        if parts_here and count(parts[-1], "yards", "size"):
-            parts.append([])
-        else:
-            parts[-1].append(one)
-    if len(parts) < 2 or any(not part for part in parts):
-        return None
-    reads = [lining(part, context, page) or by_length(part, context, page) for part in parts]
-    entries = tuple(entry for read in reads if read for entry in read.entries)
-    named = all(count(part, "word", "role") for part in parts)
-    if not named or not all(reads) or len(entries) < len(parts) or any(read.questions for read in reads if read):
-        return None
-    return Reading(entries)
-
-
 def _is_wide(length, chunks, page):
     """Whether a length is the width of the fabric that is bought: "42 in wide", "36-inch cloth"."""
-    if length.value.sides[0].along.startswith("w"):
+    if length.value.sides[0].along.startswith("w") or length.value.sides[0].inches in EXTRA_WIDE:
         return True
     behind = chunks[chunks.index(length) + 1 :][:1]
     return bool(behind) and page.plain[behind[0].start : behind[0].end] in ("cloth", "fabric", "goods", "material")
@@ -146,7 +129,7 @@ def bought_first(chunks: list[Chunk], context: Context, page) -> tuple[Reading, 
         one = chunks[place]
         if one.kind in (*NAMED, "count", "size"):
             return None
-        if one.kind != "cut" and page.plain[one.start : one.end] not in (":", "-", ",", ".", ";"):
+        if one.kind not in ("cut", "into") and page.plain[one.start : one.end] not in (":", "-", ",", ".", ";"):
             continue
         before, rest = chunks[:place], chunks[place + (one.kind != "cut") :]
         heads = bool(rest) and {other.kind for other in rest} <= {"cut", "punct"} and not count(before, "from")
@@ -169,7 +152,13 @@ def _in_centimetres(chunks, context, page):
         return chunks
     side, words = lengths[0].value.sides[0], {page.plain[one.start : one.end] for one in chunks}
     bracketed = is_fabric(naming.described(chunks[:1], page), context) and page.plain[side.start - 1] == "("
-    told = context.section == "buying" or bracketed or words & {"fabric", "fabrics", "binding", "backing", "background"}
+    each = count(chunks, "each", "of_each") and words & {"print", "prints"}
+    told = (
+        context.section == "buying"
+        or bracketed
+        or each
+        or words & {"fabric", "fabrics", "binding", "backing", "background"}
+    )
     least = SHORTEST_BOUGHT if context.section != "buying" else SHORTEST_LISTED
     if side.unit != "cm" or side.value < least or not told or (context.section == "cutting" and not bracketed):
         return chunks
@@ -294,7 +283,7 @@ def _name(chunks, page):
     words = []
     for one in _before_for(chunks):
         text = " ".join(page.text[one.start : one.end].split())
-        if one.kind in ("role", "and") or one.kind == "word" and text.casefold() not in _NO_NAME:
+        if one.kind in ("role", "and") or one.kind == "word" and text.casefold() not in naming.LEADS | _NO_NAME:
             words.append(text)
     while words and words[-1].casefold() in ("and", "&"):
         words.pop()
@@ -308,14 +297,14 @@ def _name(chunks, page):
 def lining(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """The printed size of backing or batting: "Batting 54 x 67"."""
     flat = opened(chunks)
-    role = naming.role(all_of(flat, "role"), context, page.plain)
+    named = all_of(flat, "role")
+    roles = naming.roles(named, page.plain) or [naming.role(named, context, page.plain)]
     flat = [one for one in flat if not (one.kind == "count" and one.value == 1)]
     sizes = all_of(flat, "size", "length")
-    if role not in LININGS or len(sizes) != 1:
+    if not {*roles} <= {*LININGS} or len(sizes) != 1:
         return None
-    if any(one.kind not in (*FILLS, "size", "length", "squares", "pieces", "caution", "cut") for one in flat) or count(
-        flat, "count"
-    ):
+    some = ("size", "length", "squares", "pieces", "caution", "cut", "other_size")
+    if any(one.kind not in (*FILLS, *some) for one in flat) or count(flat, "count"):
         return None
     if [
         one
@@ -326,8 +315,8 @@ def lining(chunks: list[Chunk], context: Context, page) -> Reading | None:
     texts = sizes[0].value.texts
     if len(texts) == 1 and not count(flat, "squares") or long_side(texts[0])[0] < 12:
         return None
-    words = page.words(chunks[0].start, chunks[-1].end)
-    return Reading((Entry(role, {"size": texts[0] if len(set(texts)) == 1 else texts}, words),))
+    words, size = page.words(chunks[0].start, chunks[-1].end), texts[0] if len(set(texts)) == 1 else texts
+    return Reading(tuple(Entry(one, {"size": size}, words) for one in roles))
 
 
 def purpose(bought: Entry, page) -> str:

@@ -17,9 +17,10 @@ FIGURES = frozenset({"count", "length", "size", "strip", "yards", "doubt"})
 NAMED = frozenset({"squares", "rectangles", "triangles", "pieces", "strips", "blocks", "unit"})
 """The kinds that say what a piece is."""
 
-REMARKS = frozenset(
-    {"word", "article", "and", "punct", "unit", "squares", "label", "note", "ref", "seam_allowance", "includes"}
-)
+REMARKS = frozenset({
+    "word", "article", "and", "punct", "unit", "squares", "label", "note", "ref", "seam_allowance", "includes",
+    "strip_set", "segments", "pieced"
+})  # fmt: skip
 """The kinds of a bracket that says nothing of a count or a size."""
 
 DEEPEST = 5
@@ -28,7 +29,7 @@ DEEPEST = 5
 MEASURES = ("length", "size", "strip")
 FILL = frozenset({
     "word", "punct", "article", "and", "role", "label", "note", "for", "cut", "unfinished", "need", "from", "way",
-    "ref", "aside", "includes"
+    "ref", "aside", "includes", "pieced"
 })  # fmt: skip
 """The kinds that change neither a count nor a size."""
 
@@ -44,11 +45,20 @@ _LABELLED = re.compile(
     r"|(?:(?<=\d )|(?<=\d\) )|(?<=\d - ))(?P<counted>[a-wyz])(?=\s+(?:square|rectangle|triangle|patch|strip|-\s))"
     r"|(?<=- )(?P<between>[a-z])(?= +-|\s*$))"
 )
+_LETTER = re.compile(
+    r"[a-z](?: \d{1,3} (?!in|ya?r?ds?|[cm]m|x|by|fat|patch|piece)[a-z]|[:=)]|\.\s| ?\((?=[a-z])|\t| {2,}| ?-{1,2} )"
+)
+"""A letter that names a piece, "a" and "x" too: "A 16 light squares", "X: 4 squares"."""
+_NO_LABELS = {
+    "a", "an", "as", "at", "by", "cm", "dk", "do", "ea", "if", "in", "is", "it", "lt", "md", "mm", "my", "no", "of",
+    "oh", "ok", "on", "or", "pc", "so", "sq", "to", "up", "us", "we", "x", "yd"
+}  # fmt: skip
+"""Words of one or two letters before a sign that name no piece."""
 _FIRST_LABEL = re.compile(
     r"(?!x\d)[\"']?(?P<name>[a-z]{1,2}\d{0,2}|\#\d{1,2})[\"']?\s*(?:[:=)]|[.-]\s|\t|\s{2,}|\.?$|(?<=[a-wyz])\s(?=[\d(]))"
 )
 _NAMED_FABRIC = re.compile(
-    r"(?:fabrics?|colou?rs?|print|solid|batik|floral|dot|stripe|tonal|plain)\s+\#?(?:\d{1,2}(?![.,]\d)(?=\s*(?:[:,;()]|-(?!inch|\d)|$|cut\b|and\b|&))|[a-z](?![a-z\d]))"
+    r"(?:fabrics?|colou?rs?|print|solid|batik|floral|dot|stripe|tonal|plain)\s+\#?(?:\d{1,2}(?![.,]\d)(?=\s*(?:[:,;()]|\.(?!\d)|-(?!inch|\d)|$|cut\b|and\b|&))|[a-z](?![a-z\d]))"
 )
 _NUMBERED_COLOUR = re.compile(rf"(?:{'|'.join(sorted(COLOURS))})\s+\#?\d{{1,2}}(?=\s*(?::|\(|-{{1,2}}\s))")
 """A line that begins with one of several fabrics of a colour: "Light 2: ..."."""
@@ -90,11 +100,7 @@ def _chunks(text: str, start: int, end: int) -> tuple[Chunk, ...]:
     label = _FIRST_LABEL.match(text, at, end)
     if label and len(label["name"]) > 1 and phrase(text, *label.span("name")):  # "fq:"
         label = None
-    if (
-        label
-        and label["name"] not in ("a", "an", "in", "of", "to", "by", "on", "x", "sq", "or")
-        or (label and re.match(r"[a-z](?:[:=)]|\.\s| ?\((?=[a-z])|\t| {2,}| ?-{1,2} )", text[at:end]))
-    ):
+    if label and (label["name"] not in _NO_LABELS or _LETTER.match(text, at, end)):
         found.append(Chunk("label", label.start("name"), label.end("name"), label["name"]))
         at = label.end("name") + (text[label.end("name") : label.end("name") + 1] in tuple("\"'.)"))
     numbered = _NUMBERED_COLOUR.match(text, at, end)

@@ -21,6 +21,10 @@ OF_TOTALS = frozenset({
 SAID_OF_TOTALS = {
     "this", "these", "you", "will", "be", "there", "it", "should", "of", "each", "which", "that"
 }  # fmt: skip
+_SAME_AS = re.compile(
+    r"\W*(?:cut\s+)?(?:the\s+)?(?:exact(?:ly)?\s+)?same(?:\s+(?:pieces|number|cuts?))?\s+as\s+(?:for\s+)?(?:the\s+)?(?P<name>[^\W\d_][^:;.\d]*?)\W*"
+)
+"""What another fabric is cut into, told by its name: "Red: the same as yellow"."""
 _REPEAT = re.compile(
     r"\W*(?:repeat|(?:cut|do)\s+the\s+same|(?:the\s+)?same|ditto)\s+(?:this\s+|these\s+|the\s+same\s+)?(?:cuts?\s+|steps?\s+|cutting\s+)?(?:for"
     r"|with|using|from|in|of)\s+(?P<names>.+?)\W*$"
@@ -92,7 +96,8 @@ def cut_to_triangles(chunks: list[Chunk], kept: Kept, context: Context, page: Pa
     role = naming.role(flat, context, page.plain)
     if role == "setting triangle":
         role = "side triangle" if cut == "twice" else ""
-    changed = replace(entry.but(cut=cut, triangles=told), role=entry.role or role)
+    letter = next((one.value.upper() for one in flat if one.kind == "label"), "")
+    changed = replace(entry.but(cut=cut, triangles=told), role=entry.role or role, name=entry.name or letter)
     kept.put(entry, changed)
     context.last = (changed,)
     kept.understood.append(words)
@@ -203,6 +208,12 @@ def _comes_to(entry, kept):
 
 def repeated(start: int, end: int, kept: Kept, context: Context, page: Page) -> Reading | None:
     """ "Repeat for the medium and the dark": the lines before, for these fabrics too."""
+    alike = _SAME_AS.fullmatch(page.plain, start, end) if len(context.fabrics) == 1 else None
+    if alike and (other := naming.known(page.text[slice(*alike.span("name"))], context.known)):
+        told = [one for one in kept.entries if one.table == "cut" and one.data.get("fabric") == other]
+        words = page.words(start, end)
+        again = (replace(one.but(fabric=context.fabrics[0]), words=words, remarks=(words.text,)) for one in told)
+        return Reading(tuple(again))
     match = _REPEAT.match(page.plain, start, end)
     if match is None:
         return None

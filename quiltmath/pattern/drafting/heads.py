@@ -37,7 +37,10 @@ _HEAD = re.compile(
     )""",
     re.VERBOSE,
 )
-_NAMED = re.compile(r"\W*(?P<name>[^\W_][^:]{1,59}?)\s*(?::|\s-{1,2}\s|--|\s+-\s*cut\b)\s*(?:cut\b\s*:?)?")
+_NAMED = re.compile(
+    r"\W*(?P<name>(?:fabric|print|colou?r)\s+\#?\w{1,2}\s*(?:-{1,2}|,)\s*[^\W\d_][^:;.\d]{1,40}?(?=\s*:|\s+-)"
+    r"|[^\W_][^:]{1,59}?)\s*(?::|\s-{1,2}\s|--|\s+-\s*cut\b)\s*(?:cut\b\s*:?)?"
+)
 _UNIT = re.compile(r"\W*(?P<unit>[a-z][a-z -]{1,40}?)\s*(?::|\s-{1,2}\s)\s*(?:cut\s+)?(?=\(?\d|[a-z])")
 """What pieces are sewn to, before them: "Flying geese: 12 rectangles 2 x 4 in"."""
 _KEYED = re.compile(r"\W*(?:fabrics?|colou?rs?)\s*:\s*(?P<name>[^\W\d_][^:;.\d]{1,40}?)\s*:?\s*")
@@ -140,6 +143,10 @@ def _spoken(page, match, context):
     prints = number(page.plain, start, stop)
     if prints is None and match["counted"]:
         return None
+    if (
+        prints is not None and prints.value == 1 and not each and "fat" not in page.plain[start:stop]
+    ):  # "from one blue print"
+        start, prints = prints.end, None
     if prints is not None:
         if not prints.whole or prints.doubt:
             return None
@@ -157,7 +164,7 @@ def _spoken(page, match, context):
     of_blocks = prints is None or prints.value > 1 and "blocks" in kinds  # "for 12 blocks" tells what is cut in all
     if match["for"] and not each and of_blocks and kinds & {"blocks", "rows", "unit"} and not kinds & FIGURES:
         return Head(context.fabrics, match.end(), of_line=True)
-    if kinds & {"lengthwise", "wof", "blocks", "rows", "unit"}:
+    if kinds & {"lengthwise", "wof", "blocks", "rows", "unit", "strip_set"}:
         return None
     if page.plain[start:stop].strip() in ("same", "same fabric", "same print"):
         return Head(context.fabrics, match.end(), strong=True) if context.fabrics else None

@@ -9,6 +9,8 @@ from . import for_each_block
 from .model import Choice, Entry, Question, Words
 from .parts import in_its_place
 
+FROM_FABRIC = ("cut", "binding")
+"""The tables of what is cut from a fabric."""
 SAID_ONCE = ("binding", "backing", "batting")
 """The tables that one line of a page says whole: what another adds is another reading."""
 
@@ -107,7 +109,7 @@ class Kept:
                 )
 
     def _cut(self) -> list[Entry]:
-        return [one for one in self.entries if one.table == "cut"]
+        return [one for one in self.entries if one.table in FROM_FABRIC]
 
     def _of_doubt(self, head: Words) -> Question:
         """The question whether a head is the fabric that the lines below it are cut from."""

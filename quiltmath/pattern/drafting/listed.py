@@ -72,8 +72,10 @@ def _parts(page, start, stop):
     for part in re.split(r",\s*(?:for|[a-z]+ing\s+(?:[a-z]+ly|to|the|as|with|from))\b.*|,|;|\band\b|&|/|\+", text):
         for words in _NO_NAME:
             part = words.sub("", part.strip())
-        if part:
-            found.append(" ".join(part.split()))
+        words = part.split()
+        while len(words) > 1 and words[0].casefold() in naming.LEADS:
+            words = words[1:]
+        found += [" ".join(words)] if words else []
     return found
 
 

@@ -7,23 +7,24 @@ from functools import lru_cache
 
 from .chunks import FIGURES, Chunk
 from .model import Context
-from .vocabulary import COLOURS, FUNCTION_WORDS, OF_FABRIC, PROSE, ROLES
+from .vocabulary import COLOURS, DONE_TO_FABRIC, FUNCTION_WORDS, OF_FABRIC, PROSE, ROLES, SAID_OF_PIECES
 
 # fmt: off
 _EMPTY = {
     "above", "across", "all", "along", "are", "as", "aside", "at", "be", "below", "bottom", "by", "called", "color",
     "colour", "cut", "fabric", "fabrics", "following", "follows", "for", "grain", "h", "high", "i", "in", "inch",
     "inches", "into", "is", "it", "its", "l", "labeled", "labelled", "left", "long", "marked", "measure", "measured",
-    "measures", "measuring", "need", "no", "number", "of", "on", "piece", "pieces", "qty", "quantity", "remaining",
+    "measures", "measuring", "need", "no", "number", "of", "off", "on", "piece", "pieces", "qty", "quantity",
+    "remaining",
     "scrap", "scraps", "set", "side", "sides", "size", "sized", "stack", "strip", "tall", "that", "the", "their",
     "them", "then", "these", "this", "those", "to", "top", "total", "use", "w", "whatever", "wide", "will", "with", "x",
     "yardage", "you", "you'll", "your"
 }
 # fmt: on
-_HEADS = {"the", "of", "in", "from", "my", "your"}
+HEADS = {"the", "of", "in", "from", "my", "your"}
 _TOLD = {
-    "also", "center", "centre", "exact", "exactly", "finally", "first", "fussy", "goods", "last", "middle", "next",
-    "second", "see", "shown", "take", "third"
+    "also", "center", "centre", "choose", "count", "exact", "exactly", "finally", "first", "fussy", "gather", "goods",
+    "last", "middle", "next", "pull", "second", "see", "select", "separate", "shown", "sort", "take", "third"
 }  # fmt: skip
 """Words of an order or a place, which name no fabric in a line."""
 _OF_SHAPE = {
@@ -31,6 +32,20 @@ _OF_SHAPE = {
     "same", "short", "single", "small", "smaller", "takes", "template-free", "tiny", "whole"
 }  # fmt: skip
 """Words of a size, a shape or a place, which name no fabric either."""
+# fmt: off
+_SAID = SAID_OF_PIECES - DONE_TO_FABRIC
+FILLERS = _EMPTY | HEADS | _TOLD | _OF_SHAPE | FUNCTION_WORDS | _SAID | {
+    "a", "accurately", "after", "allow", "always", "an", "and", "anything", "around", "bag", "before", "begin",
+    "carefully", "crossgrain", "crosswise", "else", "height", "here", "horizontal", "horizontally", "kit",
+    "material", "materials", "neatly", "need", "off", "ones", "onto", "out", "overall", "patchwork", "pick",
+    "quilt", "ready", "really", "remainder", "repeat", "required", "s", "selvage", "selvages", "selvedge",
+    "selvedges", "simply", "sq", "start", "straight", "sure", "together", "too", "until", "usable", "vertical",
+    "vertically", "very", "well", "what", "width", "à"
+}
+# fmt: on
+"""Words that change nothing of what is cut: of any other that was not taken for a name, a draft asks."""
+LEADS = {*HEADS, *_TOLD, *FUNCTION_WORDS, "is", "now", "cut", "then"}
+"""What stands before the name of a fabric in a sentence: "Next up is the white"."""
 _OTHERS = {"another", "other", "second", "third", "different"}
 """Words that part a fabric from one of the same name."""
 OF_SASHING = "sashing and cornerstones"
@@ -99,7 +114,9 @@ def described(chunks: list[Chunk], page, of_several: bool = False) -> str:
     """
     runs: list[tuple[bool, list[str]]] = [(False, [])]
     purpose = counted = False
-    for chunk in chunks:
+    for chunk, behind in zip(chunks, [*chunks[1:], None]):
+        if chunk.kind == "role" and behind and page.plain[behind.start : behind.end] == "fabric":
+            return " ".join((*runs[-1][1], page.text[chunk.start : behind.end]))  # "the blue border fabric"
         counted = counted or chunk.kind in FIGURES
         if chunk.kind == "for" and counted:
             break
@@ -107,21 +124,25 @@ def described(chunks: list[Chunk], page, of_several: bool = False) -> str:
         if purpose:  # as far as the verb or the figures: "for the stars cut 12 red squares"
             continue
         word = page.text[chunk.start : chunk.end].strip("'")
-        heads = chunk.kind in ("from", "article") or word.casefold() in _HEADS
+        heads = chunk.kind in ("from", "article") or word.casefold() in HEADS
         if heads or chunk.kind != "word":
             runs.append((heads, []))
-        elif len(word) > 1 and word.casefold() not in _EMPTY | _TOLD | PROSE | FUNCTION_WORDS:
+        elif len(word) > 1 and word.casefold() not in _EMPTY | _TOLD | PROSE | FUNCTION_WORDS | _SAID:
             runs[-1][1].append(" ".join(word.split()))
     # Words behind "the" or "from" are the fabric before all others; of the others, things that are sewn are none.
     of_fabric = [words for _, words in runs if is_of_fabric(" ".join(words))]
     if of_fabric and not any(headed and words in of_fabric for headed, words in runs):
-        of_fabric = [words for _, words in runs if words in of_fabric or not all(map(_is_thing, words))]
+        of_fabric = [words for _, words in runs if words in of_fabric or not all(map(is_thing, words))]
     words = [word for run in of_fabric or (words for _, words in runs) for word in run]
     return "" if {word.casefold() for word in words} <= _KINDS and not of_several else " ".join(words)
 
 
-def _is_thing(word):
-    """Whether a word names things that are sewn: "doors", "houses"."""
+def is_thing(word: str) -> bool:
+    """Whether a word names things that are sewn: "doors", "houses".
+
+    >>> is_thing("doors"), is_thing("blues")
+    (True, False)
+    """
     return word.islower() and word.endswith("s") and not key(word) & (COLOURS | OF_FABRIC)
 
 
@@ -133,14 +154,16 @@ def fabrics(chunks: list[Chunk], context: Context, page) -> tuple[tuple[str, ...
         return ((behind,) if behind else context.fabrics), False
     other = known(said, context.known)
     if not context.fabrics:
-        named = other or (said if is_of_fabric(said) and len(said.split()) <= 5 else _from_behind(chunks, page))
-        return ((named,) if named else ()), False
+        one = other or (said if is_of_fabric(said) and len(said.split()) <= 5 else _from_behind(chunks, page))
+        return ((one.removesuffix(" fabric"),) if one else ()), False
     colours = {word for word in key(said) if word in COLOURS}
     heads = frozenset().union(*map(key, context.fabrics))
     if len(context.fabrics) > 1 and other in context.fabrics:
         return (other,), False
     numbered = _NUMBERED.findall(said.casefold())
-    if colours - heads or (numbered and not {*numbered} <= heads):
+    of_them = other in context.fabrics or named(said) in [context.purposes.get(one) for one in context.fabrics]
+    of_a_place = said.endswith(" fabric") and not of_them and not key(said) <= heads
+    if colours - heads or (numbered and not {*numbered} <= heads) or of_a_place:
         return context.fabrics, True
     if other and other not in context.fabrics and key(other) <= key(said):
         return context.fabrics, True
@@ -280,8 +303,18 @@ def named(said: str, words: str = "") -> str:
         return " ".join(filter(None, (place, "border", side if not top else "" if side else top)))
     for word, meant in ROLES.items():
         if word in said:
-            return meant
-    noun = "triangle" if "triangle" in words else "square" if re.search(r"squares?|blocks?", words) else "piece"
+            of_squares = meant == "sashing" and re.search(rf"\b{said} squares?\b", words)
+            return "cornerstone" if of_squares else meant
+    both = re.search(r"squares? (?:and|&) triangles?|triangles? (?:and|&) squares?", words)
+    noun = (
+        "piece"
+        if both
+        else "triangle"
+        if "triangle" in words
+        else "square"
+        if re.search(r"squares?|blocks?", words)
+        else "piece"
+    )
     if said.startswith("alternat"):
         return "setting square"
     if said.startswith(("side", "edge")):

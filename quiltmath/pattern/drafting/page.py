@@ -45,6 +45,9 @@ _OPEN = re.compile(
     r"|those|them|with|make|both|one|twice|on|are|is|be|was|were|will|that|which|your|our|my|its|their|same|than|about|at|when|until|then|you|gives?|yields?|makes?|another|plus|measuring)"
     r"|\bfabric:?-|(?<!\d )(?<!\d)\bin|[a-z]-)\s*$"
 )
+_HEADS_A_SIZE = re.compile(
+    r"\W*(?:finish(?:ed|es)\s+)?(?:quilt\s+|block\s+)?(?:size|measurements?)\W*|\W*finished\s+(?:quilt|block)\W*"
+)
 _HAS_WORDS = re.compile(r"\S[^\n]*")
 _CLAUSE = re.compile(r"(?:.*(?:\.\s|[;:]))?\s*", re.DOTALL)
 """A line as far as its last clause."""
@@ -218,7 +221,8 @@ class Page:
             return False
         if self.text[start:end].lstrip()[:1].isupper() and self._is_head(start, end):
             return False
-        if head.count("(") > head.count(")"):
+        first = chunked(self.plain, start, end)[:1]
+        if head.count("(") > head.count(")") or _HEADS_A_SIZE.fullmatch(head) and count(first, *MEASURED):
             return True
         if head.rstrip().endswith((".", ":")):
             return False

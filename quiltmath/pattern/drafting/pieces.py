@@ -14,9 +14,11 @@ from .counted import about_so_many, for_the_quilt, in_sets
 from .figures import LEAST_SIZE, Measure, measure
 from .model import Choice, Context, Entry, Question, Reading
 from .triangles import DIAGONAL, GIVES
+from .vocabulary import ROLES
 
 NOUNS = ("squares", "rectangles", "pieces")
 ALSO_OF_TRIANGLES = ("into", "make", "total", "triangles", "unit", *DIAGONAL)
+LININGS = ("backing", "batting")
 WHOLE_WIDTHS = {"in": (40, 45), "cm": (100, 115)}
 PART_WIDTHS = {"in": (18, 22), "cm": (45, 56)}
 
@@ -32,10 +34,11 @@ def entries(
     role = naming.role(opened(told), context, page.plain) if place is None else place
     if role == "?":
         return _of_two_places(data, chunks, context, page, table)
-    if table == "cut" and role in ("backing", "batting"):
+    lining = next((one for one in (role, *(ROLES.get(name.casefold()) for name in fabrics)) if one in LININGS), "")
+    if table == "cut" and lining and place is None:
         read = entries(data, chunks, context, page, place=" ")
         top = tuple(replace(one, role="") for one in read.entries)
-        return asked(chunks, page, f"is this cut for the top, or for the {role}?", Choice("for the top", top))
+        return asked(chunks, page, f"is this cut for the top, or for the {lining}?", Choice("for the top", top))
     label = naming.label(chunks, fabrics, context)
     data, more = _for_all(data, context)
     made = [
@@ -137,7 +140,7 @@ def size_of(chunk: Chunk, noun: str) -> tuple[int | None, str | list[str] | None
 def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) -> Reading | None:
     """The reading of a line that says one kind of piece; `size` is that of the strip it is cut from, for squares of
     which none is printed."""
-    if context.per_print:  # of one print all are
+    if context.per_print or context.times > 1:  # of one print, in one set, all are
         chunks = [one for one in chunks if page.plain[one.start : one.end] != "matching"]
     chunks, about = about_so_many(chunks, page)
     chunks, of_sets = in_sets(chunks, page)
@@ -145,7 +148,11 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
     about += (*of_sets, *of_quilt)
     chunks = triangles.whole_line(
         article_counts(
-            _named_once(triangles.opened_counts(triangles.squares_noted(sized_each(cut_size_first(chunks)))))
+            _named_once(
+                triangles.opened_counts(
+                    triangles.squares_noted(triangles.counted_behind(sized_each(cut_size_first(chunks))))
+                )
+            )
         )
     )
     if is_part(chunks, page):
@@ -164,6 +171,8 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
     labelled = triangles.gainsaid(chunks, page) or triangles.crossed(chunks, page)
     if labelled:
         return _one_of(labelled, chunks, context, page, size)
+    if naming.role(opened(chunks), context, page.plain) == "cornerstone" and not count(chunks, *NOUNS, "strips"):
+        chunks = [*chunks, Chunk("squares", chunks[-1].end, chunks[-1].end)]  # what else
     nouns = all_of(chunks, *NOUNS)
     diagonal = all_of(chunks, *DIAGONAL)
     noun = nouns[0].kind if nouns else ""

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from . import naming
-from .buying import FILLS, entry_of, figures, without_purpose
+from . import naming, prose
+from .buying import FILLS, by_length, entry_of, figures, lining, without_purpose
 from .chunks import Chunk, all_of, count
 from .model import Context, Entry, Question, Reading
 from .pieces import is_part
@@ -13,6 +13,7 @@ from .strips import long_side
 from .vocabulary import trade_name
 
 OF_QUILT = {"quilt", "quilts", "throw", "runner"}
+CHOSEN = {"choose", "pick", "pull", "select", "sort", "take"}
 LEAST_PIECE = 1
 """Inches: no fabric is sold in narrower pieces."""
 PIECES = ("pieces", "strips", "squares", "rectangles", "fat_quarter", "precut")
@@ -20,7 +21,7 @@ PIECES = ("pieces", "strips", "squares", "rectangles", "fat_quarter", "precut")
 
 def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Fabric that is bought as pieces: "6 fat quarters assorted reds", "40 precut 2 1/2 x 42 in strips"."""
-    if is_part(chunks, page):  # "choose 72 of the 5 in squares"
+    if is_part(chunks, page) or prose.said(chunks, page) & CHOSEN:  # "choose 72 of the 5 in squares"
         return None
     chunks = without_purpose(chunks)
     quarters, precut = count(chunks, "fat_quarter"), count(chunks, "precut")
@@ -68,6 +69,26 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
     return read or (None if naming.is_of_fabric(described) else _unnamed(data, chunks, context, page))
 
 
+def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """Several lines of a shopping list in one: "Wadding 1.6 m x 2 m, backing 3.4 m (112 cm wide)"."""
+    parts: list[list[Chunk]] = [[]]
+    for one in chunks:
+        parts_here = one.kind == "and" or page.plain[one.start : one.end] in (",", ";")
+        if parts_here and count(parts[-1], "yards", "size", "fat_quarter"):
+            parts.append([])
+        else:
+            parts[-1].append(one)
+    if len(parts) < 2 or not all(count(part, "yards", "length", "size", "fat_quarter") for part in parts):
+        return None
+    rules = (lining, by_length, as_pieces)
+    reads = [next((read for rule in rules if (read := rule(part, context, page))), None) for part in parts]
+    entries = tuple(entry for read in reads if read for entry in read.entries)
+    named = all(count(part, "word", "role", "fat_quarter") for part in parts)
+    if not named or not all(reads) or len(entries) < len(parts) or any(read.questions for read in reads if read):
+        return None
+    return Reading(entries)
+
+
 def _texts(sizes):
     return [text for one in sizes for text in one.value.texts]
 
@@ -101,6 +122,8 @@ def packs(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if not sizes and len(notes) == 1:  # "2 charm packs (42 precut 5 in squares each)"
         sizes = all_of(notes[0], "size", "length")
         notes = [[one for one in notes[0] if one not in sizes]]
+    if not notes and counts and counts[0].start > all_of(flat, "pack")[0].start:  # "Bundle: 40 strips 2 1/2 x 42 in"
+        counts, notes = [], [counts]
     if (
         len(sizes) != 1
         or len(counts) > 1

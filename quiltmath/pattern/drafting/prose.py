@@ -35,6 +35,8 @@ def tells(chunks: list[Chunk], page: Page) -> bool:
     flat = opened(chunks)
     if not count(flat, "count", "yards") and _THAN.search(page.plain[chunks[0].start : chunks[-1].end]):
         return True
+    if count(flat, "cut", "into") and count(flat, "count") and said(chunks, page) & {"trace", "template"}:
+        return False  # of a shape that stands nowhere
     cuts = (
         (count(flat, "cut", "into") or flat[0].kind == "count")
         and count(flat, *MEASURES)
@@ -83,7 +85,7 @@ def _cuts_nothing(flat, page):
         return True
     if count(flat, "cut", "into", "from", "enough"):
         return False
-    if _makes_units(flat):
+    if _makes_units(flat) or count(flat, "left_over") and not count(flat, *MEASURES, "yards", "aside", "doubt"):
         return True
     if count(flat, "need") and count(flat, *_MADE) and (count(flat, "unit") or re.search(r"\bhave\b", text)):
         return not count(flat, "yards", "squares", "rectangles", "strips") or re.search(r"\bhave\b", text) is not None

@@ -9,10 +9,10 @@ from .model import Words
 from .page import Page
 
 SECTIONS = {
-    "buying": r"materials?(?:\s+(?:list|needed|required))?|fabrics?(?:\s+(?:requirements?|needed|required|list"
-    r"|&\s*supplies))?|yardage(?:\s+requirements?)?|you\s+will\s+need|you'll\s+need|you\s+need|supplies"
+    "buying": r"materials?(?:\s+(?:list|needed|required))?|fabrics?(?:\s+(?:requirements?|needed|required"
+    r"|list|&\s*supplies))?|yardage(?:\s+requirements?)?|you\s+will\s+need|you'll\s+need|you\s+need|supplies"
     r"|requirements?|shopping\s+list|(?:goods|materials?|supplies)\s+(?:needed|required)|what\s+you(?:'ll|\s+will)?\s+need|fabric\s+and\s+supplies|ingredients"
-    r"|what\s+to\s+buy",
+    r"|what\s+to\s+buy|needed|required",
     "cutting": r"cut|cutting(?:\s+(?:instructions?|directions?|list|chart|guide|the\s+(?:fabrics?|pieces)|table))?"
     r"|cut\s+(?:first|(?:the\s+)?(?:fabrics?|pieces|patches))|cutting\s+list\s+and\s+key|cut\s+the\s+following"
     r"|what\s+to\s+cut",

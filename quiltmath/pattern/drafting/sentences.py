@@ -8,8 +8,10 @@ from dataclasses import replace
 from . import doubtful, following, for_each_block, groups, heads, naming, prose, sets, strips_above
 from .chunks import FIGURES, MEASURES, NAMED, all_of, chunked, count, opened
 from .figures import number
+from .kept import FROM_FABRIC
 from .model import Choice, Question, Reading
 from .sentence import Sentence
+from .strips import BINDING, long_side
 
 _SHORT = (
     "in", "ins", "yd", "yds", "sq", "sqs", "sqrs", "pc", "pcs", "rect", "rects", "doz", "dz", "ea", "diag", "approx",
@@ -44,6 +46,8 @@ _OF_IT = re.compile(r"\b(?:of|from)\s+(?:it|that|this|the\s+same(?:\s+(?:fabric|
 _DOUBLE = re.compile(r"\b(?:fold|folded|layers?|thickness)\b")
 _OF_LINING = re.compile(r"\W*(?:cut|divide|split|trim)\s+(?:the\s+|your\s+)?(?:backing|batting|wadding|lining)\b")
 """What is cut of these is sewn again in the same sentence."""
+WIDEST_OF_STRIPS = 3
+"""Inches: no strip of a binding is cut wider (common practice)."""
 MOST_WORDS = 4
 """Of more words a sentence has its own verb."""
 MOST_FABRICS = 8
@@ -63,7 +67,9 @@ class Sentences(Sentence):
             self.read.questions.append(Question(words, "how many of these are cut from the strips above, in all?"))
             return
         parts = self._parted(start, end)
-        whole = self._reading(chunks) if self._goes_together(parts) else None
+        whole = self._in_parts(chunks) if self._only_counts(parts[1:]) else None
+        if whole is None and self._goes_together(parts):
+            whole = self._reading(chunks)
         if whole is not None:
             self._take(whole)
             return
@@ -94,6 +100,11 @@ class Sentences(Sentence):
                 parts.append((at, match.start()))
                 at = match.end()
         return [*parts, (at, end)]
+
+    def _only_counts(self, parts):
+        """Whether these sentences only count what the one before them measures: "2 in strips: 3 red; 4 white"."""
+        kinds = [{one.kind for one in self._chunks(*part)} for part in parts]
+        return bool(kinds) and all("count" in one and one <= {"count", "word", "punct"} for one in kinds)
 
     def _goes_together(self, parts):
         """Whether the sentences of a line may be one, with a point too many: none of them tells of anything else."""
@@ -274,7 +285,7 @@ class Sentences(Sentence):
 
     def _of_which_fabric(self, read):
         """What names no fabric below a head that may hold no more: asked, from that one or from another."""
-        bare = [one for one in read.entries if one.table in ("cut", "binding") and not {"fabric", "part"} & {*one.data}]
+        bare = [one for one in read.entries if one.table in FROM_FABRIC and not {"fabric", "part"} & {*one.data}]
         if not bare:
             return read
         names = [*dict.fromkeys([*self.context.above, *self.context.known])][:MOST_FABRICS]
@@ -286,22 +297,33 @@ class Sentences(Sentence):
         rest = tuple(one for one in read.entries if one not in bare)
         return replace(read, entries=rest, questions=(*read.questions, *asked))
 
-    def _for_its_purpose(self, entry):
-        """Strips of a fabric that is told to be for a border or the binding alone, as those of that place."""
-        purpose = self.context.purposes.get(str(entry.data.get("fabric", "")), "")
-        if not purpose or entry.table != "cut" or "strip" not in entry.data or entry.role:
-            return entry
-        if purpose != "binding":
-            return replace(entry, role=purpose)
-        data = {key: entry.data[key] for key in ("fabric", "strip", "count") if key in entry.data}
-        return replace(entry, table="binding", data=data, name="") if {*data} == {*entry.data} else entry
+    def _for_its_purpose(self, read):
+        """Strips of a fabric that is told to be for a border or the binding alone, as those of that place; asked of
+        others besides, of another width or too wide."""
+        entries, asked = [], []
+        for one in read.entries:
+            fabric = one.data.get("fabric", "")
+            purpose = self.context.purposes.get(fabric, "")
+            if not purpose or one.table != "cut" or "strip" not in one.data or one.role:
+                entries.append(one)
+                continue
+            placed = _placed(one, purpose)
+            told = [other for other in self.read.entries if (other.table, other.role) == (placed.table, placed.role)]
+            others = [other.data["strip"] for other in told if other.data.get("fabric") == fabric]
+            wide = purpose == BINDING and long_side(one.data["strip"])[0] > WIDEST_OF_STRIPS
+            if wide or {*others} - {one.data["strip"]} or others and purpose == BINDING:
+                choices = (Choice("yes", (placed,)), Choice("no", (one,)))
+                asked.append(Question(one.words, f"is this for the {purpose}?", choices))
+            else:
+                entries.append(placed)
+        return replace(read, entries=tuple(entries), questions=(*read.questions, *asked))
 
     def _take(self, read, keep=False):
         """Keep what was read."""
         if self.context.each_block:
             read = for_each_block.in_all(read, self.read, self.context.blocks)
         if self.context.purposes:
-            read = replace(read, entries=tuple(map(self._for_its_purpose, read.entries)))
+            read = self._for_its_purpose(read)
         if self.context.lengthwise:
             read = replace(read, entries=tuple(map(_along_the_selvage, read.entries)))
         if self.context.above or any(_OF_IT.search(one.words.text) for one in read.entries):
@@ -327,12 +349,20 @@ class Sentences(Sentence):
         if self.context.of_block:
             self.read.below_blocks += [(*self.context.of_block, one.words) for one in cut]
         if self.context.doubtful:
-            bare = [one for one in cut if "fabric" not in one.data]
+            bare = [one for one in read.entries if one.table in FROM_FABRIC and not {"fabric", "part"} & {*one.data}]
             self.read.below_doubts += [(self.context.doubtful, one.words) for one in bare]
         if cut and not keep:
             self.context.last = cut
         elif read.questions:
             self.context.last = ()
+
+
+def _placed(strips, purpose):
+    """Strips as those of a border, or as the binding."""
+    if purpose != BINDING:
+        return replace(strips, role=purpose)
+    data = {key: strips.data[key] for key in ("fabric", "strip", "count") if key in strips.data}
+    return replace(strips, table=BINDING, data=data, name="") if {*data} == {*strips.data} else strips
 
 
 def _along_the_selvage(entry):

@@ -36,12 +36,12 @@ def begun(chunks: list[Chunk], context: Context, page) -> Reading | None:
     of_strips = not figures or _side_by_side(plain, page)
     if count(plain, "sew") and of_strips:
         told = context.strip_set
-        name = told.name if told is not None and not told.data else _next_name(context)
+        name = told.name if told is not None and not told.data else _next_name(context, _called(plain, page))
         context.strip_set = Entry("strip_set", {}, words, name, (naming.described(plain, page),))
         return Reading((), (), (words,))
     made = count(plain, "make") == 1 and count(plain, "strip_set") == 1
     if made and bag(plain, one=(("count",), ("make",), ("strip_set",)), some=("sew",)):
-        set_ = context.strip_set or Entry("strip_set", {}, words, _next_name(context))
+        set_ = context.strip_set or Entry("strip_set", {}, words, _next_name(context, _called(plain, page)))
         return _told(context, replace(set_, data={**set_.data, "sets": all_of(plain, "count")[0].value}), words)
     return None
 
@@ -54,7 +54,17 @@ def _side_by_side(plain, page):
     return (several or two) and not others
 
 
-def _next_name(context):
+def _called(chunks, page):
+    """The letter or number by which a sentence calls its strip set; nothing where it has none."""
+    said = [page.plain[one.start : one.end] for one in all_of(chunks, "strip_set")]
+    called = re.search(r"sets?\s+\#?([a-z]|\d{1,2})$", said[0]) if len({*said}) == 1 else None
+    return "" if called is None else called[1].upper() if called[1].isalpha() else f"set {called[1]}"
+
+
+def _next_name(context, called=""):
+    if called:
+        context.sets.append(called)
+        return called
     number = 1 + sum(one.startswith("set ") for one in context.sets)
     context.sets.append(f"set {number}")
     return f"set {number}"

@@ -7,12 +7,14 @@ import re
 from dataclasses import replace
 from fractions import Fraction
 
+from .brackets import LEAST_WIDTH
 from .chunks import Chunk, all_of, bag, count, opened
 from .figures import measure
 from .model import Choice, Context, Entry, Question, Reading
 
 WIDEST_SEAM = Fraction(5, 8)
-LEAST_WIDTH, MOST_WIDTH = Fraction(30), Fraction(120)
+LEAST_QUILT, LEAST_ALONE, LARGEST_BLOCK = 5, 12, 30
+MOST_WIDTH = Fraction(120)
 OF_QUILT = {"quilt", "top", "throw", "runner", "topper", "table", "wall", "hanging", "project", "lap"}
 OF_SIZE = {"size", "sizes", "measures", "measure", "measuring", "measurement", "dimensions", "finishes"}
 _FABRIC = {
@@ -41,7 +43,7 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if both:
         return both
     plain = opened(chunks)
-    block, words = count(plain, "blocks", "unit"), _words(plain, page)
+    block, words = count(plain, "blocks") or count(plain, "unit"), _words(plain, page)
     so_far = (
         context.section == "sewing" or words & {"top", "center", "centre"} and words & {"measures", "should", "now"}
     )
@@ -49,9 +51,8 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     plain = [one for one in plain if not page.plain[one.start : one.end].startswith(("about", "approx"))]
     words = _words(plain, page)
-    if not bag(plain, one=(("length", "size"),), some=("finished", "blocks", "squares", "set", "unit")) or block > 1:
-        return None
-    if count(plain, "squares") and not block:
+    some = ("finished", "blocks", "squares", "set", "unit", "other_size")
+    if not bag(plain, one=(("length", "size"),), some=some) or block > 1:
         return None
     chunk = all_of(plain, "length", "size")[0]
     texts = chunk.value.texts
@@ -63,7 +64,10 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
         if block and not said:
             return _entry(chunks, page, "block", {"trim_to": size}, _block_name(plain, page))
         return None
-    quilt = bool(words & OF_QUILT)
+    quilt, both = bool(words & OF_QUILT), len(texts) == 2 or count(plain, "squares") == 1
+    large = said and not words and chunk.value.sides[0].inches >= LARGEST_BLOCK  # "Finished: 60 in square"
+    if not quilt and not block and count(plain, "squares") and not large:
+        return None
     if block and not quilt:
         if said:
             return _entry(chunks, page, "block", {"finished": size}, _block_name(plain, page))
@@ -71,13 +75,19 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
             name, at = _block_name(plain, page), page.words(chunks[0].start, chunks[-1].end)
             return Reading(questions=(_which_size(at, Entry("block", {}, at, name), size),))
         return None
-    alone = bool(words & OF_QUILT) and not block and 0 < len(words) <= 3
-    alone = alone and all(one.kind in ("word", "punct", "article", "size", "note") for one in plain)
-    if len(texts) == 2 and (
-        quilt and (said or words & OF_SIZE or alone) or said and not block or words <= OF_SIZE and words
-    ):
-        return _entry(chunks, page, "sheet", {"finished": size}, "finished")
-    if len(texts) == 1 and quilt and said and count(plain, "squares"):
+    if not block and any(side.inches < LEAST_QUILT for side in chunk.value.with_units()):
+        return None
+    alone = quilt and not block and 0 < len(words) <= 3
+    alone = alone and all(
+        one.kind in ("word", "punct", "article", "length", "size", "squares", "note") for one in plain
+    )
+    of_size = said and not block or words <= OF_SIZE and (words or count(plain, "other_size"))
+    below_title = "\n" not in page.plain[: chunks[0].start].strip()
+    above = below_title and not (context.section or context.fabrics or context.role or words)
+    above = above and {one.kind for one in plain} <= {"size", "punct"}
+    if above and len(texts) == 2 and all(side.inches >= LEAST_ALONE for side in chunk.value.with_units()):
+        return _entry(chunks, page, "sheet", {"finished": size}, "finished")  # below the title
+    if both and (quilt and (said or words & OF_SIZE or alone) or (len(texts) == 2 or large) and of_size):
         return _entry(chunks, page, "sheet", {"finished": size}, "finished")
     return None
 
@@ -134,7 +144,8 @@ def width(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """How wide the fabric is taken to be: "Yardage is based on 42 in usable width"."""
     plain = opened(chunks)
     words = _words(plain, page)
-    if words & {"taken", "assumed", "based"}:  # "Strips are cut across the width of fabric, taken as 40 in"
+    noted = any(one.kind == "note" and count(one.value, "length") for one in chunks)
+    if noted or words & {"taken", "assumed", "based"}:  # "Strips are cut across the width of fabric, taken as 40 in"
         plain = [one for one in plain if one.kind not in ("strips", "cut", "caution")]
     if not bag(plain, one=(("length",),), some=("wof",)):
         return None

@@ -7,7 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from . import naming
-from .brackets import without_checks
+from .brackets import LEAST_WIDTH, without_checks
 from .chunks import Chunk, all_of, bag, chunked, count, opened
 from .model import Choice, Context, Entry, Question, Reading
 from .pieces import (
@@ -26,6 +26,9 @@ MEASURED = (("length", "size", "strip"),)
 ALSO_OF_STRIPS = ("strips", "wof", "lengthwise", "bias", "total")
 BINDING = "binding"
 WIDEST_BINDING, SHORTEST_BINDING = Fraction(5), Fraction(20)
+LONGEST_BOUGHT = Fraction(90)
+"""Inches: no more fabric is bought for a binding alone."""
+WIDEST_STRIP = Fraction(12)
 LONGEST_STRIP = Fraction(120)
 """Inches: no strip is cut longer across a fabric."""
 
@@ -47,7 +50,7 @@ def strip(chunks: list[Chunk], context: Context, page) -> Reading | None:
     measured = all_of(plain, "length", "size", "strip")[0]
     role = naming.role(plain, context, page.plain)
     across = measured.kind == "strip" or count(plain, "wof", "lengthwise", "bias") or (role == "binding")
-    if not (count(plain, "strips") or across):
+    if not (count(plain, "strips") or across or ("border" not in role and _as_long_as_wide(measured))):
         return None
     if measured.value.across == "lof" or count(plain, "lengthwise"):
         lengthwise = {"lengthwise": True}
@@ -56,7 +59,8 @@ def strip(chunks: list[Chunk], context: Context, page) -> Reading | None:
     counts = all_of(plain, "count")
     printed = counts[0].value
     texts = measured.value.texts
-    if len(texts) == 1 and measured.value.sides[0].along.startswith("l"):  # so long, not so wide
+    so_long = measured.value.sides[0].along.startswith("l")
+    if len(texts) == 1 and (so_long or not lengthwise and long_side(texts[0])[0] >= LEAST_WIDTH):  # not so wide
         return None
     if any(long_side(text)[0] < Fraction(1, 2) for text in texts):
         return asked(chunks, page, f"{texts[0]} is very small: what is the strip width?")
@@ -70,6 +74,14 @@ def strip(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if len(texts) == 1:
         return _as_role({"strip": texts[0], "count": printed, **lengthwise}, role, plain, chunks, context, page)
     return _of_two_lengths(texts, printed, lengthwise, measured, role, plain, chunks, context, page)
+
+
+def _as_long_as_wide(measured):
+    """Whether a size of no noun is that of strips, as long as fabric is wide."""
+    short, long = sorted(map(long_side, (measured.value.texts * 2)[:2]))
+    least, most = WHOLE_WIDTHS[long[1]]
+    inches = long[0] * (Fraction(254, 100) if long[1] == "cm" else 1)
+    return measured.kind == "size" and long[2] and least <= inches <= most and short[0] <= WIDEST_STRIP
 
 
 def counted_by(chunks):
@@ -160,10 +172,11 @@ def whole_binding(chunks: list[Chunk], context: Context, page) -> Reading | None
     measures = all_of(plain, "length", "yards")
     if len(measures) != 2 or all_of(plain, "count", "size", "doubt", "strip", "caution", "each", "squares"):
         return None
-    if naming.role(plain, context, page.plain) != "binding" or not count(plain, "total", "make", "enough", "for"):
+    if naming.role(plain, context, page.plain) != "binding":
         return None
     short, long = sorted(measures, key=lambda one: one.value.sides[0].inches)
-    if short.value.sides[0].inches > WIDEST_BINDING or long.value.sides[0].inches < SHORTEST_BINDING:
+    told = count(plain, "total", "make", "enough", "for", "bias") or long.value.sides[0].inches > LONGEST_BOUGHT
+    if not told or short.value.sides[0].inches > WIDEST_BINDING or long.value.sides[0].inches < SHORTEST_BINDING:
         return None
     data = {"strip": short.value.texts[0], "length": long.value.texts[0]}
     if count(plain, "bias"):

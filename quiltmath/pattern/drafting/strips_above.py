@@ -186,7 +186,7 @@ def _from_them_or_besides(entry, context):
     what they need."""
     strips = context.strips[0]
     printed, width = strips.data.get("count"), strips.data["strip"]
-    alone = len(context.strips) == 1 and not strips.role and not entry.role
+    alone = len(context.strips) == 1 and strips.role in ("", entry.role)
     if not alone or not isinstance(printed, int) or "length" in strips.data or "per_print" in entry.data:
         return None
     if entry.data.get("fabric") not in (None, strips.data.get("fabric")) or not fits(width, printed, entry):

@@ -30,6 +30,7 @@ _BESIDE = re.compile(
     r"[/|=(-]?|[,;:]?\s*cut|,?\s*then|,?\s*(?:(?:to\s+|which\s+|that\s+)?(?:make|yield|give|get|produce)s?(?:\s+you)?|for)(?:\s+a\s+total\s+of)?\s*:?"
 )
 """What stands between strips and the pieces they give, side by side."""
+_OF_EACH_STRIP = (["of_each", "strips"], ["each", "strips"])
 LEAST_WIDTHS = range(*WHOLE_WIDTHS["in"])
 """Inches: the usable widths of fabric by which strips are counted."""
 
@@ -122,6 +123,10 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
         context.wants_pieces = strips.number is not None
         return Reading((strips.entry(words, strips.number),)) if strips.number else Reading((), (), (words,))
     share = Share.of(page, chunks[at].start, chunks[-1].end) if verb is not None else None
+    kinds = [one.kind for one in rest]
+    of_each = next((place for place in range(1, len(rest)) if kinds[place - 1 : place + 1] in _OF_EACH_STRIP), 0)
+    if of_each and not share:  # "sub-cut 8 squares 5 in from each strip"
+        share, rest = Share(rest[0].start, each=True), [*rest[: of_each - 1], *rest[of_each + 1 :]]
     if share:
         behind = share.of_each(rest, strips.number or strips.of_each, context.prints or 1)
         if behind is None or share.rest or (share.used and not (strips.number and share.used <= strips.number)):

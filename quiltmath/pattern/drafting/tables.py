@@ -11,7 +11,7 @@ from .page import Page
 
 _NUMBER = r"(?:\#|no\.?|nr\.?|number|qty\.?|quantity)(?:\s+of)?"
 COLUMNS = {
-    "strips": rf"(?:{_NUMBER}\s+)?strips(?:\s+(?:to\s+cut|qty|needed))?(?! (?:width|size))",
+    "strips": rf"(?:{_NUMBER}\s+)?(?:wof\s+)?strips(?:\s+(?:to\s+cut|qty|needed))?(?! (?:width|size))",
     "strip_size": r"strips?\s+(?:size|width)s?|(?:width|size)\s+of\s+strips?",
     "bought": r"yardage|yards?|yds?\.?|amount(?!\s+to)|met(?:re|er)s?|(?:amount\s+)?to\s+buy",
     "squares": rf"(?:{_NUMBER}\s+)?(?:squares|rectangles)",
@@ -25,7 +25,7 @@ COLUMNS = {
     "length": r"(?:cut\s+)?(?:length|height)|[hl](?=\s*(?:$|[\t|(\[]|\s))",
     "size": r"(?:cut\s+|unfinished\s+|cutting\s+|piece\s+|patch\s+)?(?:sizes?|dimensions?|measurements?)|cut\s+at"
     r"|(?:in\s+)?(?:cm|mm|inch(?:es)?)(?=\s*(?:$|[\t|]|\s{2}))",
-    "fabric": r"(?:fabrics?|colou?rs?|print|material)(?:\s+name)?",
+    "fabric": r"(?:cut\s+)?from|(?:fabrics?|colou?rs?|print|material)(?:\s+name)?",
     "label": r"(?:piece|patch|part|template|label|letter|id|key|unit)(?:\s+(?:name|no\.?|\#|id))?|ref\.?",
     "place": r"rows?|steps?|pages?|diagrams?|figures?|bags?",
     "note": r"notes?|remarks?|comments?|then",
@@ -107,7 +107,10 @@ def _of_pieces(found):
         found[kinds.index("count")] = found[kinds.index("count")]._replace(kind="label")
     kinds = [one.kind for one in found]
     if "strip_size" in kinds and not {"strips", "size", "width"} & {*kinds}:
-        found = [one._replace(kind="width") if one.kind == "strip_size" else one for one in found]
+        of_strips = (
+            {"count": "strips"} if kinds.count("count") == 1 and "noun" not in kinds else {"strip_size": "width"}
+        )
+        found = [one._replace(kind=of_strips.get(one.kind, one.kind)) for one in found]
         kinds = [one.kind for one in found]
     once = all(kinds.count(kind) <= 1 for kind in {*SIDES, *COUNTS, "fabric", "first", "second"})
     sized = ("size" in kinds) != ("width" in kinds) and ("length" not in kinds or "width" in kinds)
@@ -185,7 +188,8 @@ def _in_column(page, start, end, column):
         return [Chunk("label", words.start, words.end, letter["name"])] if letter else _told(page, start, end)
     if column.kind in ("for", "other", "place"):
         told = _told(page, start, end)
-        if column.kind == "place" or column.kind == "other" and not count(told, *FIGURES):
+        numbered = column.kind == "for" and {one.kind for one in told} <= {"count", "punct", "and"}
+        if numbered or column.kind == "place" or column.kind == "other" and not count(told, *FIGURES):
             return [Chunk("note", start, end, [])]
         told = [one._replace(kind="word") if one.kind in NAMED else one for one in told]
         return [Chunk("for", start, start), *told]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from .chunks import MEASURES, Chunk, all_of, count, opened
+from .chunks import FIGURES, MEASURES, Chunk, all_of, count, opened
 
 DIAGONAL = ("once", "twice")
 GIVES = {"once": 2, "twice": 4}
@@ -34,6 +34,28 @@ def opened_counts(chunks: list[Chunk]) -> list[Chunk]:
         )
         found += one.value if counted else [one]
     return found
+
+
+def counted_behind(chunks: list[Chunk]) -> list[Chunk]:
+    """The chunks, a bracket opened that counts pieces which are counted nowhere else: "2 in squares (96 total)"."""
+    notes = [
+        one for one in chunks if one.kind == "note" and count(one.value, "count") == 1 == count(one.value, *FIGURES)
+    ]
+    if len(notes) != 1 or count(chunks, "count") or count(chunks, *MEASURES) != 1:
+        return chunks
+    (one,) = notes
+    alone = {inner.kind for inner in one.value} <= {
+        "count",
+        "total",
+        "need",
+        "make",
+        "punct",
+        "squares",
+        "pieces",
+        "word",
+    }
+    counted = [inner for inner in one.value if inner.kind == "count"]
+    return [inner for chunk in chunks for inner in (counted if chunk is one else [chunk])] if alone else chunks
 
 
 def squares_noted(chunks: list[Chunk]) -> list[Chunk]:
@@ -137,11 +159,14 @@ def loosely_told(chunks: list[Chunk], page) -> tuple[str, list[Chunk], list[Chun
     last = max((at for at, one in enumerate(chunks) if one.kind == "squares" or one.kind in MEASURES), default=None)
     if last is None or not count(chunks, "squares") or count(chunks, *DIAGONAL, "strips"):
         return None
-    ends = (place for place, one in enumerate(chunks) if place > last and one.kind in ("note", "count", "make", "for"))
-    stop = next(ends, len(chunks))
-    for place in range(last + 1, stop):
-        match = _LOOSE.match(page.plain, chunks[place].start, chunks[stop - 1].end)
-        if match:
+    for place in range(last + 1, len(chunks)):
+        one = chunks[place]
+        ends = (at for at in range(place + 1, len(chunks)) if chunks[at].kind in ("note", "count", "make", "for"))
+        stop = place + 1 if one.kind == "note" else next(ends, len(chunks))
+        words = (one.start + 1, one.end - 1) if one.kind == "note" else (one.start, chunks[stop - 1].end)
+        if one.kind in ("count", "make"):
+            return None
+        if match := _LOOSE.match(page.plain, *words):
             return str(match.lastgroup), chunks[:place], chunks[stop:]
     return None
 

@@ -36,7 +36,7 @@ _PLACES = (
 _NO_PIECES = (
     r"(?:stitch(?:es)?|sts|dollars?|euros?|pounds?|cents?|minutes?|mins?|hours?|hrs?|days?|weeks?|months?|years?"
     r"|evenings?|nights?|weekends?|people|guests?|children|photos?|pictures?|tickets?|copies|pages"
-    r"|steps|degrees|spools?)\b"
+    r"|steps|spools?)\b"
 )
 
 PHRASES: dict[str, str] = {
@@ -50,7 +50,8 @@ PHRASES: dict[str, str] = {
     "unfinished": r"unfinished(?:\s+size)?|raw\s+size|(?:un)?trimmed\s+size|cut\s+size",
     "finished": r"finish(?:ed|es|ing)?(?:\s+(?:size|at))?|completed\s+size",
     # Of another quilt than that of the page.
-    "other_size": r"for\s+(?:the\s+|an?\s+)?(?:larger|smaller|bigger|other|baby|crib|lap|throw|full|double|twin|king"
+    "other_size": r"(?:large(?:r|st)?|small(?:er|est)?|bigger|mini|baby|crib|lap|throw|full|double|twin|king|queen"
+    r"|alternat(?:e|ive)|other)[\s-]+(?:sized?|version|colou?rway|option)\b|for\s+(?:the\s+|an?\s+)?(?:larger|smaller|bigger|other|baby|crib|lap|throw|full|double|twin|king"
     r"|queen)[\s-]+(?:sized?|version|quilt)\b",
     # Triangles: squares cut twice before once, for the shorter words are in the longer ones.
     "twice": rf"(?:in\s+half\s+)?(?:{_TWICE})\s*(?:{_DIAGONAL})|(?:in\s+half\s+)?(?:{_DIAGONAL}){_APART}(?:{_TWICE})"
@@ -63,11 +64,11 @@ PHRASES: dict[str, str] = {
     rf"|{_DIAGONAL}|halve\s+(?:{_THEM}\s+)?(?:{_DIAGONAL})|[◩◪⧄⧅]",
     "way": r"each\s+way\b|(?:on\s+)?each\s+side\b",
     # Units have seams in them: their size is none of a patch.
-    "unit": r"(?:half[\s-]+square|quarter[\s-]+square)[\s-]+(?:triangles?[\s-]+)?(?:units?|blocks?)|hsts?\b"
-    r"|qsts?\b"
+    "unit": r"(?:half[\s-]+square|quarter[\s-]+square)[\s-]+(?:triangles?[\s-]+)?(?:units?|blocks?)"
+    r"|[hq]sts?(?:\s+units?)?\b"
     r"|half[\s-]+square[\s-]+triangles?|quarter[\s-]+square[\s-]+triangles?|flying[\s-]+geese(?:\s+units?)?|(?:four|nine|4"
     r"|9)(?:-patch(?:es)?|\s+patch\b)|(?:(?<=for )|(?<=for the ))(?:four|nine)\s+patches\b"
-    r"|pinwheels?|hourglass(?:es)?|geese",
+    r"|(?:pinwheels?|hourglass(?:es)?|geese)(?:\s+units?)?",
     "strip_set": r"strip[\s-]*sets?(?:\s+\#?(?:\d{1,2}|[a-z]))?(?=\s*(?:$|[,.;:)]))|strip[\s-]*sets?"
     r"|panels?\b|strata\b|pieced\s+strips?|strip\s+units?",
     # Where a piece belongs.
@@ -80,7 +81,7 @@ PHRASES: dict[str, str] = {
     r"|(?:side\s+|corner\s+|edge\s+)?setting(?=\s+(?:squares?|triangles?|blocks?|pieces?|strips?))"
     r"|side(?=\s+triangles?)|corner(?=\s+(?:triangles?|squares?|blocks?))"
     r"|(?:alternate|alternating)(?=\s+(?:squares?|blocks?|plain))",
-    "pack": r"packs?\b|packets?\b|bundles?\b|charm\s+packs?",
+    "pack": r"packs?\b|rolls?\b|packets?\b|bundles?\b|charm\s+packs?",
     "fat_quarter": r"(?:fat|long|skinny)[\s-]+(?:quarters?|eighths?|sixteenths?)|fqs?\b|f/8s?\b",
     "precut": r"pre-?cuts?\b",
     "same_size": r"(?:(?:of|in)\s+)?(?:the\s+)?same\s+size\b",
@@ -90,7 +91,8 @@ PHRASES: dict[str, str] = {
     "strips": r"strips?\b|strip\b|lengths\b",
     "triangles": r"triangles?\b|tris?\b|half-?square",
     "segments": r"segments?\b|slices\b|sections?\b|cross-?cuts\b|units?\b",
-    "blocks": r"blocks?\s+\#?(?:[a-z]\d?|\d{1,2})(?=\s*(?:$|[.,;:)(-]))|blocks?\b",
+    "blocks": r"block\s+(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b"
+    r"|blocks?\s+\#?(?:[a-z]\d?|\d{1,2})(?=\s*(?:$|[.,;:)(-]))|blocks?\b",
     "pieces": rf"piece(?!{_TOGETHER})s?\b|patch(?:es)?\b|pcs?\b\.?",
     # Verbs.
     "of_each": rf"(?!{_FROM_EACH_STRIP})(?:of|from|in)\s+(?:each|every)(?:\s+one\b)?(?:\s+of(?:\s+the)?)?"
@@ -98,15 +100,19 @@ PHRASES: dict[str, str] = {
     "into": rf"{_FROM_EACH_STRIP}"
     r"|(?:and\s+|then\s+|;\s*)?(?:re-?cut|sub[\s-]*cut|cross[\s-]*cut)(?:ting)?(?:\s+(?:this|these|them|each"
     r"|the)(?:\s+strips?)?)?(?:\s+(?:in)?to)?\b"
-    r"|from\s+(?:(?:this|these|those|the)\s+)?strips?\b,?(?:\s+cut)?|from\s+(?:these|this|which|those|them|it)\b,?(?:\s+cut)?"
+    r"|from\s+(?:(?:this|these|those|the)\s+)?strips?\b(?![\s-]*(?:sets?|units?|panels?)\b),?(?:\s+cut)?|from\s+(?:these|this|which|those|them|it)\b,?(?:\s+cut)?"
     rf"|(?:and\s+)?(?:then\s+)?(?:keep\s+)?{_CUT}\s+(?:(?:these|those|them|this)(?:\s+strips?)?|it|(?:the|each|all)\s+strips?|strips?)\s+(?:in)?to"
     r"|(?:then|and)\s+cut(?!\s+apart)(?:\s+(?:these|them"
     r"|this))?(?:\s+(?:in)?to)?"
     r"|,?\s*cut\s+(?:in)?to\b(?!\s+(?:quarters|fourths|hal|(?:two|four)\b(?!\s+\(?\d)))|which\s+(?:are|is)\s+cut\s+into|(?:to\s+be\s+)?cut\s+up\s+into",
+    # Of strips that are longer than the fabric is wide.
+    "pieced": r"(?:to\s+be\s+)?(?:piec(?:ed?|ing)|join(?:ed|ing)?|sewn|seam(?:ed|ing)?)(?:\s+together)?"
+    r"(?:\s+(?:(?:as|if|where|when)\s+(?:needed|necessary|required)|to\s+(?:fit|length|size)|in\s+pairs)\b|(?=\W*$))",
     "end_to_end": rf"piece{_AND_CUT}|(?:(?:sew|join|stitch|piece|seam)\w*\s+)?(?:them\s+|these\s+|strips\s+"
     r"|the\s+strips\s+)?(?:together\s+)?(?:end[\s-]+to[\s-]+end|into\s+one\s+long\s+(?:strip|length)"
     r"|to\s+make\s+one\s+long\s+strip)",
-    "cut": rf"{_CUT}(?:\s+(?:off|out|up))?\b(?!\s+apart)",
+    "cut": rf"divided?(?=\s+(?:{_THEM}\s+)?(?:{_DIAGONAL}|(?:{_TWICE}|{_ONCE})\s+(?:{_DIAGONAL})))"
+    rf"|{_CUT}(?:\s+(?:off|out|up))?\b(?!\s+apart)",
     "sew": r"sew\w*|join\w*|stitch\w*|seam(?:ing|ed)|piece(?=\s+(?:the|together|these|them))|assembl\w+|attach\w*"
     r"|add(?:ing)?\b",
     "make": r"(?:to\s+)?(?:make|makes|making|yield|yields|yielding|give|gives|giving|get|produces?|creates?|prepare)\b"
@@ -119,7 +125,8 @@ PHRASES: dict[str, str] = {
     r"|use(?=\s+(?:only\s+)?\d+\s*(?:$|[).,;]|of\b))",
     "enough": r"enough\b|sufficient\b",
     "bias": r"bias\b",
-    "lengthwise": r"(?:down|along)\s+the\s+(?:full\s+)?length(?=\s+of\s+the\s+[a-z]+\s+(?:fabric|print|solid)\b)"
+    "lengthwise": r"(?:down|along)\s+the\s+(?:full\s+)?length\b(?:\s+of\s+(?:the\s+|your\s+)?(?:fabric|grain)\b)?"
+    r"(?!\s+of\s+(?:the\s+|your\s+|each\s+)?(?:quilt|top|side|strip|border|edge|row))"
     r"|lengthwise(?:\s+grain)?|parallel\s+to\s+(?:the\s+)?selv[ae]d?ges?"
     r"|along\s+(?:the\s+)?selv[ae]d?ges?|on\s+the\s+length(?:wise)?\s+(?:of\s+)?grain"
     r"|length\s+of\s+(?:the\s+)?(?:fabric|grain)|lof\b",
@@ -129,7 +136,9 @@ PHRASES: dict[str, str] = {
     # Of what is counted already.
     "aside": r"(?:keep|discard|use|save|reserve)\s+(?:the\s+)?(?:rest|remainder|off-?cuts|left-?overs?|scraps|waste)\b"
     r"|(?:set|put|lay|keep|leave)\s+(?:(?:these|those|them|it)\s+)?aside\b|aside\b|reserve[ds]?\b|save[ds]?\b",
-    "includes": r"includ(?:es?|ed|ing)\b|incl\b\.?|allow(?:s|ing)?\s+for\b",
+    "includes": r"seams?\s+(?:are\s+)?allowed(?:\s+for)?\b"
+    r"|(?:includ(?:es?|ed|ing)\b|incl\b\.?)(?:\s+(?:the\s+)?seam(?:s|\s+allowances?)(?!\s+\d))?"
+    r"|allow(?:s|ing)?\s+for\b",
     "set": r"matching\s+sets?|sets?\b",
     "rows": r"(?:horizontal\s+|vertical\s+)?rows?\b|columns?\b(?!\s+(?:strips?|sash))",
     "seam_allowance": r"seam(?:s|\s+allowances?)?\b",
@@ -230,7 +239,7 @@ HUES = COLOURS - {"background", "bright", "brights", "dark", "light", "medium", 
 """Words of which no two are said of one fabric, apart from each other."""
 
 OF_FABRIC = {
-    "accent", "batik", "batiks", "border-print", "calico", "chambray", "check", "checks", "color", "colour",
+    "accent", "assorted", "batik", "batiks", "border-print", "calico", "chambray", "check", "checks", "color", "colour",
     "contrast", "denim", "dot", "dots", "fabric", "feature", "flannel", "floral", "florals", "focus", "gingham",
     "homespun", "linen", "main", "novelty", "paisley", "plaid", "plaids", "print", "prints", "solid", "solids",
     "spot", "spots", "stripe", "striped", "stripes", "texture", "toile", "tonal", "tonals", "tone", "velvet",
@@ -242,6 +251,19 @@ PRINTS = {
     "batik", "check", "dot", "floral", "gingham", "paisley", "plaid", "print", "spot", "stripe", "stripes", "toile"
 }  # fmt: skip
 """Words that make a fabric even of a place in the quilt: "border stripe"."""
+
+PARTS = {
+    "arm", "back", "bag", "bar", "base", "basket", "blade", "block", "boat", "body", "bottom", "bow", "box",
+    "branch", "brick", "cabin", "center", "centre", "chain", "chimney", "circle", "column", "corner", "cross",
+    "cushion", "diamond", "door", "edge", "end", "fan", "flap", "flower", "flying", "foundation", "four", "frame",
+    "front", "goose", "grass", "ground", "half", "handle", "heart", "hourglass", "house", "hull", "inner", "large",
+    "leaf", "left", "log", "mast", "medallion", "middle", "nine", "outer", "panel", "patch", "path", "petal",
+    "piece", "pillow", "pinwheel", "plus", "pocket", "point", "quilt", "rail", "rectangle", "right", "ring", "roof",
+    "round", "row", "runner", "sail", "set", "side", "sky", "small", "snowball", "spacer", "spool", "square",
+    "star", "stem", "strap", "strip", "tip", "top", "topper", "trapezoid", "tree", "triangle", "trunk", "tulip",
+    "unit", "version", "wall", "water", "window", "wing", "wreath"
+}
+"""Words for the parts of a quilt, which name no fabric over strips."""
 
 HANDLED = {
     "align", "arrange", "draw", "flip", "fold", "lay", "mark", "pair", "pin", "place", "placed", "position", "press",
