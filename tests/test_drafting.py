@@ -434,6 +434,14 @@ class TestHeads:
         assert [one.data.get("fabric") for one in drafted.entries if one.table == "cut"] == fabrics
         assert bool(drafted.questions) == (None in fabrics)
 
+    @pytest.mark.parametrize("head", ["– | –", "Fabric | – | Count | Size"])
+    def test_a_column_may_be_headed_by_a_sign_alone(self, head):
+        page = f'4 squares 3"\n{head}\nNavy | x | 6 | 3 1/2"'
+        drafted = pattern.draft(page)
+        assert drafted.entries[0].data["count"] == 4 and [one.words.text for one in drafted.questions] == [
+            page.splitlines()[2]
+        ]
+
 
 class TestOneBlock:
     def test_what_is_cut_for_one_block_is_asked_with_the_number_for_all(self):

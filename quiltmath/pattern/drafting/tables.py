@@ -83,7 +83,7 @@ def columns(page: Page, start: int, end: int) -> tuple[Column, ...]:
         unit = _UNIT.match(page.plain, name.end(), stop) if name else None
         behind = unit.end() if unit else name.end() if name else at
         if name is None or (parted and page.plain[behind:stop].strip()):
-            if not parted or chunked(page.plain, at, stop)[0].kind in FIGURES:
+            if not parted or any(one.kind in FIGURES for one in chunked(page.plain, at, stop)[:1]):
                 return ()
             found.append(Column("other", at - start))  # what stands below is told of no piece
             at = _behind_blank(page, stop, end)
