@@ -429,6 +429,15 @@ class TestCutSize:
     def test_units_cut_large_alike_are_trimmed(self, size, checks_):
         assert {finding.check for finding in found(changed(UNITS, ('"4 7/8"', f'"{size}"')))} == checks_
 
+    def test_triangles_far_larger_than_they_are_printed_to_finish(self):
+        triangles = changed(UNITS, ('\nfinished = "4"', ""), ('"4 7/8"\n', '"4 7/8"\nfinished = "3"\n'))
+        finding = only(triangles, "cut-size")
+        assert finding.message == (
+            "'dark' and 'light' are printed to finish 3 in, but squares of 4 7/8 in cut once on the diagonal come to "
+            "4 in. Ask whether one of the two figures is a typo, or whether the triangles are trimmed."
+        )
+        assert finding.level == "ask" and found(changed(triangles, ('"3"', '"4"'))) == []
+
     def test_one_of_a_pair_cut_large_is_no_trimming(self):
         sheet = changed(UNITS, ('fabric = "navy"\nsize = "4 7/8"', 'fabric = "navy"\nsize = "5 1/8"'))
         assert "'dark' is cut 5 1/8 in, once on the diagonal, too large" in only(sheet, "cut-size").message
@@ -714,6 +723,19 @@ def test_a_unit_without_a_size_is_held_to_its_centre():
 def test_rounds_that_have_each_others_size():
     finding = only(changed(ROUND_AFTER_ROUND, ("3 3/4", "x"), ("4 7/8", "3 3/4"), ("x", "4 7/8")), "cut-size")
     assert finding.parts == {"near", "far"}
+
+
+TRIMMED_ROUNDS = (
+    ('["centre", "near"]', '["centre", "near"]\ntrim_to = "6 1/8"'),
+    ('["inner", "far"]\nfinished = "8"', '["inner", "far"]\ntrim_to = "8 1/2"'),
+)
+
+
+def test_rounds_of_triangles_cut_an_inch_large_are_trimmed():
+    assert found(changed(ROUND_AFTER_ROUND, *TRIMMED_ROUNDS, ("3 3/4", "4 3/4"), ("4 7/8", "5 7/8"))) == []
+    sheet = changed(ROUND_AFTER_ROUND, *TRIMMED_ROUNDS, ("3 3/4", "x"), ("4 7/8", "3 3/4"), ("x", "4 7/8"))
+    exchanged = only(sheet, "cut-size")
+    assert exchanged.message.startswith("'far' (3 3/4 in) and 'near' (4 7/8 in) have each other's size")
 
 
 def test_two_squares_of_a_unit_with_one_wrong_constant_are_one_finding():

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from itertools import chain
+from typing import TYPE_CHECKING
 
 from ...making import shaped
 from ...making.meant import TRIMMED_ALIKE
@@ -10,11 +11,15 @@ from ...making.needs import unit_needs
 from ...making.pieces import meant_size
 from ...pattern.names import SETTING
 from ..agreement import ALIKE_IN, Culprit, Figure, Miscounted, Sum, Unexplained, culprits
-from ..agreement.agreements import LARGE, unit_agreements
+from ..agreement.agreements import unit_agreements
+from ..agreement.measures import LARGE
 from ..finding import ByProof
 from .check import Check, quilt_follows, ruler
-from .exchanged import as_typed, edge_triangle_of_size, have_each_others_size, in_each_others_place, sizes_exchanged
+from .exchanged import as_typed, have_each_others_size, in_each_others_place, sizes_exchanged, triangles_of_size
 from .printed_strips import from_strips, strips_as_wide
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
 
 MOST_LISTED = 6  # names in one sentence
 PROOFS = {"whole": "patch", "once": "half_square", "twice": "quarter_square"}
@@ -75,7 +80,7 @@ class Blaming(Check):
             ways = [cut.cut for cut in cuts]
             if all(each == each[:1] * len(paths) for each in (needed, printed, ways)):
                 return [self._size(made, measures, paths, needed[0], culprit)]
-        if len(paths) == len(cuts) == 1 and (other := edge_triangle_of_size(made, *cuts)) is not None:
+        if len(paths) == len(cuts) == 1 and (other := triangles_of_size(made, *cuts)) is not None:
             return [self._sizes_exchanged(made, culprit, *cuts, other)]
         return [finding for path in paths for finding in self._wrong(made, measures, path, culprit)]
 
@@ -116,7 +121,7 @@ class Blaming(Check):
         return self.finding(
             made,
             path,
-            f"{_some_of(parts)} {'are' if len(cuts) > 1 else 'is'} cut {printed}{across}{manner}, "
+            f"{some_of(parts)} {'are' if len(cuts) > 1 else 'is'} cut {printed}{across}{manner}, "
             f"{_off(size, exact, bool(across))}: cut {needed}{across}{exactly}, {_aim(culprit, path)}."
             f"{_or_else(made, measures, culprit)}",
             printed,
@@ -136,7 +141,7 @@ class Blaming(Check):
         return self.finding(
             made,
             paths[0],
-            f"{_some_of(parts)} are cut {printed}, as they should finish: their seams are forgotten. Cut them "
+            f"{some_of(parts)} are cut {printed}, as they should finish: their seams are forgotten. Cut them "
             f"{needed} there, {_aim(culprit, paths[0])}.",
             printed,
             needed,
@@ -280,7 +285,7 @@ class Blaming(Check):
         path = first.path
         parts = _parts_at(made, found.settles)
         apart = of.said(max(abs(one.off.value) for one in found.settles))
-        names = _some_of(parts or {str(path[:2][-1])})
+        names = some_of(parts or {str(path[:2][-1])})
         return self.finding(
             made,
             path,
@@ -354,7 +359,7 @@ def _parts_at(made, settles):
     return frozenset(made.sheet.cut[path[1]].part if path[0] == "cut" else path[1] for path in named)
 
 
-def _some_of(parts):
+def some_of(parts: Iterable[str]) -> str:
     """A few of these names, and how many more there are."""
     names = sorted(parts)
     words = [*map(repr, names[:MOST_LISTED])]
