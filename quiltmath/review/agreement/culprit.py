@@ -259,7 +259,7 @@ class _Search:
             half=any(_by_two(correction, table.moved(path)[0]) for path in paths),
             free=not any(table.agreements[number].subject in paths for number in settled),
             odd=0 if correction.exchanged else self._odd(correction),
-            largest=max(map(abs, correction.by.values())),
+            largest=round(max(map(abs, correction.by.values())), 6),  # else noise tells one of two likes from the other
             settled=settled,
             correction=correction,
         )
