@@ -1630,6 +1630,14 @@ class TestBorderLength:
         assert only(short, "border-length").message.startswith(
             "Border 1, left and right: 'keys' sews to 27 1/2 in, but the edge it is sewn to measures 30 1/2 in."
         )
+        upright = changed(keys, (f'"{" ".join(["key"] * 10)}"', ", ".join(['"key:90"'] * 10)))
+        for drawn, row, keys_of in ((keys, "Row 1 of ", "key"), (upright, "", "key:90")):
+            join, more = (" ", '"') if drawn is keys else ('", "', '"')
+            said = only(changed(drawn, (join.join([keys_of] * 10) + more, join.join([keys_of] * 8) + more)), "cut-size")
+            assert said.message.startswith(
+                f"{row}'keys' comes to 24 in and should come to 30 in: 2 of 'key' are left out. Add them"
+            )
+            assert sum(map(len, said.fix[0][1])) == 10
 
     def test_top_and_bottom_first(self):
         assert (

@@ -9,14 +9,14 @@ from ...making import shaped
 from ...making.meant import TRIMMED_ALIKE
 from ...making.needs import unit_needs
 from ...making.pieces import meant_size
-from ...pattern.names import SETTING
 from ..agreement import ALIKE_IN, Culprit, Figure, Miscounted, Sum, Unexplained, culprits
 from ..agreement.agreements import unit_agreements
 from ..agreement.measures import LARGE
 from ..finding import ByProof
 from .check import Check, quilt_follows, ruler
-from .exchanged import as_typed, have_each_others_size, in_each_others_place, sizes_exchanged, triangles_of_size
+from .exchanged import have_each_others_size, in_each_others_place, sizes_exchanged, triangles_of_size
 from .printed_strips import from_strips, strips_as_wide
+from .rows_miscounted import row_miscounted
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -34,36 +34,10 @@ class Blaming(Check):
         """The findings on what the search for a culprit found: one, or one for each number that is wrong."""
         made = reading.made
         if isinstance(found, Miscounted):
-            return [self._miscounted(made, found)]
+            return [row_miscounted(self, made, found)]
         if isinstance(found, Unexplained):
             return [self._unexplained(made, found)]
         return self._blamed(made, reading.measures, found)
-
-    def _miscounted(self, made, found):
-        """A row with a part too few or too many."""
-        of, setting = ruler(made), found.path[0] == "setting"
-        name = SETTING if setting else found.path[1]
-        told = made.sheet.setting.lines if setting else made.sheet.block[name].rows
-        rows = [[as_typed(item) for item in row] for row in told]
-        row, whose = f"{'Column' if found.path[-1] == 'columns' else 'Row'} {found.row + 1}", "the setting"
-        if found.mended is not None:
-            rows[found.row] = [as_typed(item) for item in found.mended]
-        is_off = "is left out" if found.lacks else "is too many"
-        cure = "Add it where the drawing shows it" if found.lacks else "Take out the one that the drawing does not show"
-        return self.finding(
-            made,
-            found.path,
-            f"{row} of {whose if setting else repr(name)} comes to {of.said(found.comes_to)} and should come to "
-            f"{of.said(found.should)}: one {found.part!r} {is_off}. {cure}.",
-            of.said(found.comes_to),
-            of.said(found.should),
-            why=ByProof("grid"),
-            parts=frozenset([found.part] if setting else [name, found.part]),
-            panel=name,
-            fix=() if found.mended is None else ((found.path, rows),),
-            asks=f"{row} of {whose if setting else f'“{name}”'} comes to {of.said(found.comes_to)} and should come to "
-            f"{of.said(found.should)}: is it right that one “{found.part}” {is_off}?",
-        )
 
     def _blamed(self, made, measures, culprit):
         """The finding on the number (or the two that stand in each other's place) with which everything agrees."""
