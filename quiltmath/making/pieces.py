@@ -82,11 +82,13 @@ def meant_size(made: Made, cut: Cut) -> tuple[float, float]:
     """The (width, height) in inches that a printed cut size stands for: rounding is not sewn in (see `rounding`)."""
     width, height = map(float, made.sheet.cut_size(cut))
     printed = width, height
-    if made.as_printed or cut.cut == "whole":
+    if made.as_printed:
         return printed
-    exact = _at_the_edge(made, cut)
+    exact = _inside(made, cut) if cut.cut == "whole" else _at_the_edge(made, cut)
     if exact is not None:
         return (exact, exact) if all(_rounded(side, exact) for side in printed) else printed
+    if cut.cut == "whole":
+        return printed
     if cut.halved_rectangle:
         legs = meant_finished(made, cut)
         return needed_rectangle(legs, made.seam) if min(legs) > 0 else printed
@@ -203,6 +205,21 @@ def _at_the_edge(made, cut):
         return None
     squares = [found.square for found in edge_triangles(made) if (found.part, found.way) == (cut.part, cut.cut)]
     return max((square for square in squares if square is not None), default=None)
+
+
+def _inside(made, cut):
+    """The exact square of a piece that is the centre of squares in squares of one printed size, and nothing else: it
+    stands on its corner, so that no ruler shows it. None for any other piece, and where it is trimmed with its unit."""
+    units = {
+        name: unit
+        for name, unit in made.sheet.unit.items()
+        if unit.kind == "square in a square" and unit.parts[0] == cut.part
+    }
+    sides = {side for unit in units.values() for side in unit.finished or (None,)}
+    if len(sides) != 1 or None in sides or any(unit.trim_to is not None for unit in units.values()):
+        return None
+    everywhere = made.bill[cut.part] == sum(made.bill[name] for name in units)
+    return float(sides.pop()) / sqrt(2) + added("whole", made.seam) if everywhere else None
 
 
 def _lies_beside_itself(sheet, part):
