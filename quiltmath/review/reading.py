@@ -13,10 +13,11 @@ from ..making.needs import without_room
 from ..pattern.names import SETTING
 from ..pattern.other_size import OtherSize
 from . import taken
-from .agreement import FoundSeam, Measures, agreements, culprits, found_seam, miscounted, other_seam
+from .agreement import FoundSeam, Measures, Miscounted, agreements, culprits, found_seam, miscounted, other_seam
 from .agreement.culprit import Found
 from .checks import CHECKS
 from .checks.edges import WrongTriangles
+from .checks.exchanged import as_typed
 from .finding import Finding
 from .needed import Needed, sizes_needed
 from .other_sizes import in_size
@@ -113,7 +114,22 @@ class Reading:
     def culprits(self) -> tuple[Found, ...]:
         """Which printed numbers do not agree with the others; the lines of triangles cut the wrong way left aside,
         those that the cutting list forgets, and units without room for their seams. None where the seam alone is
-        wrong."""
+        wrong. What lies round a row with a part too few or too many is held to the whole row."""
+        reading, rows = self, {}
+        while True:
+            found = reading._culprits
+            off = {one.path: one for one in found if isinstance(one, Miscounted) and one.mended is not None}
+            if off.keys() <= rows.keys():
+                self.measures.values.update(reading.measures.values)  # those of parts that were left out, too
+                return (*rows.values(), *(one for one in found if one not in off.values()))
+            rows |= off
+            reading = reading.changed(
+                *((path, [[*map(as_typed, row)] for row in one.mended or ()]) for path, one in off.items())
+            )
+
+    @cached_property
+    def _culprits(self):
+        """The same of the sheet as it is, whatever its rows."""
         if self.other_seam is not None:
             return ()
         measures = self.measures
