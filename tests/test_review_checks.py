@@ -7,13 +7,13 @@ from math import sqrt
 
 import pytest
 
-from quiltmath import lengths, pattern, proofs
+from quiltmath import lengths, pattern, proofs, review
 from quiltmath.resources import folder
 from quiltmath.review.checks import CHECKS
 from quiltmath.review.checks.order import CUT_BORDERS, LATER, MEASURE
 from quiltmath.review.writing import headline
 
-from .sheets import BASE, BORDERED, changed, checks, found, reviewed
+from .sheets import BASE, BORDERED, FOLDER, changed, checks, found, reviewed
 
 ON_POINT_SETTING = BASE[BASE.index("[setting]") :]
 HALVED = changed(
@@ -723,6 +723,68 @@ def test_a_unit_without_a_size_is_held_to_its_centre():
 def test_rounds_that_have_each_others_size():
     finding = only(changed(ROUND_AFTER_ROUND, ("3 3/4", "x"), ("4 7/8", "3 3/4"), ("x", "4 7/8")), "cut-size")
     assert finding.parts == {"near", "far"}
+
+
+LOGS = (FOLDER / "sound" / "log-cabins.toml").read_text()
+
+
+@pytest.mark.parametrize(
+    "old, new, says",
+    [
+        ('"3 first"', '"first"', "Row 1 of 'second' comes to 3 1/2 in and should come to 5 in: one '3' is left out."),
+        (
+            '"2", "hearth 1"',
+            '"hearth 1"',
+            "'2' is cut and nothing uses it; the quilt fits together where it is one more",
+        ),
+        ('"second 5"', '"second 3"', "Row 2 of 'third' names '3' where '5' fits, which is cut and which nothing uses."),
+        (
+            '"7 third", "8"',
+            '"7 third 8"',
+            "The pieces of 'cabin' do not fit together in the rows that are told: row 1 '7',",
+        ),
+        ('"3 first", "4"', '"6 first", "4"', "Row 1 of 'second' names '6' where '3' fits"),
+        ('"3 first", "4"', '"3 first", "6"', "Row 2 of 'second' names '6' where '4' fits"),
+    ],
+)
+def test_rows_of_a_round_that_are_typed_wrongly_are_one_finding(old, new, says):
+    sheet = changed(LOGS, (old, new))
+    (finding,) = found(sheet)
+    assert finding.message.startswith(says) and finding.level == "stop"
+    assert review.review(pattern.changed(pattern.read_text(sheet), *finding.fix)).findings == ()
+
+
+COURTHOUSE = (
+    'title = "Courthouse"\nseam = "1/4"\nfinished = ["12", "18"]\n'
+    '[[cut]]\npart = "hearth"\nfabric = "red"\nsize = "2 1/2"\ncount = 6\n'
+    + "".join(
+        f'[[cut]]\npart = "{number}"\nfabric = "sand"\nsize = ["{size}"]\ncount = 6\n'.replace(" x ", '", "')
+        for number, size in enumerate(("1 1/2 x 2 1/2", "3 1/2 x 1 1/2", "2 x 3 1/2", "5 x 2"), 1)
+    )
+    + '[setting]\nstyle = "straight"\nacross = 2\ndown = 3\nblock = "d"\n'
+    + "".join(
+        f'[[step]]\nsew = ["{inside}", "{log}"]\nedges = ["{mine}", "{theirs}"]\ngives = "{gives}"\n'
+        for inside, log, mine, theirs, gives in (
+            ("hearth", 1, "right", "left", "a"),
+            ("a", 2, "top", "bottom", "b"),
+            ("b", 3, "left", "right", "c"),
+            ("c", 4, "bottom", "top", "d"),
+        )
+    )
+).replace('["12", "18"]', '["9", "13 1/2"]')
+
+
+def test_a_step_that_sews_to_another_edge():
+    assert found(COURTHOUSE) == []
+    one = only(changed(COURTHOUSE, ('["left", "right"]', '["top", "right"]')), "edges-differ")
+    assert one.message == (
+        "Step 4 sews the bottom edge of 'c' to the top edge of '4': the edges do not fit. They do if step 4 sews the "
+        "right edge of 'c' to the top edge of '4'. Look at the drawing."
+    )
+    both = changed(
+        COURTHOUSE, ('["top", "bottom"]', "x"), ('["right", "left"]', '["top", "bottom"]'), ("x", '["right", "left"]')
+    )
+    assert only(both, "edges-differ").message.endswith("Look at the drawing.")
 
 
 SQUALL = """\

@@ -13,7 +13,17 @@ from ..making.needs import without_room
 from ..pattern.names import SETTING
 from ..pattern.other_size import OtherSize
 from . import taken
-from .agreement import FoundSeam, Measures, Miscounted, agreements, culprits, found_seam, miscounted, other_seam
+from .agreement import (
+    Agreement,
+    FoundSeam,
+    Measures,
+    Miscounted,
+    agreements,
+    culprits,
+    found_seam,
+    miscounted,
+    other_seam,
+)
 from .agreement.culprit import Found
 from .checks import CHECKS
 from .checks.edges import WrongTriangles
@@ -127,24 +137,39 @@ class Reading:
                 *((path, [[*map(as_typed, row)] for row in one.mended or ()]) for path, one in off.items())
             )
 
+    @property
+    def agrees(self) -> bool:
+        """Whether all printed numbers agree with the others, and with the seam."""
+        return self.other_seam is None and not self.off
+
     @cached_property
-    def _culprits(self):
-        """The same of the sheet as it is, whatever its rows."""
-        if self.other_seam is not None:
-            return ()
+    def off(self) -> tuple[Agreement, ...]:
+        """All in which printed numbers must agree and do not."""
+        return tuple(one for one in self._held if not one.holds())
+
+    @cached_property
+    def _held(self):
+        """All in which the printed numbers must agree."""
         measures = self.measures
         wrong = {part for finding in WrongTriangles().look(self, ()) for part in finding.parts}
         lines = {measures.line(part) for part in wrong if self.sheet.part(part) is not None}
         lines |= {("cut", number) for number in range(len(self.sheet.cut), len(self.made.sheet.cut))}
         lines |= {("unit", name) for name in without_room(self.made)}
-        held = [
+        return [
             one
             for one in agreements(measures, self.ruler)
             if not any(figure.path[:2] in lines for figure in one.off.shares)
         ]
+
+    @cached_property
+    def _culprits(self):
+        """What `culprits` are on the sheet as it is, whatever its rows."""
+        if self.other_seam is not None:
+            return ()
+        measures = self.measures
         told = [*self.sheet.block, *([SETTING] if self.sheet.setting.loose else [])]
         rows = [one for one in (miscounted(measures, name) for name in told) if one is not None]
-        return tuple(culprits(held, measures.values, rows, 2 * self.made.seam))
+        return tuple(culprits(self._held, measures.values, rows, 2 * self.made.seam))
 
     @cached_property
     def findings(self) -> tuple[Finding, ...]:

@@ -13,6 +13,7 @@ from ..agreement import agreements, met_exactly, told_at_once
 from ..finding import ByNotebook, ByProof
 from .blaming import Blaming
 from .check import SLACK, Check, blamed, is_little, ruler, some
+from .drawn_otherwise import drawn_otherwise
 
 RULER_STEPS = {"in": Fraction(1, 8), "cm": lengths.parse("1/2 cm")}
 """By what whole steps the cut sizes of a sheet of these units differ (inches; common practice)."""
@@ -26,6 +27,21 @@ class EdgesDiffer(Blaming):
     question = "Two edges that are sewn together do not match ({printed}). Which part is printed in the wrong size?"
     only_designer = True
     picture = "misfit"
+
+    def causes(self, reading):
+        found = drawn_otherwise(reading)
+        if found is not None:
+            yield self.finding(
+                reading.made,
+                found.changes[0][0],
+                found.message,
+                found.told,
+                found.fits,
+                why=ByProof("grid"),
+                parts=frozenset(found.parts),
+                fix=found.changes,
+                asks=f"As it is told ({found.told}) it does not fit together. Is this meant: {found.fits}?",
+            )
 
     def findings(self, reading, earlier):
         made = reading.made
