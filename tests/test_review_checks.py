@@ -951,6 +951,17 @@ class TestPieceCount:
             "drawing, and ask which of the two is meant, before you cut."
         )
 
+    def test_a_drawn_row_that_is_left_out_is_one_question(self):
+        shelves = (folder("data") / "patterns" / "sound" / "sixty-to-the-mile.toml").read_text("utf-8")
+        sheet = pattern.read_text(shelves)
+        rows = [[item.name for item in row] for row in sheet.setting.rows]
+        for off, way in ((rows[:-1], "more"), ([*rows, rows[-1]], "fewer")):
+            (finding,) = review.review(pattern.changed(sheet, (("setting", "rows"), off))).findings
+            assert (
+                finding.level == "ask"
+                and f"are those of {len(rows)} rows, one of {rows[-1][0]!r} {way}." in finding.message
+            )
+
     def test_a_row_more_is_no_question_of_the_layout_where_another_count_is_wrong_too(self):
         kitchen = (folder("data") / "patterns" / "sound" / "kitchen-window-sashed.toml").read_text("utf-8")
         assert found(changed(kitchen, ("down = 4", "down = 5"), ("count = 60", "count = 50")), "piece-count")[1:]
