@@ -403,6 +403,10 @@ class TestCutSize:
             "'A' and 'B' are cut 3 in, as they should finish: their seams are forgotten. Cut them 3 1/2 in there"
         )
         assert [(path[0], path[-1], value) for path, value in finding.fix] == [("cut", "size", "3 1/2 in")] * 2
+        triangles = only(
+            changed(UNITS, ("4 7/8", "4 3/8")), "cut-size"
+        ).message  # their half inch is no seams forgotten
+        assert triangles.startswith("'dark' and 'light' are cut 4 3/8 in, once on the diagonal, too small")
 
     @pytest.mark.parametrize(
         "rows, says",
@@ -723,6 +727,42 @@ def test_a_unit_without_a_size_is_held_to_its_centre():
 def test_rounds_that_have_each_others_size():
     finding = only(changed(ROUND_AFTER_ROUND, ("3 3/4", "x"), ("4 7/8", "3 3/4"), ("x", "4 7/8")), "cut-size")
     assert finding.parts == {"near", "far"}
+
+
+def fours(units, seam, strip, sub_cut, wide, finished):
+    """A quilt of four-patches from strip sets, in inches or in centimetres."""
+    return (
+        f'title = "Fours"\nunits = "{units}"\nseam = "{seam}"\nfinished = ["{4 * finished}", "{6 * finished}"]\n'
+        + "".join(
+            f'[[cut]]\npart = "{part}"\nfabric = "{part}"\nstrip = "{strip}"\ncount = 2\n'
+            f'[fabric.{part}]\nusable_width = "{wide}"\nscraps = true\n'
+            for part in ("dark", "light")
+        )
+        + f'[strip_set.pair]\nstrips = ["dark", "light"]\nsub_cut = "{sub_cut}"\nsets = 2\npieces = 24\n'
+        + f'[[cut]]\npart = "plain"\nfabric = "light"\nsize = "{finished + 2 * seam}"\ncount = 12\n'
+        + f'[block.four]\nrows = ["pair pair:180"]\nfinished = "{finished}"\ncount = 12\n'
+        + '[setting]\nstyle = "straight"\nacross = 4\ndown = 6\nblock = "four"\nalternate = "plain"\n'
+    )
+
+
+@pytest.mark.parametrize(
+    "units, seam, right, wrong, wide, finished",
+    [("in", 0.25, "2.5", "2.25", "42", 4), ("cm", 0.75, "6.5", "6.3", "110", 10), ("cm", 0.6, "6.2", "6.0", "110", 10)],
+)
+def test_strips_of_a_set_that_are_all_too_narrow_are_told_at_once(units, seam, right, wrong, wide, finished):
+    assert found(fours(units, seam, right, right, wide, finished)) == []
+    finding = only(fours(units, seam, wrong, right, wide, finished), "cut-size")
+    assert finding.parts == {"dark", "light"} and {lengths.parse(new) for _, new in finding.fix} == {
+        lengths.parse(f"{right} {units}")
+    }
+
+
+def test_a_strip_left_out_of_a_set():
+    stripes = (FOLDER / "sound" / "nine-patch-from-strips.toml").read_text("utf-8")
+    sheet = pattern.read_text(stripes)
+    name, strips = next((name, one.strips) for name, one in sheet.strip_set.items())
+    (finding,) = review.review(pattern.changed(sheet, (("strip_set", name, "strips"), strips[:-1]))).findings
+    assert finding.fix == ((("strip_set", name, "strips"), strips),) and finding.level == "stop"
 
 
 LOGS = (FOLDER / "sound" / "log-cabins.toml").read_text()

@@ -169,7 +169,7 @@ class Reading:
         measures = self.measures
         told = [*self.sheet.block, *([SETTING] if self.sheet.setting.loose else [])]
         rows = [one for one in (miscounted(measures, name) for name in told) if one is not None]
-        return tuple(culprits(self._held, measures.values, rows, 2 * self.made.seam))
+        return tuple(culprits(self._held, measures.values, rows, 2 * self.made.seam, self.ruler.step))
 
     @cached_property
     def findings(self) -> tuple[Finding, ...]:

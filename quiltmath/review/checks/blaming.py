@@ -224,8 +224,9 @@ class Blaming(Check):
 
     def _parts_of_unit(self, made, measures, name, needed):
         """A unit that prints no size and does not fit, said of the parts it is made of."""
-        held = unit_agreements(measures, ruler(made), name, [Sum(side) for side in needed])
-        for found in culprits(list(held), measures.values):
+        of = ruler(made)
+        held = unit_agreements(measures, of, name, [Sum(side) for side in needed])
+        for found in culprits(list(held), measures.values, step=of.step):
             if isinstance(found, Culprit):
                 yield from self._blamed(made, measures, found)
 

@@ -1,5 +1,5 @@
-"""What does not fit as it is typed, and does when one block or step is read otherwise: with a row more, another name in
-one place, in other rows, or sewn to another edge."""
+"""What does not fit as it is typed, and does when one block, strip set or step is read otherwise: with a row or strip
+more, another name in one place, in other rows, or sewn to another edge."""
 
 from __future__ import annotations
 
@@ -72,8 +72,30 @@ def _near(reading, spare) -> Iterator[DrawnOtherwise]:
     for part in spare if len(spare) <= MOST_SPARE else ():
         yield from _with_another_name(reading, part)
         yield from _with_a_row_more(reading, part)
+    yield from _with_a_strip_more(reading)
     yield from _in_other_rows(reading)
     yield from _at_other_edges(reading)
+
+
+def _with_a_strip_more(reading):
+    """A strip of which more are cut than are taken once more in a strip set: so that it is the same from both ends, or
+    else at its end."""
+    sheet, bill = reading.sheet, reading.made.bill
+    for name, strips in sheet.strip_set.items():
+        told = strips.strips if strips.of is None else []
+        for part in dict.fromkeys(told):
+            if sheet.part(part) is None or sheet.part(part).gives <= bill[part]:
+                continue
+            ways = [[*told[:place], part, *told[place:]] for place in range(len(told) + 1)]
+            more = next((way for way in ways if way == way[::-1]), ways[-1])
+            yield DrawnOtherwise(
+                ((("strip_set", name, "strips"), more),),
+                f"The strips of {name!r} are {_listed(told)}. All fits together with one {part!r} more: "
+                f"{_listed(more)}. Look at the drawing.",
+                _listed(told),
+                _listed(more),
+                (name, part),
+            )
 
 
 def _with_another_name(reading, part):
@@ -192,4 +214,8 @@ def _read(name, rows, told, message, parts):
 
 def _said(rows):
     """Rows in words."""
-    return "; ".join(f"row {number} {', '.join(map(repr, map(as_typed, row)))}" for number, row in enumerate(rows, 1))
+    return "; ".join(f"row {number} {_listed(map(as_typed, row))}" for number, row in enumerate(rows, 1))
+
+
+def _listed(names):
+    return ", ".join(map(repr, names))
