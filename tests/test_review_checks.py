@@ -794,6 +794,49 @@ def test_rows_of_a_round_that_are_typed_wrongly_are_one_finding(old, new, says):
     assert review.review(pattern.changed(pattern.read_text(sheet), *finding.fix)).findings == ()
 
 
+def line(part, size, count):
+    return f'[[cut]]\npart = "{part}"\nfabric = "scraps"\nsize = {size}\ncount = {count}\n'
+
+
+NINES = (
+    'title = "Nines and geese"\nseam = "1/4"\nfinished = ["33", "42"]\n'
+    + "".join(
+        line(part, '"3 1/2"', count) for part, count in (("A", 30), ("B", 24), ("sky", 36), ("coin", 42), ("stone", 4))
+    )
+    + line("goose", '["6 1/2", "3 1/2"]', 18)
+    + line("bar", '["3 1/2", "9 1/2"]', 6)
+    + '[unit.geese]\nkind = "flying geese"\nparts = ["goose", "sky"]\nfinished = ["6", "3"]\n'
+    + '[block.nine]\nrows = ["A B A", "B A B", "A B A"]\nfinished = "9"\n'
+    + '[block.stack]\nrows = ["geese", "geese", "geese"]\n[block.flock]\nrows = ["bar stack"]\nfinished = "9"\n'
+    + f'[block.long]\nrows = {["coin"] * 12}\n[block.wide]\nrows = ["{" ".join(["coin"] * 9)}"]\n'.replace("'", '"')
+    + '[setting]\nstyle = "straight"\nacross = 3\ndown = 4\nblock = "nine"\nalternate = "flock"\n'
+    + '[[border]]\nsides = "long"\ntop = "wide"\ncorner = "stone"\n'
+)
+
+
+@pytest.mark.parametrize(
+    "old, new, says, plain",
+    [
+        ('"B A B", "A B A"', '"B A B", "A B B"', "Row 3 of 'nine' names 'B' where 'A' fits: so say the counts", True),
+        ('"bar stack"', '"bar", "stack"', "The pieces of 'flock' do not fit together in the rows that are told", True),
+        (
+            '"geese", "geese", "geese"',
+            '"geese:90", "geese", "geese"',
+            "'geese' does not fit in row 1 of 'stack' as",
+            False,
+        ),
+        ('"goose", "sky"', '"sky", "goose"', "The parts of the flying geese 'geese' are told as 'sky', 'goose'.", True),
+        ('corner = "stone"\n', "", "'stone' is cut and nothing uses it; border 1 fits with it at its corners.", True),
+        ('"long"\ntop = "wide"', '"wide"\ntop = "long"', "Border 1 has 'wide' left and right, 'long' at top", True),
+    ],
+)
+def test_what_is_drawn_otherwise_than_all_is_cut_for_is_one_finding(old, new, says, plain):
+    assert found(NINES) == []
+    findings = found(changed(NINES, (old, new)))
+    assert len(findings) == 1 and findings[0].message.startswith(says) and findings[0].level == "stop"
+    assert bool(findings[0].fix) == plain
+
+
 COURTHOUSE = (
     'title = "Courthouse"\nseam = "1/4"\nfinished = ["12", "18"]\n'
     '[[cut]]\npart = "hearth"\nfabric = "red"\nsize = "2 1/2"\ncount = 6\n'

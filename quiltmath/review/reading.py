@@ -125,7 +125,8 @@ class Reading:
         """Which printed numbers do not agree with the others; the lines of triangles cut the wrong way left aside,
         those that the cutting list forgets, and units without room for their seams. None where the seam alone is
         wrong. What lies round a row with a part too few or too many is held to the whole row."""
-        reading, rows = self, {}
+        reading: Reading = self
+        rows: dict[tuple, Miscounted] = {}
         while True:
             found = reading._culprits
             off = {one.path: one for one in found if isinstance(one, Miscounted) and one.mended is not None}
@@ -191,7 +192,8 @@ class Reading:
     @cached_property
     def _typed_otherwise(self):
         """The findings on what the sheet itself tells otherwise than the pattern means it."""
-        return tuple(finding for check in CHECKS for finding in check.causes(self))
+        told = (tuple(check.causes(self)) for check in CHECKS)
+        return next((found for found in told if found), ())
 
     def _at_home(self, findings):
         """Findings on a changed sheet at their lines of this one."""
@@ -199,7 +201,7 @@ class Reading:
 
     def _with(self, findings):
         """The reading of the sheet with what findings would change in it."""
-        return self.changed(*{path: value for one in findings for path, value in one.fix}.items())
+        return self.changed(*{path: value for one in findings for path, value in one.meant or one.fix}.items())
 
     @cached_property
     def meant(self) -> Reading:

@@ -84,6 +84,7 @@ class Check:
         panel: str = "",
         spots: tuple = (),
         fix: tuple = (),
+        meant: tuple = (),
         asks: str = "",
     ) -> Finding:
         """A finding of this check at a path of the sheet."""
@@ -101,6 +102,7 @@ class Check:
             panel=panel,
             spots=spots,
             fix=fix,
+            meant=meant,
             asks=asks,
         )
 

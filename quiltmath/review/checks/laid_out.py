@@ -3,7 +3,7 @@ round the outside or not."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from ...making import bill_of_materials
 from ...making.bill import cuts_needed
@@ -50,12 +50,12 @@ def other_layout(sheet: Sheet) -> OtherLayout | None:
     >>> other_layout(pattern.read_text(more)).meant
     '2 blocks across and 3 down'
     """
-    off = tuple(name for name, printed, enough in _counts(sheet) if printed != enough)
+    off = tuple(name for name, printed, enough in counts_told(sheet) if printed != enough)
     sized = sheet.finished is not None and rounds(sheet) is not None
     if not off or (sized and _comes_to_printed(sheet)):
         return None
     near = [(_changed(sheet, changes), changes, told, meant) for changes, told, meant in _near(sheet)]
-    agree = [one for one in near if _agree(_counts(one[0]), len(off))]
+    agree = [one for one in near if _agree(counts_told(one[0]), len(off))]
     if sized:
         as_printed = [one for one in agree if comes_to_printed(one[0])]
         agree = as_printed or [one for one in agree if _comes_to_printed(one[0])]
@@ -129,10 +129,10 @@ def _comes_to_printed(sheet):
     return comes_to_printed(sheet) or comes_to_printed(sheet.model_copy(update={"finished": sheet.finished[::-1]}))
 
 
-def _counts(sheet):
+def counts_told(sheet: Sheet) -> list[tuple[str, int, int]]:
     """(name, how many are printed, how many the sheet takes) of all that is counted."""
     needed, measured = bill_of_materials(sheet), _measured(sheet)
-    made = [*sheet.unit.items(), *sheet.block.items()]
+    made: list[tuple[str, Any]] = [*sheet.unit.items(), *sheet.block.items()]
     return [
         *(
             (cut.part, cut.count, cuts_needed(sheet, cut, needed))

@@ -46,7 +46,7 @@ class ByWidth(NamedTuple):
     """Strips or strip sets that are enough of fabric of some usual widths: their path, name, how many are printed, in
     words and in figures, how many are enough of the narrowest, and the cases."""
 
-    path: list
+    path: tuple
     name: str
     have: str
     printed: int
@@ -61,7 +61,7 @@ def sets_by_width(sheet: Sheet, usual: Sequence[Fraction], widths: Sequence[Shee
             cases = [(width, short_of(sets_taken(each, name) - one.sets, "set")) for width, each in zip(usual, widths)]
             if level_of(cases) == "ask":
                 have = some(one.sets, "strip set")
-                path = ["strip_set", name, "sets"]
+                path = ("strip_set", name, "sets")
                 yield ByWidth(path, name, have, one.sets, sets_taken(sheet, name), cases)
 
 

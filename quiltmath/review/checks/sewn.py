@@ -39,7 +39,8 @@ class EdgesDiffer(Blaming):
                 found.fits,
                 why=ByProof("grid"),
                 parts=frozenset(found.parts),
-                fix=found.changes,
+                fix=found.changes if found.plain else (),
+                meant=found.changes,
                 asks=f"As it is told ({found.told}) it does not fit together. Is this meant: {found.fits}?",
             )
 
