@@ -925,6 +925,7 @@ rows = [
 
 def test_squares_on_their_corner_are_rounded_as_triangles_are():
     assert found(SQUALL) == []  # the centres of 6.157 and 3.328 in are printed below and above that
+    assert found(changed(SQUALL, ('\nfinished = "8"', ""), ('\nfinished = "4"', ""))) == []  # their corners tell
     assert only(changed(SQUALL, ("6 1/8", "6")), "cut-size").parts == {"centre"}
     assert only(changed(SQUALL, ("3 3/8", "3 1/2")), "cut-size").parts == {"small centre"}
 
