@@ -192,7 +192,7 @@ class Reading:
     @cached_property
     def _typed_otherwise(self):
         """The findings on what the sheet itself tells otherwise than the pattern means it."""
-        told = (tuple(check.causes(self)) for check in CHECKS)
+        told = (check.look_for_causes(self) for check in CHECKS)
         return next((found for found in told if found), ())
 
     def _at_home(self, findings):

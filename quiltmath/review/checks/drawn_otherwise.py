@@ -33,8 +33,8 @@ def drawn_otherwise(reading: Reading) -> OtherReading | None:
     counts = _off_counts(reading)
     if not (_sizes_are_a_puzzle(reading, counts) or counts.short and counts.over):
         return None
-    if other_layout(reading.sheet) is not None:
-        return None  # which explains the counts
+    if reading.other_seam is not None or other_layout(reading.sheet) is not None:
+        return None  # which explain the sizes and the counts
     tried = islice(other_readings(reading, counts), MOST_TRIED)
     return next((other for other in tried if _explains(reading, counts, other)), None)
 

@@ -84,7 +84,8 @@ def _renamings(reading, whose, path, told, name, other):
     sizes = [reading.measures.finished(each) for each in (name, other)]
     unlike = None not in sizes and any(abs(sizes[0].side(n).value - sizes[1].side(n).value) > 1 / 16 for n in (0, 1))
     for number, rows in sorted(ways, key=lambda way: (not _is_even(way[1]), not _is_even([way[1][way[0]]]))):
-        only = len(ways) == 1 or _is_even(rows) or unlike and _is_even([rows[number]])
+        once = sum(item.name == name for item in told[number]) == 1
+        only = len(ways) == 1 or _is_even(rows) or unlike and (once or _is_even([rows[number]]))
         plain = only and not _lies_turned(reading.sheet, other)
         yield _renaming(reading, whose, path, (told, rows), number, (name, other), plain)
 
