@@ -11,6 +11,7 @@ from ...pattern.names import all_in, is_binding, sashing_parts, unused
 from ..finding import ByNotebook, ByProof
 from .check import Check, ruler, some
 from .counted_line import CountedLine
+from .drawn_otherwise import told_otherwise
 from .forgotten import added, by_two_names, idle_fabrics, is_piece, line_of, needed, place_of, to_ask
 from .laid_out import other_layout
 from .sets_by_width import sets_by_width, sets_taken, straightened, strips_by_width, widths_that_decide
@@ -38,6 +39,8 @@ class PieceCount(Check):
     def causes(self, reading):
         found = other_layout(reading.sheet.model_copy(update={"setting": reading.made.sheet.setting}))
         if found is None:
+            if not reading.off:
+                yield from told_otherwise(self, reading)
             return
         sized = "" if reading.sheet.finished is None else "the printed size of the quilt and "
         yield self.finding(

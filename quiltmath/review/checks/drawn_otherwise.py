@@ -8,11 +8,16 @@ from typing import TYPE_CHECKING
 
 from ...pattern import Unreadable
 from ..agreement import Culprit, Miscounted
+from ..finding import ByProof
 from .laid_out import counts_told, other_layout
 from .other_readings import MOST_SPARE, OffCounts, other_readings
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from ..finding import Finding
     from ..reading import Reading
+    from .check import Check
     from .other_readings import OtherReading
 
 MOST_TRIED = 80  # ways to read a sheet otherwise
@@ -37,6 +42,24 @@ def drawn_otherwise(reading: Reading) -> OtherReading | None:
         return None  # which explain the sizes and the counts
     tried = islice(other_readings(reading, counts), MOST_TRIED)
     return next((other for other in tried if _explains(reading, counts, other)), None)
+
+
+def told_otherwise(check: Check, reading: Reading) -> Iterator[Finding]:
+    """The finding of a check that a sheet is meant otherwise than it tells, where it is."""
+    found = drawn_otherwise(reading)
+    if found is not None:
+        yield check.finding(
+            reading.made,
+            found.changes[0][0],
+            found.message,
+            found.told,
+            found.fits,
+            why=ByProof("grid"),
+            parts=frozenset(found.parts),
+            fix=found.changes if found.plain else (),
+            meant=found.changes,
+            asks=f"The pattern tells {found.told}. Is {found.fits} meant?",
+        )
 
 
 def _off_counts(reading):

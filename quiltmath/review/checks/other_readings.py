@@ -132,8 +132,8 @@ def _renaming(reading, whose, path, rows, number, names, plain):
     return OtherReading(
         ((path, _typed(fits)),),
         f"{row if plain else f'One {name!r} in the rows of {whose} should be {other!r}'}{tells}. Look at the drawing.",
-        _said(told),
-        _said(fits),
+        _said(told) if plain else f"{name!r} in each such place of {whose}",
+        _said(fits) if plain else f"{other!r} in one of them",
         (*(path[1:2] if path[0] == "block" else ()), name, other),
         plain,
         by_counts=True,

@@ -13,7 +13,7 @@ from ..agreement import agreements, met_exactly, told_at_once
 from ..finding import ByNotebook, ByProof
 from .blaming import Blaming
 from .check import SLACK, Check, blamed, is_little, ruler, some
-from .drawn_otherwise import drawn_otherwise
+from .drawn_otherwise import told_otherwise
 
 RULER_STEPS = {"in": Fraction(1, 8), "cm": lengths.parse("1/2 cm")}
 """By what whole steps the cut sizes of a sheet of these units differ (inches; common practice)."""
@@ -29,20 +29,8 @@ class EdgesDiffer(Blaming):
     picture = "misfit"
 
     def causes(self, reading):
-        found = drawn_otherwise(reading)
-        if found is not None:
-            yield self.finding(
-                reading.made,
-                found.changes[0][0],
-                found.message,
-                found.told,
-                found.fits,
-                why=ByProof("grid"),
-                parts=frozenset(found.parts),
-                fix=found.changes if found.plain else (),
-                meant=found.changes,
-                asks=f"As it is told ({found.told}) it does not fit together. Is this meant: {found.fits}?",
-            )
+        if reading.off:
+            yield from told_otherwise(self, reading)
 
     def findings(self, reading, earlier):
         made = reading.made
