@@ -83,13 +83,14 @@ def _sizes_are_a_puzzle(reading, counts):
 
 
 def _explains(reading, counts, other):
-    """Whether all sizes agree with a sheet read otherwise, and more counts than before, none too few but those that
-    were."""
+    """Whether all sizes agree with a sheet read otherwise, which they did not or more counts do, and nothing is too few
+    but what was."""
     try:
         changed = reading.changed(*other.changes)
     except Unreadable:
         return False
     after = _off_counts(changed)
     fewer = len(after.short | after.over) < len(counts.short | counts.over)
+    better = fewer or not (other.by_counts or reading.agrees)
     counted = not after.short if other.by_counts else after.short <= counts.short
-    return counted and (fewer or not other.by_counts) and changed.agrees and changed.made.top is not None
+    return better and counted and changed.agrees and changed.made.top is not None
