@@ -433,6 +433,12 @@ class TestCutSize:
     def test_units_cut_large_alike_are_trimmed(self, size, checks_):
         assert {finding.check for finding in found(changed(UNITS, ('"4 7/8"', f'"{size}"')))} == checks_
 
+    def test_a_block_printed_with_its_allowances_as_it_finishes(self):
+        logs = only(changed(LOGS, ("finished = 8\n", 'finished = "8 1/2"\n')), "cut-size")
+        assert logs.level == "note" and logs.message.endswith(
+            "8 1/2 in is what it measures with its seam allowances: ask whether that is meant."
+        )
+
     def test_triangles_far_larger_than_they_are_printed_to_finish(self):
         triangles = changed(UNITS, ('\nfinished = "4"', ""), ('"4 7/8"\n', '"4 7/8"\nfinished = "3"\n'))
         finding = only(triangles, "cut-size")

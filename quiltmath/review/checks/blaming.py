@@ -185,6 +185,8 @@ class Blaming(Check):
         trimmed = f", trimmed to {of.sizes([side + 2 * made.seam for side in needed])}" if large else ""
         level = "note" if any(one.path[:2] != path[:2] for one in culprit.settles) and not large else "ask"
         advice = "The other sizes agree with that: ask whether the finished size is a typo"
+        if all(abs(float(a) - b - 2 * made.seam) < 1e-6 for a, b in zip(table.finished, needed)):
+            advice = f"{printed} is what it measures with its seam allowances: ask whether that is meant"
         fix = [(path, of.typed(needed, of.said))]
         if path[0] == "block" and quilt_follows(made, name, needed):
             level, quilt = "stop", of.sizes(made.finished)
