@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from .other_readings import OtherReading
 
 MOST_TRIED = 80  # ways to read a sheet otherwise
+MOST_TOLD = 60  # lines, blocks and steps of a sheet that is read otherwise: of more each try takes too long
 
 
 def drawn_otherwise(reading: Reading) -> OtherReading | None:
@@ -35,6 +36,9 @@ def drawn_otherwise(reading: Reading) -> OtherReading | None:
     >>> drawn_otherwise(Reading(pattern.read_text(sheet))).fits
     "row 1 'bar'; row 2 'A', 'A'; row 3 'A', 'A'"
     """
+    sheet = reading.sheet
+    if len(sheet.cut) + len(sheet.unit) + len(sheet.block) + len(sheet.step) > MOST_TOLD:
+        return None
     counts = _off_counts(reading)
     if not (_sizes_are_a_puzzle(reading, counts) or counts.short and counts.over):
         return None
