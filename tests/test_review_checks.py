@@ -7,13 +7,13 @@ from math import sqrt
 
 import pytest
 
-from quiltmath import lengths, pattern, proofs
+from quiltmath import lengths, pattern, proofs, review
 from quiltmath.resources import folder
 from quiltmath.review.checks import CHECKS
 from quiltmath.review.checks.order import CUT_BORDERS, LATER, MEASURE
 from quiltmath.review.writing import headline
 
-from .sheets import BASE, BORDERED, changed, checks, found, reviewed
+from .sheets import BASE, BORDERED, FOLDER, changed, checks, found, reviewed
 
 ON_POINT_SETTING = BASE[BASE.index("[setting]") :]
 HALVED = changed(
@@ -403,6 +403,10 @@ class TestCutSize:
             "'A' and 'B' are cut 3 in, as they should finish: their seams are forgotten. Cut them 3 1/2 in there"
         )
         assert [(path[0], path[-1], value) for path, value in finding.fix] == [("cut", "size", "3 1/2 in")] * 2
+        triangles = only(
+            changed(UNITS, ("4 7/8", "4 3/8")), "cut-size"
+        ).message  # their half inch is no seams forgotten
+        assert triangles.startswith("'dark' and 'light' are cut 4 3/8 in, once on the diagonal, too small")
 
     @pytest.mark.parametrize(
         "rows, says",
@@ -428,6 +432,21 @@ class TestCutSize:
     @pytest.mark.parametrize("size, checks_", [("5", set()), ("5 1/8", set()), ("5 1/2", {"cut-size"})])
     def test_units_cut_large_alike_are_trimmed(self, size, checks_):
         assert {finding.check for finding in found(changed(UNITS, ('"4 7/8"', f'"{size}"')))} == checks_
+
+    def test_a_block_printed_with_its_allowances_as_it_finishes(self):
+        logs = only(changed(LOGS, ("finished = 8\n", 'finished = "8 1/2"\n')), "cut-size")
+        assert logs.level == "note" and logs.message.endswith(
+            "8 1/2 in is what it measures with its seam allowances: ask whether that is meant."
+        )
+
+    def test_triangles_far_larger_than_they_are_printed_to_finish(self):
+        triangles = changed(UNITS, ('\nfinished = "4"', ""), ('"4 7/8"\n', '"4 7/8"\nfinished = "3"\n'))
+        finding = only(triangles, "cut-size")
+        assert finding.message == (
+            "'dark' and 'light' are printed to finish 3 in, but squares of 4 7/8 in cut once on the diagonal come to "
+            "4 in. Ask whether one of the two figures is a typo, or whether the triangles are trimmed."
+        )
+        assert finding.level == "ask" and found(changed(triangles, ('"3"', '"4"'))) == []
 
     def test_one_of_a_pair_cut_large_is_no_trimming(self):
         sheet = changed(UNITS, ('fabric = "navy"\nsize = "4 7/8"', 'fabric = "navy"\nsize = "5 1/8"'))
@@ -716,6 +735,220 @@ def test_rounds_that_have_each_others_size():
     assert finding.parts == {"near", "far"}
 
 
+def fours(units, seam, strip, sub_cut, wide, finished):
+    """A quilt of four-patches from strip sets, in inches or in centimetres."""
+    return (
+        f'title = "Fours"\nunits = "{units}"\nseam = "{seam}"\nfinished = ["{4 * finished}", "{6 * finished}"]\n'
+        + "".join(
+            f'[[cut]]\npart = "{part}"\nfabric = "{part}"\nstrip = "{strip}"\ncount = 2\n'
+            f'[fabric.{part}]\nusable_width = "{wide}"\nscraps = true\n'
+            for part in ("dark", "light")
+        )
+        + f'[strip_set.pair]\nstrips = ["dark", "light"]\nsub_cut = "{sub_cut}"\nsets = 2\npieces = 24\n'
+        + f'[[cut]]\npart = "plain"\nfabric = "light"\nsize = "{finished + 2 * seam}"\ncount = 12\n'
+        + f'[block.four]\nrows = ["pair pair:180"]\nfinished = "{finished}"\ncount = 12\n'
+        + '[setting]\nstyle = "straight"\nacross = 4\ndown = 6\nblock = "four"\nalternate = "plain"\n'
+    )
+
+
+@pytest.mark.parametrize(
+    "units, seam, right, wrong, wide, finished",
+    [("in", 0.25, "2.5", "2.25", "42", 4), ("cm", 0.75, "6.5", "6.3", "110", 10), ("cm", 0.6, "6.2", "6.0", "110", 10)],
+)
+def test_strips_of_a_set_that_are_all_too_narrow_are_told_at_once(units, seam, right, wrong, wide, finished):
+    assert found(fours(units, seam, right, right, wide, finished)) == []
+    finding = only(fours(units, seam, wrong, right, wide, finished), "cut-size")
+    assert finding.parts == {"dark", "light"} and {lengths.parse(new) for _, new in finding.fix} == {
+        lengths.parse(f"{right} {units}")
+    }
+
+
+def test_a_strip_left_out_of_a_set():
+    stripes = (FOLDER / "sound" / "nine-patch-from-strips.toml").read_text("utf-8")
+    sheet = pattern.read_text(stripes)
+    name, strips = next((name, one.strips) for name, one in sheet.strip_set.items())
+    (finding,) = review.review(pattern.changed(sheet, (("strip_set", name, "strips"), strips[:-1]))).findings
+    assert finding.fix == ((("strip_set", name, "strips"), strips),) and finding.level == "stop"
+
+
+LOGS = (FOLDER / "sound" / "log-cabins.toml").read_text()
+
+
+@pytest.mark.parametrize(
+    "old, new, says",
+    [
+        ('"3 first"', '"first"', "Row 1 of 'second' comes to 3 1/2 in and should come to 5 in: one '3' is left out."),
+        (
+            '"2", "hearth 1"',
+            '"hearth 1"',
+            "'2' is cut and nothing uses it; the quilt fits together where it is one more",
+        ),
+        ('"second 5"', '"second 3"', "Row 2 of 'third' names '3' where '5' fits, which is cut and which nothing uses."),
+        (
+            '"7 third", "8"',
+            '"7 third 8"',
+            "The pieces of 'cabin' do not fit together in the rows that are told: row 1 '7',",
+        ),
+        ('"3 first", "4"', '"6 first", "4"', "Row 1 of 'second' names '6' where '3' fits"),
+        ('"3 first", "4"', '"3 first", "6"', "Row 2 of 'second' names '6' where '4' fits"),
+    ],
+)
+def test_rows_of_a_round_that_are_typed_wrongly_are_one_finding(old, new, says):
+    sheet = changed(LOGS, (old, new))
+    (finding,) = found(sheet)
+    assert finding.message.startswith(says) and finding.level == "stop"
+    assert review.review(pattern.changed(pattern.read_text(sheet), *finding.fix)).findings == ()
+
+
+def line(part, size, count):
+    return f'[[cut]]\npart = "{part}"\nfabric = "scraps"\nsize = {size}\ncount = {count}\n'
+
+
+NINES = (
+    'title = "Nines and geese"\nseam = "1/4"\nfinished = ["33", "42"]\n'
+    + "".join(
+        line(part, '"3 1/2"', count) for part, count in (("A", 30), ("B", 24), ("sky", 36), ("coin", 42), ("stone", 4))
+    )
+    + line("goose", '["6 1/2", "3 1/2"]', 18)
+    + line("bar", '["3 1/2", "9 1/2"]', 6)
+    + '[unit.geese]\nkind = "flying geese"\nparts = ["goose", "sky"]\nfinished = ["6", "3"]\n'
+    + '[block.nine]\nrows = ["A B A", "B A B", "A B A"]\nfinished = "9"\n'
+    + '[block.stack]\nrows = ["geese", "geese", "geese"]\n[block.flock]\nrows = ["bar stack"]\nfinished = "9"\n'
+    + f'[block.long]\nrows = {["coin"] * 12}\n[block.wide]\nrows = ["{" ".join(["coin"] * 9)}"]\n'.replace("'", '"')
+    + '[setting]\nstyle = "straight"\nacross = 3\ndown = 4\nblock = "nine"\nalternate = "flock"\n'
+    + '[[border]]\nsides = "long"\ntop = "wide"\ncorner = "stone"\n'
+)
+
+
+@pytest.mark.parametrize(
+    "old, new, says, plain",
+    [
+        ('"B A B", "A B A"', '"B A B", "A B B"', "Row 3 of 'nine' names 'B' where 'A' fits: so say the counts", True),
+        ('"bar stack"', '"bar", "stack"', "The pieces of 'flock' do not fit together in the rows that are told", True),
+        (
+            '"geese", "geese", "geese"',
+            '"geese:90", "geese", "geese"',
+            "'geese' does not fit in row 1 of 'stack' as",
+            False,
+        ),
+        ('"goose", "sky"', '"sky", "goose"', "The parts of the flying geese 'geese' are told as 'sky', 'goose'.", True),
+        ('corner = "stone"\n', "", "'stone' is cut and nothing uses it; border 1 fits with it at its corners.", True),
+        ('"long"\ntop = "wide"', '"wide"\ntop = "long"', "Border 1 has 'wide' left and right, 'long' at top", True),
+    ],
+)
+def test_what_is_drawn_otherwise_than_all_is_cut_for_is_one_finding(old, new, says, plain):
+    assert found(NINES) == []
+    findings = found(changed(NINES, (old, new)))
+    assert len(findings) == 1 and findings[0].message.startswith(says) and findings[0].level == "stop"
+    assert bool(findings[0].fix) == plain
+
+
+COURTHOUSE = (
+    'title = "Courthouse"\nseam = "1/4"\nfinished = ["12", "18"]\n'
+    '[[cut]]\npart = "hearth"\nfabric = "red"\nsize = "2 1/2"\ncount = 6\n'
+    + "".join(
+        f'[[cut]]\npart = "{number}"\nfabric = "sand"\nsize = ["{size}"]\ncount = 6\n'.replace(" x ", '", "')
+        for number, size in enumerate(("1 1/2 x 2 1/2", "3 1/2 x 1 1/2", "2 x 3 1/2", "5 x 2"), 1)
+    )
+    + '[setting]\nstyle = "straight"\nacross = 2\ndown = 3\nblock = "d"\n'
+    + "".join(
+        f'[[step]]\nsew = ["{inside}", "{log}"]\nedges = ["{mine}", "{theirs}"]\ngives = "{gives}"\n'
+        for inside, log, mine, theirs, gives in (
+            ("hearth", 1, "right", "left", "a"),
+            ("a", 2, "top", "bottom", "b"),
+            ("b", 3, "left", "right", "c"),
+            ("c", 4, "bottom", "top", "d"),
+        )
+    )
+).replace('["12", "18"]', '["9", "13 1/2"]')
+
+
+def test_a_step_that_sews_to_another_edge():
+    assert found(COURTHOUSE) == []
+    one = only(changed(COURTHOUSE, ('["left", "right"]', '["top", "right"]')), "edges-differ")
+    assert one.message == (
+        "Step 4 sews the bottom edge of 'c' to the top edge of '4': the edges do not fit. They do if step 4 sews the "
+        "right edge of 'c' to the top edge of '4'. Look at the drawing."
+    )
+    both = changed(
+        COURTHOUSE, ('["top", "bottom"]', "x"), ('["right", "left"]', '["top", "bottom"]'), ("x", '["right", "left"]')
+    )
+    assert only(both, "edges-differ").message.endswith("Look at the drawing.")
+
+
+SQUALL = """\
+title = "Squall"
+seam = "1/4"
+finished = ["28", "40"]
+[[cut]]
+part = "centre"
+fabric = "teal"
+size = "6 1/8"
+count = 6
+[[cut]]
+part = "corner"
+fabric = "white"
+size = "4 7/8"
+count = 12
+cut = "once"
+[[cut]]
+part = "small centre"
+fabric = "navy"
+size = "3 3/8"
+count = 12
+[[cut]]
+part = "small corner"
+fabric = "white"
+size = "2 7/8"
+count = 24
+cut = "once"
+[[cut]]
+part = "bar"
+fabric = "sea"
+size = ["4 1/2", "8 1/2"]
+count = 17
+[unit.square]
+kind = "square in a square"
+parts = ["centre", "corner"]
+finished = "8"
+[unit.small]
+kind = "square in a square"
+parts = ["small centre", "small corner"]
+finished = "4"
+[setting]
+style = "straight"
+rows = [
+  "small bar:90 small bar:90 small",
+  "bar square bar square bar",
+  "small bar:90 small bar:90 small",
+  "bar square bar square bar",
+  "small bar:90 small bar:90 small",
+  "bar square bar square bar",
+  "small bar:90 small bar:90 small",
+]
+"""
+
+
+def test_squares_on_their_corner_are_rounded_as_triangles_are():
+    assert found(SQUALL) == []  # the centres of 6.157 and 3.328 in are printed below and above that
+    assert found(changed(SQUALL, ('\nfinished = "8"', ""), ('\nfinished = "4"', ""))) == []  # their corners tell
+    assert only(changed(SQUALL, ("6 1/8", "6")), "cut-size").parts == {"centre"}
+    assert only(changed(SQUALL, ("3 3/8", "3 1/2")), "cut-size").parts == {"small centre"}
+
+
+TRIMMED_ROUNDS = (
+    ('["centre", "near"]', '["centre", "near"]\ntrim_to = "6 1/8"'),
+    ('["inner", "far"]\nfinished = "8"', '["inner", "far"]\ntrim_to = "8 1/2"'),
+)
+
+
+def test_rounds_of_triangles_cut_an_inch_large_are_trimmed():
+    assert found(changed(ROUND_AFTER_ROUND, *TRIMMED_ROUNDS, ("3 3/4", "4 3/4"), ("4 7/8", "5 7/8"))) == []
+    sheet = changed(ROUND_AFTER_ROUND, *TRIMMED_ROUNDS, ("3 3/4", "x"), ("4 7/8", "3 3/4"), ("x", "4 7/8"))
+    exchanged = only(sheet, "cut-size")
+    assert exchanged.message.startswith("'far' (3 3/4 in) and 'near' (4 7/8 in) have each other's size")
+
+
 def test_two_squares_of_a_unit_with_one_wrong_constant_are_one_finding():
     strips = ('count = 18\ncut = "once"', 'count = 18\nstrips = 2\nstrip_width = "4 1/2"\ncut = "once"')
     bought = "".join(f'[fabric.{name}]\nbought = "1 yd"\nusable_width = "42"\n' for name in ("navy", "cream"))
@@ -807,6 +1040,17 @@ class TestPieceCount:
             "'rose square', 'ivory square', 'sash' and 2 more are those of 3 blocks across and 4 down. Look at the "
             "drawing, and ask which of the two is meant, before you cut."
         )
+
+    def test_a_drawn_row_that_is_left_out_is_one_question(self):
+        shelves = (folder("data") / "patterns" / "sound" / "sixty-to-the-mile.toml").read_text("utf-8")
+        sheet = pattern.read_text(shelves)
+        rows = [[item.name for item in row] for row in sheet.setting.rows]
+        for off, way in ((rows[:-1], "more"), ([*rows, rows[-1]], "fewer")):
+            (finding,) = review.review(pattern.changed(sheet, (("setting", "rows"), off))).findings
+            assert (
+                finding.level == "ask"
+                and f"are those of {len(rows)} rows, one of {rows[-1][0]!r} {way}." in finding.message
+            )
 
     def test_a_row_more_is_no_question_of_the_layout_where_another_count_is_wrong_too(self):
         kitchen = (folder("data") / "patterns" / "sound" / "kitchen-window-sashed.toml").read_text("utf-8")
@@ -1608,6 +1852,14 @@ class TestBorderLength:
         assert only(short, "border-length").message.startswith(
             "Border 1, left and right: 'keys' sews to 27 1/2 in, but the edge it is sewn to measures 30 1/2 in."
         )
+        upright = changed(keys, (f'"{" ".join(["key"] * 10)}"', ", ".join(['"key:90"'] * 10)))
+        for drawn, row, keys_of in ((keys, "Row 1 of ", "key"), (upright, "", "key:90")):
+            join, more = (" ", '"') if drawn is keys else ('", "', '"')
+            said = only(changed(drawn, (join.join([keys_of] * 10) + more, join.join([keys_of] * 8) + more)), "cut-size")
+            assert said.message.startswith(
+                f"{row}'keys' comes to 24 in and should come to 30 in: 2 of 'key' are left out. Add them"
+            )
+            assert sum(map(len, said.fix[0][1])) == 10
 
     def test_top_and_bottom_first(self):
         assert (

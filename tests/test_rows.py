@@ -230,9 +230,12 @@ class TestRows:
 class TestReadyMade:
     def test_too_few_are_told_and_no_fabric_is_counted(self):
         sheet = changed(sound(SAMPLER), ('"nine rail:90"', '"nine found"'))
-        assert "There is 1 block 'found', but the quilt takes 2. Get 1 more." in {one.message for one in found(sheet)}
+        (finding,) = found(sheet)
+        assert finding.message.startswith("Row 1 of the setting names 'found' where 'rail' fits, which is made and")
         assert pattern.read_text(sheet).block["found"].ready_made
         assert "ready-made block" not in {cut.fabric for cut in making.make(pattern.read_text(sheet)).sheet.cut}
+        ready = changed(BASE, ('rows = ["A B", "B A"]', 'ready_made = true\nsize = "6 1/2"\ncount = 7'))
+        assert "There are 7 blocks 'four', but the quilt takes 8. Get 1 more." in {one.message for one in found(ready)}
 
 
 TOP_AND_BOTTOM = changed(BORDERED, ('sides = "long"\ntop = "short"', 'top = "short"'), ('["36", "42"]', '["24", "42"]'))

@@ -82,11 +82,13 @@ def meant_size(made: Made, cut: Cut) -> tuple[float, float]:
     """The (width, height) in inches that a printed cut size stands for: rounding is not sewn in (see `rounding`)."""
     width, height = map(float, made.sheet.cut_size(cut))
     printed = width, height
-    if made.as_printed or cut.cut == "whole":
+    if made.as_printed:
         return printed
-    exact = _at_the_edge(made, cut)
+    exact = _inside(made, cut) if cut.cut == "whole" else _at_the_edge(made, cut)
     if exact is not None:
         return (exact, exact) if all(_rounded(side, exact) for side in printed) else printed
+    if cut.cut == "whole":
+        return printed
     if cut.halved_rectangle:
         legs = meant_finished(made, cut)
         return needed_rectangle(legs, made.seam) if min(legs) > 0 else printed
@@ -107,7 +109,7 @@ def meant_finished(made: Made, cut: Cut) -> tuple[float, float]:
         return _meant_legs(made, cut, (printed[0], printed[1]))
     if cut.shape is not None:
         return shaped.shown(cut, _meant_shape(made, cut, (printed[0], printed[1])), seam)[:2]
-    known = cut.finished or (made.built_ends.get(cut.part) or _round_a_centre(made.sheet, cut),) * 2
+    known = cut.finished or (made.built_ends.get(cut.part) or _round_a_centre(made, cut),) * 2
     found = []
     for size, side in zip(printed, known):
         if side is not None and cut.cut != "whole" and _stands_for(made, cut, size, float(side)):
@@ -117,26 +119,30 @@ def meant_finished(made: Made, cut: Cut) -> tuple[float, float]:
     return found[0], found[1]
 
 
-def _round_a_centre(sheet, cut):
+def _round_a_centre(made, cut):
     """The leg (inches) that the square inside a square in a square gives its corners, where that unit prints no size;
     None for other triangles."""
-    for unit in sheet.unit.values() if cut.cut == "once" else ():
+    for unit in made.sheet.unit.values() if cut.cut == "once" else ():
         unsized = unit.kind == "square in a square" and unit.finished is None and unit.trim_to is None
         if unsized and cut.part in unit.parts[1:]:
-            side = _side_inside(sheet, unit.parts[0])
+            side = _side_inside(made, unit.parts[0])
             return None if side is None else side / sqrt(2)
     return None
 
 
-def _side_inside(sheet, name):
+def _side_inside(made, name):
     """The finished side (inches) of a square that others go round: of one that is such a unit itself, as its printed
     size or its own centre tells; None where that is no square, or nothing tells."""
-    unit, size = sheet.unit.get(name), measures.finished(sheet, name)
+    sheet = made.sheet
+    unit, cut, size = sheet.unit.get(name), sheet.part(name), measures.finished(sheet, name)
     if size is not None:
+        exact = _inside(made, cut) if cut is not None and cut.cut == "whole" else None
+        if exact is not None and all(_rounded(float(side), exact) for side in sheet.cut_size(cut)):
+            return exact - added("whole", made.seam)
         return float(size[0]) if size[0] == size[1] else None
     if unit is None or unit.kind != "square in a square":
         return None
-    side = _side_inside(sheet, unit.parts[0])
+    side = _side_inside(made, unit.parts[0])
     return None if side is None else side * sqrt(2)
 
 
@@ -203,6 +209,31 @@ def _at_the_edge(made, cut):
         return None
     squares = [found.square for found in edge_triangles(made) if (found.part, found.way) == (cut.part, cut.cut)]
     return max((square for square in squares if square is not None), default=None)
+
+
+def _inside(made, cut):
+    """The exact square of a piece that is the centre of squares in squares of one printed size, and nothing else: it
+    stands on its corner, so that no ruler shows it. None for any other piece, and where it is trimmed with its unit."""
+    units = {
+        name: unit
+        for name, unit in made.sheet.unit.items()
+        if unit.kind == "square in a square" and unit.parts[0] == cut.part
+    }
+    sides = {side for unit in units.values() for side in unit.finished or (_round_corners(made, unit),)}
+    if len(sides) != 1 or None in sides or any(unit.trim_to is not None for unit in units.values()):
+        return None
+    everywhere = made.bill[cut.part] == sum(made.bill[name] for name in units)
+    return float(sides.pop()) / sqrt(2) + added("whole", made.seam) if everywhere else None
+
+
+def _round_corners(made, unit):
+    """What a square in a square that prints no size finishes by its corners, where they are those of a finished size on
+    the ruler; None where they tell nothing."""
+    corner = made.sheet.part(unit.parts[-1])
+    if corner is None or corner.cut != "once" or corner.halved_rectangle or corner.size is None:
+        return None
+    leg = finished_size("once", float(min(corner.size)), made.seam, made.sheet.units)
+    return 2 * leg if abs(leg / GRID[made.sheet.units] - round(leg / GRID[made.sheet.units])) < 1e-6 else None
 
 
 def _lies_beside_itself(sheet, part):

@@ -1,8 +1,8 @@
 """The finished size a printed triangle size stands for.
 
-A triangle's exact cut size is no ruler fraction, so every pattern prints it rounded: 3 7/8 for 3.8536. Nobody sews that
-excess in; it goes with the ears. A printed size is therefore sewn as the ruler's finished size it stands for, where
-there is one within a twentieth of an inch.
+A triangle's exact cut size is no ruler fraction, nor is that of the square on its corner inside another: every pattern
+prints them rounded, 3 7/8 for 3.8536. Nobody sews that excess in; it goes with the ears. A printed size is therefore
+sewn as the ruler's finished size it stands for, where there is one within a twentieth of an inch.
 """
 
 from itertools import product

@@ -137,8 +137,14 @@ def flying_geese(goose: Panel, sky: Panel, seam: float) -> Panel:
 
 
 def square_in_a_square(centre: Panel, corner: Panel, seam: float) -> Panel:
-    """A centre square on point with a corner triangle on each side."""
-    for faces in ("left", "right", "top", "bottom"):
+    """A centre square on point with a corner triangle on each side: two at first, whose tips are trimmed level with the
+    centre before the others are sewn on."""
+    high = centre.size[1]
+    for faces in ("left", "right"):
+        centre = centre.sew(corner, faces, "upper right", seam, "centre")
+    if (tips := (centre.size[1] - high) / 2) > NEAR:
+        centre = centre.trim(bottom=tips, top=tips + high, seam=seam).laid_down()
+    for faces in ("top", "bottom"):
         centre = centre.sew(corner, faces, "upper right", seam, "centre")
     return centre.turn(45)
 

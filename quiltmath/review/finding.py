@@ -54,7 +54,8 @@ class Finding:
     of the pattern (`size`, its name) `path` lies in the sheet of that size and `where` is that size's table. `message`
     says it to a new quilter, with what to do; `why` shows the reason. `parts` is what it is about, `panel` and `spots`
     (points in inches on that panel) where to look in the picture, `fix` the changes to the sheet, (path, new value)
-    each, that correct it where that is plain. `asks` is the question it puts, where that is not the check's own.
+    each, that correct it where that is plain, and `meant` those with which all else is judged where they are but one of
+    several ways to correct it. `asks` is the question it puts, where that is not the check's own.
     """
 
     found_by: Check
@@ -70,6 +71,7 @@ class Finding:
     panel: str = ""
     spots: tuple = ()
     fix: tuple = ()
+    meant: tuple = ()
     asks: str = ""
 
     @property

@@ -13,10 +13,21 @@ from ..making.needs import without_room
 from ..pattern.names import SETTING
 from ..pattern.other_size import OtherSize
 from . import taken
-from .agreement import FoundSeam, Measures, agreements, culprits, found_seam, miscounted, other_seam
+from .agreement import (
+    Agreement,
+    FoundSeam,
+    Measures,
+    Miscounted,
+    agreements,
+    culprits,
+    found_seam,
+    miscounted,
+    other_seam,
+)
 from .agreement.culprit import Found
 from .checks import CHECKS
 from .checks.edges import WrongTriangles
+from .checks.exchanged import as_typed
 from .finding import Finding
 from .needed import Needed, sizes_needed
 from .other_sizes import in_size
@@ -113,22 +124,53 @@ class Reading:
     def culprits(self) -> tuple[Found, ...]:
         """Which printed numbers do not agree with the others; the lines of triangles cut the wrong way left aside,
         those that the cutting list forgets, and units without room for their seams. None where the seam alone is
-        wrong."""
-        if self.other_seam is not None:
-            return ()
+        wrong. What lies round a row with a part too few or too many is held to the whole row."""
+        reading: Reading = self
+        rows: dict[tuple, Miscounted] = {}
+        while True:
+            found = reading._culprits
+            off = {one.path: one for one in found if isinstance(one, Miscounted) and one.mended is not None}
+            if off.keys() <= rows.keys():
+                self.measures.values.update(reading.measures.values)  # those of parts that were left out, too
+                return (*rows.values(), *(one for one in found if one not in off.values()))
+            rows |= off
+            reading = reading.changed(
+                *((path, [[*map(as_typed, row)] for row in one.mended or ()]) for path, one in off.items())
+            )
+
+    @property
+    def agrees(self) -> bool:
+        """Whether all printed numbers agree with the others, and with the seam."""
+        return self.other_seam is None and not self.off
+
+    @cached_property
+    def off(self) -> tuple[Agreement, ...]:
+        """All in which printed numbers must agree and do not."""
+        return tuple(one for one in self._held if not one.holds())
+
+    @cached_property
+    def _held(self):
+        """All in which the printed numbers must agree."""
         measures = self.measures
         wrong = {part for finding in WrongTriangles().look(self, ()) for part in finding.parts}
         lines = {measures.line(part) for part in wrong if self.sheet.part(part) is not None}
         lines |= {("cut", number) for number in range(len(self.sheet.cut), len(self.made.sheet.cut))}
         lines |= {("unit", name) for name in without_room(self.made)}
-        held = [
+        return [
             one
             for one in agreements(measures, self.ruler)
             if not any(figure.path[:2] in lines for figure in one.off.shares)
         ]
+
+    @cached_property
+    def _culprits(self):
+        """What `culprits` are on the sheet as it is, whatever its rows."""
+        if self.other_seam is not None:
+            return ()
+        measures = self.measures
         told = [*self.sheet.block, *([SETTING] if self.sheet.setting.loose else [])]
         rows = [one for one in (miscounted(measures, name) for name in told) if one is not None]
-        return tuple(culprits(held, measures.values, rows, 2 * self.made.seam))
+        return tuple(culprits(self._held, measures.values, rows, 2 * self.made.seam, self.ruler.step))
 
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
@@ -150,7 +192,8 @@ class Reading:
     @cached_property
     def _typed_otherwise(self):
         """The findings on what the sheet itself tells otherwise than the pattern means it."""
-        return tuple(finding for check in CHECKS for finding in check.causes(self))
+        told = (check.look_for_causes(self) for check in CHECKS)
+        return next((found for found in told if found), ())
 
     def _at_home(self, findings):
         """Findings on a changed sheet at their lines of this one."""
@@ -158,7 +201,7 @@ class Reading:
 
     def _with(self, findings):
         """The reading of the sheet with what findings would change in it."""
-        return self.changed(*{path: value for one in findings for path, value in one.fix}.items())
+        return self.changed(*{path: value for one in findings for path, value in one.meant or one.fix}.items())
 
     @cached_property
     def meant(self) -> Reading:

@@ -36,6 +36,15 @@ class Ruler:
         """
         return cls(sheet.units, sheet)
 
+    @property
+    def step(self) -> float:
+        """In what steps (inches) sizes are cut.
+
+        >>> Ruler().step, round(Ruler("cm").step, 5)
+        (0.125, 0.03937)
+        """
+        return float(lengths.parse(RULER[self.units]))
+
     def said(self, inches):
         """A length: as the sheet prints it, else measured, to the nearest 1/16 in or 1 mm.
 

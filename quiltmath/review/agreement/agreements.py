@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from math import inf, sqrt
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from ...making.at_the_edge import HALVED, TIP
 from ...making.meant import OVERSIZE, TRIMMED_ALIKE
@@ -16,13 +16,15 @@ from ..finding import ByProof
 from ..outside import outside_triangles
 from .agreed import Agreement, line_of, paths
 from .figures import Sum
-from .measures import SLACK, Measures
+from .measures import LARGE, SLACK, Measures
 from .of_blocks import block_rows, built_rows, joined_edges, trims
 from .of_borders import border_corners, border_lengths, raw_of
 from .of_setting import quilt_size, sashes, set_blocks
 
+if TYPE_CHECKING:
+    from ...pattern.sheet import Sheet
+
 STEP = 1 / 8  # inches: so much larger a finished size is taken, to see how its cut sizes grow
-LARGE = 1 / 8  # inches: a triangle cut larger than this over its exact size is meant to be trimmed
 
 
 def agreements(measures: Measures, of: Any) -> list[Agreement]:
@@ -50,7 +52,7 @@ def _printed(measures, of):
         if cut.halved_rectangle:
             yield from _halved(measures, of, cut)
             continue
-        later = _trimmed_later(made.sheet, cut.part)
+        later = is_trimmed_later(made.sheet, cut.part)
         path, extra = measures.line(cut.part), added(cut.cut, made.seam)
         finished = measures.figures((*path, "finished"), cut.finished)
         for raw, meant in zip(measures.raw(cut.part), finished):
@@ -78,7 +80,7 @@ def _halved(measures, of, cut):
             f"to finish {of.sizes(cut.finished)}",
             ByProof("half_rectangle"),
             less=ROUNDING,
-            more=inf if _trimmed_later(measures.sheet, cut.part) else LARGE,
+            more=inf if is_trimmed_later(measures.sheet, cut.part) else LARGE,
         )
 
 
@@ -232,7 +234,7 @@ def _room(unit, over):
     return float(OVERSIZE) * (2 if unit.at_a_time == 8 else 1) if alike else LARGE
 
 
-def _trimmed_later(sheet, part):
+def is_trimmed_later(sheet: Sheet, part: str) -> bool:
     """Whether the part goes into a unit or block that is trimmed after sewing."""
     return any(
         made.trim_to is not None and part in uses(sheet, name)

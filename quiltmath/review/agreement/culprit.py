@@ -10,11 +10,11 @@ from typing import NamedTuple, TypeAlias
 
 from ...making.rounding import ROUNDING
 from .agreed import Agreement
-from .corrections import Correction, pairs, single
+from .corrections import Correction, alike, pairs, single
 from .figures import Figure
 from .measures import SLACK
 from .miscounted import Miscounted
-from .table import RULER, SAME, Table
+from .table import SAME, STEP, Table
 
 OFF_THE_RULER = 2  # how odd a correction is that no ruler would suggest
 LEAST_EVIDENCE = 2  # sums: a single one that does not agree may be rounded, or cut to be trimmed
@@ -74,9 +74,11 @@ def culprits(
     values: dict[Figure, float],
     rows: Iterable[Miscounted] = (),
     seams: float = 0.0,
+    step: float = STEP,
 ) -> Iterator[Found]:
     """The corrections, one after another, with which all that must agree does; `values` are the printed numbers, `rows`
-    those that a part too few or too many would explain, and `seams` what both seams of a piece take.
+    those that a part too few or too many would explain, `seams` what both seams of a piece take, and `step` that of the
+    ruler, in inches.
 
     >>> from .figures import Sum
     >>> a, b, printed = (Figure((name,)) for name in ("a", "b", "finished"))
@@ -85,7 +87,7 @@ def culprits(
     >>> [one.correction.by for one in culprits(sums, {a: 2.9375, b: 3.0, printed: 9.0})]
     [{Figure(path=('a',), side=0): -0.0625}]
     """
-    search, off = _Search(Table(agreements, values), seams), {row.path: row for row in rows}
+    search, off = _Search(Table(agreements, values, step), seams), {row.path: row for row in rows}
     while search.table.broken:
         found, place = search.best(), search.table.place
         if place in off and (found is None or found.unlikely or off[place].sure):
@@ -185,6 +187,9 @@ class _Search:
         unseamed = self._without_seams(found[0] if found else None, concerned)
         if unseamed is not None:
             return self._culprit(unseamed, [])
+        strips = self._strips_alike(found[0], concerned) if found else None
+        if strips is not None:
+            return self._culprit(strips, [])
         return self._culprit(found[0], found[1:]) if found else None
 
     def _culprit(self, first, rest):
@@ -211,10 +216,21 @@ class _Search:
             if both is not None or usual or rounded:  # the sizes of triangles are always odd
                 return both
         several = self._printed_alike(concerned) if self.seams else []
+        several = [figures for figures in several if not self.table.are_rounded(figures)]
         tried = (self._try(Correction(dict.fromkeys(each, -self.seams), unseamed=True)) for each in several)
         better = [one for one in tried if one is not None and (first is None or one.more <= first.more)]
         exact = [one for one in better if self._to_nothing(one)]  # what is trimmed later would bear any seams
         return _likeliest(exact)[0] if exact else None
+
+    def _strips_alike(self, first, concerned):
+        """All strips that are printed in one width, wrong by as much, where the likeliest correction would cut one of
+        them as nothing else is, and this one as something else; else None."""
+        if first.values > 1 or not first.odd or {path[-1] for path in first.correction.paths} != {"strip"}:
+            return None
+        paths = [tuple(figure.path for figure in one) for one in self._printed_alike(concerned)]
+        tried = [each for one in paths if first.correction.paths <= {*one} for each in self._tried(one, alike)]
+        better = [one for one in tried if one.more <= first.more and not one.odd and self._to_nothing(one)]
+        return _likeliest(better)[0] if better else None
 
     def _printed_alike(self, concerned):
         """The cut sizes at these paths that are printed alike in more than one place, as lists of figures."""
@@ -259,14 +275,14 @@ class _Search:
             half=any(_by_two(correction, table.moved(path)[0]) for path in paths),
             free=not any(table.agreements[number].subject in paths for number in settled),
             odd=0 if correction.exchanged else self._odd(correction),
-            largest=max(map(abs, correction.by.values())),
+            largest=round(max(map(abs, correction.by.values())), 6),  # else noise tells one of two likes from the other
             settled=settled,
             correction=correction,
         )
 
     def _odd(self, correction):
         """How odd a correction is, as `_Tried` tells."""
-        if any(abs(by / RULER - round(by / RULER)) > 1 / 8 for by in correction.by.values()):
+        if any(self.table.off_the_ruler(by) > 1 / 8 for by in correction.by.values()):
             return OFF_THE_RULER
         mended = [self.table.values[figure] - by for figure, by in correction.by.items() if abs(by) > SAME]
         return int(any(self.table.is_new(size, correction.paths) for size in mended))
@@ -292,7 +308,7 @@ class _Search:
     def _settles_all(self, correction, off):
         """Whether a correction by whole steps of a ruler settles these agreements, and leaves the others it touches."""
         after, (by, *others) = self.table.after(correction), correction.by.values()
-        neat = all(by == other for other in others) and abs(by / RULER - round(by / RULER)) < 1 / 16
+        neat = all(by == other for other in others) and self.table.off_the_ruler(by) < 1 / 16
         if not neat or not off <= after.keys():
             return False
         exact = len(off) >= SURE_EVIDENCE or all(abs(after[number]) <= SLACK for number in off)

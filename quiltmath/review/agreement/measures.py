@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 
 UNEVEN = 0.05  # of the rectangle round it: what lacks more is no rectangle
 SLACK = float(EASED)  # inches: what disappears in sewing
+LARGE = 1 / 8  # inches: a triangle cut larger than this over its exact size is meant to be trimmed
 OPPOSITE = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
 
 
@@ -291,8 +292,12 @@ class Measures:
         panel = self.made.panel(name)
         if panel is None:
             return None
-        if self.sheet.unit[name].kind == "half-rectangle":
+        unit = self.sheet.unit[name]
+        if unit.kind == "half-rectangle":
             return self._as_the_larger(path, name)
+        inside = self.finished(unit.parts[0]) if unit.kind == "square in a square" else None
+        if inside is not None and min(panel.size) - 2 * self.seam - sqrt(2) * inside.width.value > LARGE:
+            return None  # its corners are too large for its centre, and told of
         if panel.area < (1 - UNEVEN) * panel.size[0] * panel.size[1]:
             return None
         return self.held(path, [side - 2 * self.seam for side in panel.size])

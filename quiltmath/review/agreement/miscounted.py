@@ -1,4 +1,5 @@
-"""Rows of a block, or of a setting, in which a part was left out, or stands once too often."""
+"""Rows of a block, or of a setting, in which a part was left out, or stands once too often; of a pieced border, several
+parts of its pattern."""
 
 from __future__ import annotations
 
@@ -18,21 +19,22 @@ if TYPE_CHECKING:
 
 
 class Miscounted(NamedTuple):
-    """A row that comes to another length (inches) than it should, by just one of the parts of its block or setting.
+    """A row that comes to another length (inches) than it should, by just one of the parts of its block or setting, or
+    by several that go on with its pattern.
 
-    `path` is where its rows are told, `row` the number of the row, `lacks` whether the part is left out (else
-    it is one too many), `sure` whether the printed counts bear it out, or that nothing else uses the part; `mended` is
-    the row as it should be, where that is plain.
+    `path` is where its rows are told, `row` the number of the row (None: all of them, one place each), `parts` the
+    names of what is left out where it `lacks` that (else they are too many), `sure` whether the printed counts bear it
+    out, or that nothing else uses the part; `mended` are the rows as they should be, where that is plain.
     """
 
     path: tuple
-    row: int
-    part: str
+    row: int | None
+    parts: tuple[str, ...]
     lacks: bool
     comes_to: float
     should: float
     sure: bool
-    mended: tuple[Item, ...] | None
+    mended: list[list[Item]] | None
 
     @property
     def place(self) -> tuple:
@@ -54,9 +56,14 @@ def miscounted(measures: Measures, name: str) -> Miscounted | None:
     >>> from quiltmath.review.agreement.measures import Measures
     >>> sheet = pattern.read_text(EXAMPLE.replace('"A A", "A A"', '"A A", "A A", "A"'))
     >>> found = miscounted(Measures(making.make(sheet)), "four")
-    >>> found.row, found.part, found.lacks, [item.name for item in found.mended]
-    (2, 'A', True, ['A', 'A'])
+    >>> found.row, found.parts, found.lacks, [item.name for item in found.mended[2]]
+    (2, ('A',), True, ['A', 'A'])
     """
+    return _by_one(measures, name) or (_by_several(measures, name) if name in measures.sheet.block else None)
+
+
+def _by_one(measures, name):
+    """The one row that is off by one of the parts."""
     path, numbers, rows, placed, finished = _told(measures, name)
     if not placed or not rows:
         return None
@@ -70,9 +77,59 @@ def miscounted(measures: Measures, name: str) -> Miscounted | None:
         fits = [item for item, part in known if _near(part.width.value, apart) and _near(part.height.value, high)]
         sure = [item for item in fits if item in unused or _counts_tell(measures, item.name, lacks)]
         for item in sure or (fits if plain and uneven else []):
-            mended = _mended(rows, row, item, lacks)
-            return Miscounted(path, numbers[row], item.name, lacks, widths[row], should, bool(sure), mended)
+            mended, told = _mended(rows, row, item, lacks), [[*each] for each in _all_rows(measures, name)]
+            told[numbers[row]] = mended
+            return Miscounted(
+                path,
+                numbers[row],
+                (item.name,),
+                lacks,
+                widths[row],
+                should,
+                bool(sure),
+                None if mended is None else told,
+            )
     return None
+
+
+def _by_several(measures, name):
+    """The one row, or column, of a pieced border that goes on with its pattern, or stops, before it is as long as its
+    edge; where the printed counts bear that out."""
+    rows, edge = measures.sheet.block[name].rows, _along(measures, name)
+    upright = len(rows) > 1
+    if edge is None or upright and any(len(row) > 1 for row in rows):
+        return None
+    line = [row[0] for row in rows] if upright else rows[0]
+    sizes, should = [measures.lying(item) for item in line], edge[0]
+    if None in sizes or (over := _over(line, [each.side(int(upright)).value for each in sizes], should)) is None:
+        return None
+    parts, lacks, mended = over
+    if not all(_counts_tell(measures, part, lacks) for part in parts):
+        return None
+    comes_to = total(each.side(int(upright)) for each in sizes).value
+    if mended is not None:
+        mended = [[item] for item in mended] if upright else [mended]
+    return Miscounted(("block", name, "rows"), None if upright else 0, parts, lacks, comes_to, should, True, mended)
+
+
+def _over(line, long, should):
+    """The names that are left out behind a line of a repeating pattern, or too many, so that it comes to a length; that
+    they are left out; and the line with them, None where turned pieces leave their place open. None where no such names
+    make it so long."""
+    names = [item.name for item in line]
+    period = next((each for each in range(1, len(line) // 2 + 1) if names[each:] == names[:-each]), None)
+    lacks, parts, apart = sum(long) < should, [], abs(sum(long) - should)
+    most = len(line) // 2  # else it is no border with a slip, but half of one
+    while period is not None and apart > SLACK and len(parts) < most:
+        place = len(line) + len(parts) if lacks else len(line) - 1 - len(parts)
+        parts.append(names[place % period])
+        apart -= long[place % period]
+    if not parts or abs(apart) > SLACK:
+        return None
+    as_drawn = line == [line[place % period] for place in range(len(line))]
+    more = [line[(len(line) + place) % period] for place in range(len(parts))]
+    mended = [*line, *more] if lacks else line[: -len(parts)]
+    return tuple(parts), lacks, mended if as_drawn else None
 
 
 def _told(measures, name):
@@ -86,6 +143,11 @@ def _told(measures, name):
     numbers = [number for number, row in enumerate(setting.lines) if not is_long_strip(sheet, row)]
     path = ("setting", "rows" if setting.columns is None else "columns")
     return path, numbers, [setting.lines[number] for number in numbers], measures.lines, None
+
+
+def _all_rows(measures, name):
+    """All rows of a block or of SETTING, long strips too."""
+    return measures.sheet.setting.lines if name == SETTING else measures.sheet.block[name].rows
 
 
 def _along(measures, name):

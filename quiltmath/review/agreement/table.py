@@ -10,7 +10,7 @@ from ...making.rounding import ROUNDING
 from .agreed import paths
 
 SAME = 1 / 32  # inches: two corrections that differ by less are one
-RULER = 1 / 8  # inches: printed sizes are usually whole steps of this
+STEP = 1 / 8  # inches: printed sizes are usually whole steps of this
 
 
 class Table:
@@ -18,11 +18,12 @@ class Table:
 
     `off` is what is too much in each agreement; `broken` are those that do not hold, `doubted` is evidence that does
     not, `given` those that are given up. `at` finds agreements by the place where they are told, `standing` those in
-    which a figure stands, (number, how often) each, `sides` the figures of the value at a path.
+    which a figure stands, (number, how often) each, `sides` the figures of the value at a path. Sizes are whole steps
+    of `step` inches as a rule.
     """
 
-    def __init__(self, agreements, values):
-        self.agreements, self.values = list(agreements), dict(values)
+    def __init__(self, agreements, values, step=STEP):
+        self.agreements, self.values, self.step = list(agreements), dict(values), step
         self.off = [one.off.value for one in agreements]
         self.printed = sorted((value, figure.path) for figure, value in values.items())
         self.standing, self.sides, self.at = defaultdict(list), defaultdict(list), defaultdict(list)
@@ -142,7 +143,11 @@ class Table:
 
     def are_neat(self, figures, by):
         """Whether numbers would be corrected by whole steps of a ruler, or are printed rounded anyway."""
-        return self.are_rounded(figures) or abs(by / RULER - round(by / RULER)) < 1 / 16
+        return self.are_rounded(figures) or self.off_the_ruler(by) < 1 / 16
+
+    def off_the_ruler(self, by):
+        """How far a correction (inches) is from one by whole steps, in steps."""
+        return abs(by / self.step - round(by / self.step))
 
     def is_to_settle(self, number):
         """Whether an agreement is told where something is broken."""

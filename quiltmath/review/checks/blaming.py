@@ -3,18 +3,23 @@
 from __future__ import annotations
 
 from itertools import chain
+from typing import TYPE_CHECKING
 
 from ...making import shaped
 from ...making.meant import TRIMMED_ALIKE
 from ...making.needs import unit_needs
 from ...making.pieces import meant_size
-from ...pattern.names import SETTING
 from ..agreement import ALIKE_IN, Culprit, Figure, Miscounted, Sum, Unexplained, culprits
-from ..agreement.agreements import LARGE, unit_agreements
+from ..agreement.agreements import unit_agreements
+from ..agreement.measures import LARGE
 from ..finding import ByProof
 from .check import Check, quilt_follows, ruler
-from .exchanged import as_typed, edge_triangle_of_size, have_each_others_size, in_each_others_place, sizes_exchanged
+from .exchanged import have_each_others_size, in_each_others_place, sizes_exchanged, triangles_of_size
 from .printed_strips import from_strips, strips_as_wide
+from .rows_miscounted import row_miscounted
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
 
 MOST_LISTED = 6  # names in one sentence
 PROOFS = {"whole": "patch", "once": "half_square", "twice": "quarter_square"}
@@ -29,36 +34,10 @@ class Blaming(Check):
         """The findings on what the search for a culprit found: one, or one for each number that is wrong."""
         made = reading.made
         if isinstance(found, Miscounted):
-            return [self._miscounted(made, found)]
+            return [row_miscounted(self, made, found)]
         if isinstance(found, Unexplained):
             return [self._unexplained(made, found)]
         return self._blamed(made, reading.measures, found)
-
-    def _miscounted(self, made, found):
-        """A row with a part too few or too many."""
-        of, setting = ruler(made), found.path[0] == "setting"
-        name = SETTING if setting else found.path[1]
-        told = made.sheet.setting.lines if setting else made.sheet.block[name].rows
-        rows = [[as_typed(item) for item in row] for row in told]
-        row, whose = f"{'Column' if found.path[-1] == 'columns' else 'Row'} {found.row + 1}", "the setting"
-        if found.mended is not None:
-            rows[found.row] = [as_typed(item) for item in found.mended]
-        is_off = "is left out" if found.lacks else "is too many"
-        cure = "Add it where the drawing shows it" if found.lacks else "Take out the one that the drawing does not show"
-        return self.finding(
-            made,
-            found.path,
-            f"{row} of {whose if setting else repr(name)} comes to {of.said(found.comes_to)} and should come to "
-            f"{of.said(found.should)}: one {found.part!r} {is_off}. {cure}.",
-            of.said(found.comes_to),
-            of.said(found.should),
-            why=ByProof("grid"),
-            parts=frozenset([found.part] if setting else [name, found.part]),
-            panel=name,
-            fix=() if found.mended is None else ((found.path, rows),),
-            asks=f"{row} of {whose if setting else f'“{name}”'} comes to {of.said(found.comes_to)} and should come to "
-            f"{of.said(found.should)}: is it right that one “{found.part}” {is_off}?",
-        )
 
     def _blamed(self, made, measures, culprit):
         """The finding on the number (or the two that stand in each other's place) with which everything agrees."""
@@ -75,7 +54,7 @@ class Blaming(Check):
             ways = [cut.cut for cut in cuts]
             if all(each == each[:1] * len(paths) for each in (needed, printed, ways)):
                 return [self._size(made, measures, paths, needed[0], culprit)]
-        if len(paths) == len(cuts) == 1 and (other := edge_triangle_of_size(made, *cuts)) is not None:
+        if len(paths) == len(cuts) == 1 and (other := triangles_of_size(made, *cuts)) is not None:
             return [self._sizes_exchanged(made, culprit, *cuts, other)]
         return [finding for path in paths for finding in self._wrong(made, measures, path, culprit)]
 
@@ -116,7 +95,7 @@ class Blaming(Check):
         return self.finding(
             made,
             path,
-            f"{_some_of(parts)} {'are' if len(cuts) > 1 else 'is'} cut {printed}{across}{manner}, "
+            f"{some_of(parts)} {'are' if len(cuts) > 1 else 'is'} cut {printed}{across}{manner}, "
             f"{_off(size, exact, bool(across))}: cut {needed}{across}{exactly}, {_aim(culprit, path)}."
             f"{_or_else(made, measures, culprit)}",
             printed,
@@ -136,7 +115,7 @@ class Blaming(Check):
         return self.finding(
             made,
             paths[0],
-            f"{_some_of(parts)} are cut {printed}, as they should finish: their seams are forgotten. Cut them "
+            f"{some_of(parts)} are cut {printed}, as they should finish: their seams are forgotten. Cut them "
             f"{needed} there, {_aim(culprit, paths[0])}.",
             printed,
             needed,
@@ -206,6 +185,8 @@ class Blaming(Check):
         trimmed = f", trimmed to {of.sizes([side + 2 * made.seam for side in needed])}" if large else ""
         level = "note" if any(one.path[:2] != path[:2] for one in culprit.settles) and not large else "ask"
         advice = "The other sizes agree with that: ask whether the finished size is a typo"
+        if all(abs(float(a) - b - 2 * made.seam) < 1e-6 for a, b in zip(table.finished, needed)):
+            advice = f"{printed} is what it measures with its seam allowances: ask whether that is meant"
         fix = [(path, of.typed(needed, of.said))]
         if path[0] == "block" and quilt_follows(made, name, needed):
             level, quilt = "stop", of.sizes(made.finished)
@@ -245,8 +226,9 @@ class Blaming(Check):
 
     def _parts_of_unit(self, made, measures, name, needed):
         """A unit that prints no size and does not fit, said of the parts it is made of."""
-        held = unit_agreements(measures, ruler(made), name, [Sum(side) for side in needed])
-        for found in culprits(list(held), measures.values):
+        of = ruler(made)
+        held = unit_agreements(measures, of, name, [Sum(side) for side in needed])
+        for found in culprits(list(held), measures.values, step=of.step):
             if isinstance(found, Culprit):
                 yield from self._blamed(made, measures, found)
 
@@ -280,7 +262,7 @@ class Blaming(Check):
         path = first.path
         parts = _parts_at(made, found.settles)
         apart = of.said(max(abs(one.off.value) for one in found.settles))
-        names = _some_of(parts or {str(path[:2][-1])})
+        names = some_of(parts or {str(path[:2][-1])})
         return self.finding(
             made,
             path,
@@ -354,7 +336,7 @@ def _parts_at(made, settles):
     return frozenset(made.sheet.cut[path[1]].part if path[0] == "cut" else path[1] for path in named)
 
 
-def _some_of(parts):
+def some_of(parts: Iterable[str]) -> str:
     """A few of these names, and how many more there are."""
     names = sorted(parts)
     words = [*map(repr, names[:MOST_LISTED])]

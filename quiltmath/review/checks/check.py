@@ -55,9 +55,16 @@ class Check:
         """The findings of this check on one sheet, unless an `earlier` finding explains them."""
         if any(finding.check in self.after and finding.level == "stop" for finding in earlier):
             return ()
+        return self._as_sure_as_the_seam(reading, self.findings(reading, earlier))
+
+    def look_for_causes(self, reading: Reading) -> tuple[Finding, ...]:
+        """What `causes` finds on one sheet."""
+        return self._as_sure_as_the_seam(reading, self.causes(reading))
+
+    def _as_sure_as_the_seam(self, reading, found):
+        """Findings, those that rest on a seam in doubt as questions."""
         seam = reading.found_seam
         in_doubt = self.by_seam and seam is not None and seam.in_doubt
-        found = self.findings(reading, earlier)
         return tuple(replace(one, level="ask", fix=()) if in_doubt and one.level == "stop" else one for one in found)
 
     def findings(self, reading: Reading, earlier: tuple[Finding, ...]) -> Iterator[Finding]:
@@ -84,6 +91,7 @@ class Check:
         panel: str = "",
         spots: tuple = (),
         fix: tuple = (),
+        meant: tuple = (),
         asks: str = "",
     ) -> Finding:
         """A finding of this check at a path of the sheet."""
@@ -101,6 +109,7 @@ class Check:
             panel=panel,
             spots=spots,
             fix=fix,
+            meant=meant,
             asks=asks,
         )
 

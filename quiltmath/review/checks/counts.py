@@ -3,19 +3,20 @@
 from typing import NamedTuple
 
 from ...making import batch, bill_of_materials, pieces_needed
-from ...making.bill import sets_needed, sewn_first
+from ...making.bill import sewn_first
 from ...making.measures import long_strips
 from ...making.needs import unit_proof
 from ...making.slants import slants_taken
 from ...pattern.names import all_in, is_binding, sashing_parts, unused
-from ...yardage import STRAIGHTENED
 from ..finding import ByNotebook, ByProof
 from .check import Check, ruler, some
 from .counted_line import CountedLine
+from .drawn_otherwise import told_otherwise
 from .forgotten import added, by_two_names, idle_fabrics, is_piece, line_of, needed, place_of, to_ask
 from .laid_out import other_layout
+from .sets_by_width import sets_by_width, sets_taken, straightened, strips_by_width, widths_that_decide
 from .slanting import said_both
-from .widths import by_width, how_wide, level_of, short_of
+from .widths import by_width, how_wide
 
 FEW = 4
 """Pieces: so many may be cut that nothing uses; of more a step may be missing."""
@@ -38,6 +39,8 @@ class PieceCount(Check):
     def causes(self, reading):
         found = other_layout(reading.sheet.model_copy(update={"setting": reading.made.sheet.setting}))
         if found is None:
+            if not reading.off:
+                yield from told_otherwise(self, reading)
             return
         sized = "" if reading.sheet.finished is None else "the printed size of the quilt and "
         yield self.finding(
@@ -55,12 +58,12 @@ class PieceCount(Check):
     def findings(self, reading, earlier):
         made, sheet = reading.made, reading.made.sheet
         wrong_way = {part for finding in earlier if finding.check == "wrong-triangles" for part in finding.parts}
-        usual, widths = _widths_that_decide(sheet)
+        usual, widths = widths_that_decide(sheet)
         at_widths = [pieces_needed(one) for one in widths]
-        with_room = pieces_needed(_straightened(sheet)) if sheet.strip_set else at_widths[0]
-        by_their_width = [_ByWidth(*one) for one in _sets_by_width(sheet, usual, widths)]
+        with_room = pieces_needed(straightened(sheet)) if sheet.strip_set else at_widths[0]
+        by_their_width = [*sets_by_width(sheet, usual, widths)]
         for line in _lines(made, at_widths[0], wrong_way):
-            by_its_width = _strips_by_width(line, usual, [needed[line.cut.part] for needed in at_widths])
+            by_its_width = strips_by_width(line, usual, [needed[line.cut.part] for needed in at_widths])
             if by_its_width is not None:
                 by_their_width.append(by_its_width)
             else:
@@ -203,9 +206,9 @@ class PieceCount(Check):
 
     def _made(self, made, wrong_way, asked):
         """Units, blocks and pieces of strip sets whose printed count is not the one the quilt takes."""
-        straightened = _straightened(made.sheet)
+        straight = straightened(made.sheet)
         for one in _counts_of_made(made.sheet):
-            if one.key == "sets" and (one.name in asked or one.spare_by_straightening(straightened)):
+            if one.key == "sets" and (one.name in asked or one.spare_by_straightening(straight)):
                 continue
             if one.printed is not None and one.enough and one.printed != one.enough and one.name not in wrong_way:
                 yield self._miscounted(made, one)
@@ -270,30 +273,6 @@ def _is_ready(sheet, name):
     return name in sheet.block and sheet.block[name].ready_made
 
 
-def _widths_that_decide(sheet):
-    """The usable widths that strip sets may have, and the sheet read with each; itself where all are printed, or none
-    is."""
-    cuts = [cut for one in sheet.strip_set.values() for cut in map(sheet.part, one.strips) if cut is not None]
-    open_ = [cut.fabric for cut in cuts if cut.length is None and not sheet.printed_width(cut.fabric)]
-    if not open_:
-        return (sheet.usable_width(""),), (sheet,)
-    sheets = sheet.at_each_width(open_[0])
-    return tuple(one.usable_width(open_[0]) for one in sheets), sheets
-
-
-def _straightened(sheet):
-    """The sheet with its fabrics so much narrower as strip sets lose where their ends are straightened; itself where it
-    has none."""
-    if not sheet.strip_set:
-        return sheet
-    fabrics = {
-        name: fabric.model_copy(update={"usable_width": sheet.usable_width(name) - STRAIGHTENED})
-        for name, fabric in sheet.fabric.items()
-        if fabric.piece is None
-    }
-    return sheet.model_copy(update={"fabric": {**sheet.fabric, **fabrics}})
-
-
 class _Count(NamedTuple):
     """A printed count of units, blocks, strip sets or pieces of one: the kind and name of the thing, the key that says
     the count, what it says or None, and how many the quilt takes."""
@@ -311,9 +290,9 @@ class _Count(NamedTuple):
             return f"{some(self.printed or 0, self.kind)} {self.name!r}"
         return f"{some(self.printed or 0, 'strip set' if self.key == 'sets' else 'piece')} of {self.name!r}"
 
-    def spare_by_straightening(self, straightened) -> bool:
+    def spare_by_straightening(self, straight) -> bool:
         """Whether so many more strip sets are printed as straightening the ends of strips may take."""
-        return self.enough < (self.printed or 0) <= _sets(straightened, self.name)
+        return self.enough < (self.printed or 0) <= sets_taken(straight, self.name)
 
 
 def _counts_of_made(sheet):
@@ -324,7 +303,7 @@ def _counts_of_made(sheet):
             yield _Count(kind, name, "count", thing.count, needed[name])
     for name, strip_set in sheet.strip_set.items():
         yield _Count("strip_set", name, "pieces", strip_set.pieces, needed[name])
-        yield _Count("strip_set", name, "sets", strip_set.sets, _sets(sheet, name))
+        yield _Count("strip_set", name, "sets", strip_set.sets, sets_taken(sheet, name))
 
 
 def _lines(made, counts, wrong_way):
@@ -338,44 +317,6 @@ def _lines(made, counts, wrong_way):
         by_length = cut.strip is not None and (cut.part in measured or is_binding(sheet, cut))
         if not (by_length or cut.open or cut.part in wrong_way):
             yield CountedLine(made, cut, counts[cut.part], slants.get(cut.part, {}))
-
-
-class _ByWidth(NamedTuple):
-    """Strips or strip sets that are enough of fabric of some usual widths: their path, name, how many are printed, in
-    words and in figures, how many are enough of the narrowest, and the cases."""
-
-    path: list
-    name: str
-    have: str
-    printed: int
-    enough: int
-    cases: list
-
-
-def _sets_by_width(sheet, usual, widths):
-    """What `_ByWidth` holds of strip sets whose printed number is enough at some widths only."""
-    for name, one in sheet.strip_set.items():
-        if one.sets is not None:
-            cases = [(width, short_of(_sets(each, name) - one.sets, "set")) for width, each in zip(usual, widths)]
-            if level_of(cases) == "ask":
-                have = some(one.sets, "strip set")
-                yield ["strip_set", name, "sets"], name, have, one.sets, _sets(sheet, name), cases
-
-
-def _strips_by_width(line, usual, at_widths):
-    """A line that is enough at some of these usual widths only, as `_ByWidth`; None for any other. `at_widths` are the
-    pieces needed at each."""
-    if line.other_triangles or line.gives >= line.needed or line.for_printed_sets():
-        return None
-    cases = [(width, short_of(needed - line.gives, line.piece)) for width, needed in zip(usual, at_widths)]
-    if level_of(cases) != "ask":
-        return None
-    return _ByWidth(line.path, line.cut.part, some(line.gives, line.piece), line.cuts, line.enough, cases)
-
-
-def _sets(sheet, name):
-    """How many strip sets of this name the quilt takes."""
-    return sets_needed(sheet, name, bill_of_materials(sheet))
 
 
 def _counted_by(sheet, name):

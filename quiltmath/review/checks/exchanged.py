@@ -34,15 +34,14 @@ def have_each_others_size(made: Made, one: Cut, other: Cut) -> bool:
     return as_told and not exchanged
 
 
-def edge_triangle_of_size(made: Made, cut: Cut) -> Cut | None:
-    """The line of the other triangles at the outside that have the size these ones need, and need theirs; None where
-    there are none."""
-    triangles = [one for one in outside_triangles(made) if one.exact is not None and one.cut.cut == one.way]
-    for mine in triangles:
-        for theirs in triangles if mine.cut.part == cut.part else ():
-            if theirs.cut.part != cut.part and _will_do(mine.cut, theirs) and _will_do(theirs.cut, mine):
-                return theirs.cut
-    return None
+def triangles_of_size(made: Made, cut: Cut) -> Cut | None:
+    """The line of other triangles that have the size these ones need, and need theirs; None where there are none."""
+    needed = {part: need.pair[0] for part, need in made.needs.items() if len(need.sides) == 1}
+    if not cut.diagonal or cut.part not in needed or _will_do(cut, needed[cut.part]):
+        return None
+    others = (one for one in made.sheet.cut if one.part != cut.part and one.diagonal and one.part in needed)
+    will_do = (one for one in others if _will_do(cut, needed[one.part]) and _will_do(one, needed[cut.part]))
+    return next(will_do, None)
 
 
 def setting_triangles_exchanged(made: Made) -> tuple[OutsideTriangle, OutsideTriangle] | None:
@@ -51,12 +50,12 @@ def setting_triangles_exchanged(made: Made) -> tuple[OutsideTriangle, OutsideTri
     side, corner = found.get(SIDE), found.get(CORNER)
     if side is None or corner is None or (side.cut.cut, corner.cut.cut) != (corner.way, side.way):
         return None
-    return (side, corner) if _will_do(side.cut, corner) and _will_do(corner.cut, side) else None
+    return (side, corner) if _will_do(side.cut, corner.exact) and _will_do(corner.cut, side.exact) else None
 
 
-def _will_do(cut, triangle):
-    """Whether the printed size of a line would do for some triangles, as generously as they are cut."""
-    return cut.size is not None and all(-ROUNDING <= float(side) - triangle.exact <= GENEROUS for side in cut.size)
+def _will_do(cut, exact):
+    """Whether the printed size of a line would do for triangles of this exact size, as generously as they are cut."""
+    return cut.size is not None and all(-ROUNDING <= float(side) - exact <= GENEROUS for side in cut.size)
 
 
 def sizes_exchanged(of: Ruler, sheet: Sheet, one: Cut, other: Cut) -> tuple:

@@ -1,15 +1,16 @@
-"""A setting that is told otherwise than all that the pattern counts and measures for it: a row more, or
-sashing round the outside or not."""
+"""A setting that is told otherwise than all that the pattern counts and measures for it: a row more or fewer, sashing
+round the outside or not."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from ...making import bill_of_materials
 from ...making.bill import cuts_needed
 from ...making.meant_setting import comes_to_printed
 from ...making.measures import long_strips, rounds
 from .check import MOST_NAMED
+from .exchanged import as_typed
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
     from ...pattern.sheet import Sheet
 
 SPARE = 1  # pieces that a line may have left over in a layout that is meant
+MOST_UNLIKE = 12  # rows of a drawn setting that are tried once more, or once less
 LEAST = 3  # lines of the cutting list that must tell the layout where no size of the quilt is printed
 
 
@@ -48,18 +50,18 @@ def other_layout(sheet: Sheet) -> OtherLayout | None:
     >>> other_layout(pattern.read_text(more)).meant
     '2 blocks across and 3 down'
     """
-    off = tuple(name for name, printed, enough in _counts(sheet) if printed != enough)
+    off = tuple(name for name, printed, enough in counts_told(sheet) if printed != enough)
     sized = sheet.finished is not None and rounds(sheet) is not None
     if not off or (sized and _comes_to_printed(sheet)):
         return None
     near = [(_changed(sheet, changes), changes, told, meant) for changes, told, meant in _near(sheet)]
-    agree = [one for one in near if _agree(_counts(one[0]), len(off))]
+    agree = [one for one in near if _agree(counts_told(one[0]), len(off))]
     if sized:
         as_printed = [one for one in agree if comes_to_printed(one[0])]
         agree = as_printed or [one for one in agree if _comes_to_printed(one[0])]
     elif len(off) < LEAST:
         return None
-    return OtherLayout(*agree[0][2:], tuple(agree[0][1]), off) if len(agree) == 1 else None
+    return OtherLayout(*agree[0][2:], tuple(map(_typed, agree[0][1])), off) if len(agree) == 1 else None
 
 
 def _near(sheet) -> Iterator[tuple]:
@@ -79,10 +81,26 @@ def _near(sheet) -> Iterator[tuple]:
                     told,
                     f"{size['across']} {_blocks(size['across'])} across and {size['down']} down",
                 )
+    key = "rows" if setting.columns is None else "columns"
+    if setting.drawn and setting.style == "straight" and sashing is None:
+        yield from _a_row_off(key, setting.lines)
     if sashing is not None and setting.style == "straight":
         words = {True: "sashing round the outside too", False: "sashing between the blocks alone"}
         around = sashing.around
         yield [(("setting", "sashing", "around"), not around)], words[around], words[not around]
+
+
+def _a_row_off(key, lines):
+    """The same of a setting drawn row by row, with one like another of its rows more or fewer."""
+    told = f"{len(lines)} {key}"
+    unlike = [line for place, line in enumerate(lines) if line not in lines[:place]]
+    for line in unlike if len(unlike) <= MOST_UNLIKE else ():
+        last = len(lines) - lines[::-1].index(line)
+        named = " and ".join(repr(name) for name in dict.fromkeys(item.name for item in line))
+        ways = [(lines[:last] + [line] + lines[last:], "more")]
+        ways += [(lines[: last - 1] + lines[last:], "fewer")] if len(lines) > 1 else []
+        for changed, other in ways:
+            yield [(("setting", key), changed)], told, f"{len(changed)} {key}, one of {named} {other}"
 
 
 def _blocks(count):
@@ -100,15 +118,21 @@ def _changed(sheet, changes):
     return sheet.model_copy(update={"setting": setting})
 
 
+def _typed(change):
+    """A change as a sheet has it typed."""
+    path, value = change
+    return path, [[*map(as_typed, line)] for line in value] if isinstance(value, list) else value
+
+
 def _comes_to_printed(sheet):
     """Whether the quilt comes to its printed size, whichever side of it is printed first."""
     return comes_to_printed(sheet) or comes_to_printed(sheet.model_copy(update={"finished": sheet.finished[::-1]}))
 
 
-def _counts(sheet):
+def counts_told(sheet: Sheet) -> list[tuple[str, int, int]]:
     """(name, how many are printed, how many the sheet takes) of all that is counted."""
     needed, measured = bill_of_materials(sheet), _measured(sheet)
-    made = [*sheet.unit.items(), *sheet.block.items()]
+    made: list[tuple[str, Any]] = [*sheet.unit.items(), *sheet.block.items()]
     return [
         *(
             (cut.part, cut.count, cuts_needed(sheet, cut, needed))

@@ -13,6 +13,7 @@ from ..agreement import agreements, met_exactly, told_at_once
 from ..finding import ByNotebook, ByProof
 from .blaming import Blaming
 from .check import SLACK, Check, blamed, is_little, ruler, some
+from .drawn_otherwise import told_otherwise
 
 RULER_STEPS = {"in": Fraction(1, 8), "cm": lengths.parse("1/2 cm")}
 """By what whole steps the cut sizes of a sheet of these units differ (inches; common practice)."""
@@ -26,6 +27,10 @@ class EdgesDiffer(Blaming):
     question = "Two edges that are sewn together do not match ({printed}). Which part is printed in the wrong size?"
     only_designer = True
     picture = "misfit"
+
+    def causes(self, reading):
+        if reading.off:
+            yield from told_otherwise(self, reading)
 
     def findings(self, reading, earlier):
         made = reading.made

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
+
 from ...making.at_the_edge import ROUND
+from ...making.meant import OVERSIZE
 from ...making.needs import without_room
-from ...making.rounding import ROUNDED_UP, added
+from ...making.rounding import ROUNDED_UP, added, finished_size
 from ...pattern.names import all_in, uses
 from ...usual import PRINTED_ROUND, TRIMMED
 from ..agreement import told_at_once
+from ..agreement.agreements import is_trimmed_later
 from ..finding import ByProof
 from ..outside import outside_triangles
-from .blaming import Blaming
+from .blaming import PROOFS, Blaming, some_of
 from .check import SLACK, path_of, ruler
 from .exchanged import GENEROUS
 
@@ -41,6 +45,7 @@ class CutSize(Blaming):
             blamed |= finding.parts
             yield finding
         yield from self._far_larger(reading.made, blamed)
+        yield from self._finishing_larger(reading.made, blamed)
 
     def _seam(self, reading):
         """A printed seam with which sizes do not agree that all do with another one."""
@@ -159,6 +164,35 @@ class CutSize(Blaming):
                     why=ByProof(triangle.words.proof),
                     parts=frozenset([cut.part]),
                 )
+
+    def _finishing_larger(self, made, blamed):
+        """Triangles whose printed finished size is far smaller than what is cut for them gives, trimmed or not."""
+        of, outside, alike = ruler(made), {one.cut.part for one in outside_triangles(made)}, defaultdict(list)
+        for number, cut in enumerate(made.sheet.cut):
+            if cut.finished is None or not cut.diagonal or cut.halved_rectangle or cut.part in blamed:
+                continue
+            comes_to = tuple(finished_size(cut.cut, float(side), made.seam, made.sheet.units) for side in cut.size)
+            over = min(comes_to) - float(max(cut.finished))
+            to_trim = cut.part in outside or is_trimmed_later(made.sheet, cut.part)
+            if over > (GENEROUS if to_trim else 2 * OVERSIZE):
+                alike[cut.cut, cut.size, cut.finished, comes_to].append(number)
+        for (way, size, finished, comes_to), numbers in alike.items():
+            parts = frozenset(made.sheet.cut[number].part for number in numbers)
+            paths = [("cut", number, "finished") for number in numbers]
+            printed, right = of.sizes(finished), of.sizes(comes_to)
+            yield self.finding(
+                made,
+                paths[0],
+                f"{some_of(parts)} {'is' if len(numbers) == 1 else 'are'} printed to finish {printed}, but squares of "
+                f"{of.sizes(size)} cut {way} on the diagonal come to {right}. Ask whether one of the two figures is a "
+                "typo, or whether the triangles are trimmed.",
+                printed,
+                right,
+                level="ask",
+                why=ByProof(PROOFS[way]),
+                parts=parts,
+                fix=tuple((path, of.typed(comes_to, of.said)) for path in paths),
+            )
 
 
 def _comes_out(made):
