@@ -43,6 +43,8 @@ _LABELLED = re.compile(
     r"[\"']?(?P<behind>[a-z]\d?)[\"']?(?=\s*(?:$|[.,;:)\]]))"
     r"|(?P<letter>[a-wyz]\d{1,2})(?![a-z\d/\"])"
     r"|(?:(?<=\d )|(?<=\d\) )|(?<=\d - ))(?P<counted>[a-wyz])(?=\s+(?:square|rectangle|triangle|patch|strip|-\s))"
+    r"|(?:(?<=[\")] )|(?<=square ))(?P<lettered>[b-wyz](?=\s+(?:sashing\s+|border\s+|setting\s+)?(?:square|rectangle|triangle|patch|strip|cornerstone))"
+    r"|a(?=\s+(?:sashing\s+|border\s+|setting\s+)?(?:squares|rectangles|triangles|patches|strips|cornerstones)))"
     r"|(?<=- )(?P<between>[a-z])(?= +-|\s*$))"
 )
 _NO_LABELS = {

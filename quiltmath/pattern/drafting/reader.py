@@ -18,6 +18,12 @@ _FIRST_STEP = re.compile(r"\W*steps?\s+(?:1|one)\b\s*[.:)-]\s*(?!cut)")
 _BEGINS = re.compile(r"(?:[\s→>=-]|\d{1,2}[.)]\s)*")
 _ARROW = re.compile(r"→|->|=>")
 _SECOND_CUT = re.compile(r"\W*(?:first|1st)\s+cut(?:s|ting)?\W+(?:second|2nd)\s+cut(?:s|ting)?\W*")
+_CUT_IN_TURN = re.compile(
+    r"(?<![\w\"])(?:(?:first|1st|(?P<second>second|2nd)|also|additional(?:ly)?)\s+cuts?\s*(?:[:|]\s*|-\s+|$|(?=\(?\d))"
+    r"|(?P<then>then)\s+cut\s*:\s*)"
+)
+"""What stands before strips, before what is cut from them and before what is cut besides: "First cut: … Second cut: …"."""
+_APART = re.compile(r"(?:^|[|:.\t]|\s{3})\s*$")
 _WITH_REMARK = re.compile(r"(?P<head>[^():]{3,40})\((?P<rest>[^()]+)\)\s*:?\s*")
 _RUN_IN = re.compile(r"(?P<head>[^.:\d]{3,40}?(?:[.:]|\s-))\s+(?P<rest>\S.*)", re.DOTALL)
 """Heads of a section with a remark in brackets, or before the text that begins behind them."""
@@ -67,7 +73,7 @@ class Reader(Rows):
             self.context.second_cut = True
             self.read.understood.append(page.words(start, end))
             return
-        if self._of_table(start, end):
+        if self._of_table(start, end) or self._cut_in_turn(start, end):
             return
         if for_each_block.said(start, end, self.read, self.context, page):
             return
@@ -115,6 +121,29 @@ class Reader(Rows):
             self.context.beside, self.context.hanging = end, hanging
             return
         self._clause(start, end)
+
+    def _cut_in_turn(self, start, end):
+        """Take a line that says in so many words what is cut first, strips, and what second, from these."""
+        plain, read = self.page.plain, self.read
+        labels = [*_CUT_IN_TURN.finditer(plain, start, end)]
+        if not any(label["second"] or label["then"] or _APART.search(plain[start : label.start()]) for label in labels):
+            return False
+        before = plain[start : labels[0].start()].rstrip(" |")
+        if before.strip():
+            self._line(start, start + len(before))
+        for label, stop in zip(labels, [*(one.start() for one in labels[1:]), end]):
+            read.understood.append(self.page.words(*label.span()))
+            here, told = self.context, plain[label.end() : stop].strip(" |")
+            second = bool(label["second"] or label["then"])
+            here.wants_pieces = second and bool(here.strips)
+            if second and (not told or count(opened(chunked(plain, label.end(), stop)), *FIGURES)):
+                read.unfilled += here.strips or (one for one in here.last if one.table == "cut")
+            elif not second:
+                here.strips = ()
+            if told:
+                self._line(label.end(), stop)
+                self.context.wants_pieces = False
+        return True
 
     def _names_a_row(self, cells, start, end):
         """The letter that a line begins with before the name of its fabric, in a column of its own or in a bracket."""
@@ -190,6 +219,7 @@ class Reader(Rows):
         chunks = opened(chunked(page.plain, start, end))
         in_words = {"count"} if count(chunks, *NAMED) else {"count", "size"}
         told = count(chunks, *(FIGURES - in_words), "role", "finished", "cut", "from")
+        told += bool(chunks) and naming.is_numbered(page.plain[chunks[0].start : chunks[0].end])
         if page.plain[: words.start].strip() or re.search(r"\d", words.text) or told:
             return False
         if len(words.text.split()) < 3 and sections.is_above_pieces(page, end):  # a fabric may be called so

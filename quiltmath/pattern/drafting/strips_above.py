@@ -53,9 +53,11 @@ def of_strips_above(chunks: list[Chunk], context: Context, page) -> Reading | No
         return Reading(questions=(Question(words, doubt),))
     rest = share.of_each(chunks, used) if share else chunks
     rest = rest[1:] if rest and rest[0].kind == "into" else rest
-    if not rest or count(rest, "strips", "wof", "strip"):
+    if not rest or count(rest, "wof", "strip") or count(rest, "strips") > count(rest, "size"):
         return None
     strips = _from(context, used)
+    if len({one.data["strip"] for one in context.strips}) > 1:
+        return _of_several_widths(pieces_of(strips, rest, context, page), words, context)
     read = pieces_of(strips, rest, context, page)
     if read is None or read.questions or not all(is_narrow(one, strips.width) for one in read.entries):
         return None
@@ -65,6 +67,22 @@ def of_strips_above(chunks: list[Chunk], context: Context, page) -> Reading | No
     after = [one.but(count=left) if left else None for one in context.strips]
     told = words if left else page.words(first.words.start, words.end)
     return replace(beside(strips, read, told), instead=tuple(zip(context.strips, after)))
+
+
+def _of_several_widths(read, words, context):
+    """Pieces that are cut from strips of several widths, each from those that are as wide as it is; asked where not all
+    of these are met."""
+    entries = read.entries if read and not read.questions else ()
+    of = [[one for one in context.strips if one.data["strip"] in sides_of(entry)] for entry in entries]
+    if any(len(strips) != 1 for strips in of) or {id(one) for (one,) in of} != {id(one) for one in context.strips}:
+        return Reading(questions=(Question(words, "from which of the strips before?"),))
+    found, told = [], []
+    for entry, (strips,) in zip(entries, of):
+        beside_it = {} if strips in told else {"strips": strips.data["count"], "strip_width": strips.data["strip"]}
+        fabric = {"fabric": strips.data["fabric"]} if "fabric" in strips.data else {}
+        found.append(replace(entry.but(**fabric, **beside_it), words=words, role=entry.role or strips.role))
+        told.append(strips)
+    return Reading(tuple(found), instead=tuple((one, None) for one in context.strips))
 
 
 def _used(share, printed, left):

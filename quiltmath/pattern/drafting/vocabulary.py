@@ -42,7 +42,7 @@ _NO_PIECES = (
 PHRASES: dict[str, str] = {
     # Numbers of places, days, prices and ages, which are no figures of a cutting list.
     "ref": rf"{_PLACES}\s+\#?\d+(?:[\s,-]*(?:and|to|of|&|-)?\s*\d+)*(?!\d|[./]\d|\s*[\"x]|\s+(?!and\b)[a-z]+\s+\d)"
-    r"|(?:rows?|unit)\s+\#?\d+(?=\s*(?:$|[,:;.(]|-\s))"
+    r"|(?:1st|2nd|3rd)\s+cuts?\b|(?:rows?|unit)\s+\#?\d+(?=\s*(?:$|[,:;.(]|-\s))"
     rf"|\d{{1,2}}(?:st|nd|rd|th)?\s+(?:of\s+)?{_MONTH}|{_MONTH}\s+\d{{1,2}}(?:st|nd|rd|th)?\b(?!\s*[\"x/])"
     r"|at\s+\d{1,2}(?::\d\d)?(?:\s*[ap]\.?m\b\.?)?(?=\s*(?:$|[.,;)](?!\d)))|(?:call|phone|tel|text)\b[\s.:]*\+?\d[\d\s()-]{5,}\d"
     rf"|[$£€]\s?\d+(?:[.,]\d+)?|\d+\s+{_NO_PIECES}(?:\s+(?:to|per)\s+(?:the|an|1|one)?\s*inch\b)?",
@@ -79,7 +79,7 @@ PHRASES: dict[str, str] = {
     r"|(?:pieced\s+)?backing\b|lining\b|batting\b|wadding\b|volume\s+fleece\b"
     r"|sashing\b|sashes\b|sash\b|lattice\b|corner[\s-]*stones?|corner[\s-]*posts?|posts\b"
     r"|(?:side\s+|corner\s+|edge\s+)?setting(?=\s+(?:squares?|triangles?|blocks?|pieces?|strips?))"
-    r"|side(?=\s+triangles?)|corner(?=\s+(?:triangles?|squares?|blocks?))"
+    r"|(?:side|edge)(?=\s+triangles?)|corner(?=\s+(?:triangles?|squares?|blocks?))"
     r"|(?:alternate|alternating)(?=\s+(?:squares?|blocks?|plain))",
     "pack": r"packs?\b|rolls?\b|packets?\b|bundles?\b|charm\s+packs?",
     "fat_quarter": r"(?:fat|long|skinny)[\s-]+(?:quarters?|eighths?|sixteenths?)|fqs?\b|f/8s?\b",
@@ -87,9 +87,9 @@ PHRASES: dict[str, str] = {
     "same_size": r"(?:(?:of|in)\s+)?(?:the\s+)?same\s+size\b",
     # Nouns.
     "squares": r"squares?\b|squ?r?s?\b\.?",
-    "rectangles": r"rectangles?\b|rects?\b\.?|oblongs?\b|bricks?\b|bars?\b|logs?\b",
+    "rectangles": r"rectangles?\b|rects?\b\.?|oblongs?\b|bricks\b|brick\b(?!\W*$)|bars?\b|logs?\b",
     "strips": r"strips?\b|strip\b|lengths\b",
-    "triangles": r"triangles?\b|tris?\b|half-?square",
+    "triangles": r"triangles?\b|tris?\b|(?:half|quarter)-?square\b(?=\s+(?:[a-z]\d?\s+|(?:side|corner|setting|edge)\s+)*tri)|half-?square",
     "segments": r"segments?\b|slices\b|sections?\b|cross-?cuts\b|units?\b",
     "blocks": r"block\s+(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b|blocks?\s+\#?(?:[a-z]\d?|\d{1,2})(?=\s*(?:$|[.,;:)(-]))|blocks?\b",
     "pieces": rf"piece(?!{_TOGETHER})s?\b|patch(?:es)?\b|pcs?\b\.?",
