@@ -8,6 +8,7 @@ from typing import NamedTuple
 from . import naming
 from .chunks import FIGURES, chunked
 from .listed import LETTERED, names
+from .model import Context
 from .vocabulary import COLOURS, OF_FABRIC, PRINTS
 
 MOST_FABRICS = 4
@@ -36,7 +37,8 @@ _ACROSS = re.compile(
     r"[\s,(-]+(?:cut\s+)?(?:(?:on|across|from)\s+(?:the\s+)?)?(?:width\s+of\s+(?:the\s+)?fabric|wof)[\s)]*$"
 )
 _OF_A_PLACE = {
-    "role", "punct", "word", "and", "cut", "strips", "squares", "triangles", "pieces", "blocks", "article", "for"
+    "role", "punct", "word", "and", "cut", "strips", "squares", "triangles", "pieces", "blocks", "rows", "article",
+    "for"
 }  # fmt: skip
 """The kinds of a head that names a place in the quilt."""
 _NOT_A_NAME = re.compile(
@@ -145,12 +147,15 @@ def _bare(page, start, stop, rest, end, context):
     named = naming.known(said, context.known)
     if [one.kind for one in chunks] == ["role", "word"] and page.plain[words[0].start : stop].strip() in PRINTS:
         return Head(names(page, start, stop, context) or (), rest)  # "border print" is one
+    if len(naming.roles(chunks, page.plain)) > 1:  # "Fourth border cornerstones"
+        role = naming.role(chunks, Context(), page.plain)
     if role and role != "?" and kinds <= _OF_A_PLACE:
         inside = [one for one in inside if one.kind != "from" and page.plain[one.start : one.end] != "the"]
         of_words = {one.kind for one in inside} <= {"word", "label"}
         inner = naming.described(inside, page) if of_words else ""
         said_inside = " ".join(page.plain[one.start : one.end] for one in inside).split()
         inner = inner if len(inner.split()) == len(said_inside) <= 4 else ""  # "ready by May" is no name
+        words = [one for one in words if page.plain[one.start : one.end] not in naming.FILLERS]
         described = naming.described(words, page)
         fabric = (
             named

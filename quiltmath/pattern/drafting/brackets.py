@@ -214,7 +214,8 @@ def _says_the_same(inside, printed, triangles, sizes):
         return counts[0] < printed and printed % counts[0] == 0  # "(4 per block)"
     if "total" in kinds and len(counts) == 1 and rest <= {"total"}:
         return counts[0] == (triangles or printed)
-    if "set" in kinds and len(counts) == 2 and rest <= {"set", "caution"}:
+    several = kinds & {"set", "each", "of_each"} and "blocks" not in kinds
+    if several and len(counts) == 2 and rest <= {"set", "caution", "each", "of_each"}:
         return counts[0] * counts[1] == printed
     if "for" in kinds and len(counts) > 1 and not rest:
         return sum(counts) == printed

@@ -9,7 +9,7 @@ from typing import Any, NamedTuple
 
 from . import figures
 from .figures import Measure, measure
-from .vocabulary import COLOURS, may_be_done, phrase
+from .vocabulary import COLOURS, NUMBERED, may_be_done, phrase
 
 FIGURES = frozenset({"count", "length", "size", "strip", "yards", "doubt"})
 """The kinds that hold a figure: none of them may be left over."""
@@ -56,7 +56,7 @@ _FIRST_LABEL = re.compile(
     r"(?!x\d)[\"']?(?P<name>[a-z]{1,2}\d{0,2}|\#\d{1,2})[\"']?\s*(?:[:=)]|[.-]\s|\t|\s{2,}|\.?$|(?<=[a-wyz])\s(?=[\d(]))"
 )
 _NAMED_FABRIC = re.compile(
-    r"(?:fabrics?|colou?rs?|print|solid|batik|floral|dot|stripe|tonal|plain)\s+\#?(?:\d{1,2}(?![.,]\d)(?=\s*(?:[:,;()]|\.(?!\d)|-(?!inch|\d)|$|cut\b|and\b|&))|[a-z](?![a-z\d]))"
+    rf"(?:fabrics?|colou?rs|{NUMBERED})\s+\#?(?:\d{{1,2}}(?![.,]\d)(?=\s*(?:[:,;()]|\.(?!\d)|-(?!inch|\d)|$|cut\b|and\b|&))|[a-z](?![a-z\d]))"
 )
 _NUMBERED_COLOUR = re.compile(rf"(?:{'|'.join(sorted(COLOURS))})\s+\#?\d{{1,2}}(?=\s*(?::|\(|-{{1,2}}\s))")
 """A line that begins with one of several fabrics of a colour: "Light 2: ..."."""

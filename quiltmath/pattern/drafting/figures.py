@@ -82,7 +82,7 @@ _BY = re.compile(
 )
 _SELVAGE = r"selv[ae]d?ge"
 WIDTH_OF_FABRIC = re.compile(
-    rf"""(?:the\s+)?(?:(?:full|whole|entire)\s+)?(?:
+    rf"""(?:over\s+)?(?:the\s+)?(?:(?:full|whole|entire)\s+)?(?:
       wof\b (?:\s*\(\s*(?:the\s+)?width\s+of\s+(?:the\s+)?fabric\s*\))?
     | w\.\s?o\.\s?f\b\.?
     | width\s+of\s+(?:the\s+|your\s+)?fabric\b (?:\s*\(\s*wof\s*\))?

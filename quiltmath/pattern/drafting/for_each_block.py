@@ -21,6 +21,8 @@ _EACH_BLOCK = re.compile(
 _OF_SO_MANY = re.compile(
     r"\(?\bfor\s+each\s+of\s+(?:(?:the|your)\s+)?\(?(?P<made>\d{1,3}|[a-z]+(?:-[a-z]+)?)\)?\s+(?:[a-z]+\s+)?blocks\b\)?"
 )
+_OF_WHAT_IS_MADE = r"for\s+(?:each|every|one)\s+(?:[a-z-]+\s+){0,2}[a-z-]+(?=\W*\(?make\s+\d{1,3}\))"
+"""What one of is cut, where the line says how many are made: "For each star (make 4)"."""
 _FOR_SO_MANY = re.compile(
     r"\W*(?:cut(?:ting)?\s+)?for\s+(?:all\s+|the\s+)*(?:\d{1,3}|[a-z]+)\s+(?:[a-z]+\s+){0,2}blocks[\s:.,]*(?:cut)?\W*"
 )
@@ -78,7 +80,7 @@ def _blocks(so_many):
 
 def beside(start: int, end: int, kept: Kept, context: Context, page: Page) -> tuple[int, int] | None:
     """What a line cuts for one block, without the words that say so at its beginning or its end; None for any other."""
-    said = rf"(?:{_EACH_BLOCK.pattern}|{_OF_SO_MANY.pattern})"
+    said = rf"(?:{_EACH_BLOCK.pattern}|{_OF_SO_MANY.pattern}|{_OF_WHAT_IS_MADE})"
     of_all = r"(?:\W*\(?make\s+(?P<of_all>\d{1,3})\))?"
     first = re.compile(rf"\W*(?:cut\s+)?{said}{of_all}\W*(?=\w|\()").match(page.plain, start, end)
     last = re.compile(rf"[\s,;(-]*{said}\W*$").search(page.plain, start, end)
@@ -91,6 +93,8 @@ def beside(start: int, end: int, kept: Kept, context: Context, page: Page) -> tu
     kept.understood.append(page.words(*found.span()))
     context.blocks = _blocks(found) if found["made"] else 0
     if first and first["of_all"]:
+        context.blocks = int(first["of_all"])
+    if first and first["of_all"] and "block" in first[0]:
         kept.add(Entry("block", {"count": int(first["of_all"])}, page.words(*first.span()), "block"))
     return (first.end(), end) if first else (start, found.start())
 

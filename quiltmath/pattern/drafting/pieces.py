@@ -224,7 +224,8 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
         return None
     if noun == "rectangles" and isinstance(found, str) and measures[0].kind == "length":
         return asked(chunks, page, "a rectangle has two sides: what is the other?")
-    if not noun and _names_a_thing(chunks, context, page):
+    as_wide = size is not None and isinstance(found, list) and size in found  # as the strips they are cut from
+    if not noun and not as_wide and _names_a_thing(chunks, context, page):
         read = entries({"size": found, "count": printed}, chunks, context, page)
         return asked(chunks, page, "are these squares or rectangles?", Choice("yes", read.entries))
     if noun in ("", "pieces") and measures and measures[0].kind == "length" and not diagonal:

@@ -19,10 +19,11 @@ _BEGINS = re.compile(r"(?:[\s→>=-]|\d{1,2}[.)]\s)*")
 _ARROW = re.compile(r"→|->|=>")
 _SECOND_CUT = re.compile(r"\W*(?:first|1st)\s+cut(?:s|ting)?\W+(?:second|2nd)\s+cut(?:s|ting)?\W*")
 _CUT_IN_TURN = re.compile(
-    r"(?<![\w\"])(?:(?:first|1st|(?P<second>second|2nd)|also|additional(?:ly)?)\s+cuts?\s*(?:[:|]\s*|-\s+|$|(?=\(?\d))"
+    r"(?<![\w\"])(?<!\bno )(?:(?:first|1st|(?P<second>second|2nd)|also|additional(?:ly)?)\s+cuts?\s*(?:[:|]\s*|-\s+|$|(?=\(?\d))"
     r"|(?P<then>then)\s+cut\s*:\s*)"
 )
 """What stands before strips, before what is cut from them and before what is cut besides: "First cut: … Second cut: …"."""
+_NOT_INCLUDED = re.compile(r"(?<=[\w\"]{2})[.;(]\s*(?P<told>[^.;()\d]*\bnot\s+included\b)\W*$")
 _APART = re.compile(r"(?:^|[|:.\t]|\s{3})\s*$")
 _WITH_REMARK = re.compile(r"(?P<head>[^():]{3,40})\((?P<rest>[^()]+)\)\s*:?\s*")
 _RUN_IN = re.compile(r"(?P<head>[^.:\d]{3,40}?(?:[.:]|\s-))\s+(?P<rest>\S.*)", re.DOTALL)
@@ -63,6 +64,10 @@ class Reader(Rows):
                 Question(words, f"this is one line of {end - start:,} signs: where do its lines end?")
             )
             return
+        left_out = _NOT_INCLUDED.search(page.plain, start, end)
+        if left_out:
+            self.read.remarks.append(page.words(*left_out.span("told")))
+            end = left_out.start()
         numbered = _NUMBERED.match(page.plain, start, end)
         if numbered:
             self.read.understood.append(page.words(*numbered.span()))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from . import borders, brackets, following, groups, naming, of_each, prose, strips_above
-from .chunks import FIGURES, MEASURES, Chunk, all_of, chunked, count, opened
+from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, chunked, count, opened
 from .kept import Kept
 from .model import Context, Entry, Question, Reading
 from .page import Page
@@ -42,7 +42,7 @@ class Sentence:
     def _reading(self, chunks):
         """What a sentence is read as by the first rule that takes all its figures; None where none does."""
         chunks = brackets.set_off(chunks, self.page)
-        chunks = self._of_each_fabric(_cut_first(chunks))
+        chunks = self._of_each_fabric(_to_a_place(_cut_first(chunks)))
         each = self._of_each_print(chunks)
         if each is not None:
             return each
@@ -143,7 +143,8 @@ class Sentence:
                 return None
             words = self.page.words(one.start, one.end)
             entries = (replace(entry, words=words) for entry in read.entries)
-            found = Reading((*found.entries, *entries), (), (*found.remarks, *read.remarks))
+            instead = (*found.instead, *(one for one in read.instead if one not in found.instead))
+            found = Reading((*found.entries, *entries), (), (*found.remarks, *read.remarks), instead)
         found = replace(found, entries=_measured_alike(found.entries))
         return None if groups.may_be_sub_cut(found.entries) else found
 
@@ -174,6 +175,15 @@ def _cut_first(chunks):
     ):
         return chunks
     return [*chunks[:at], chunks[at]._replace(kind="cut"), *chunks[at + 1 :]]
+
+
+def _to_a_place(chunks):
+    """The chunks, an arrow behind strips that leads to no figure taken for "for": "5 strips 2 in x WOF → sashing"."""
+    at = next((place for place, one in enumerate(chunks) if one.kind == "into"), 0)
+    behind = chunks[at + 1 :]
+    if not at or not count(behind, "role") or count(behind, *FIGURES, *NAMED, "cut", "note", "once", "twice"):
+        return chunks
+    return [*chunks[:at], chunks[at]._replace(kind="for"), *behind]
 
 
 def _placed(entry, place, border):

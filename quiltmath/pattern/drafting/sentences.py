@@ -80,7 +80,8 @@ class Sentences(Sentence):
             return
         for part in parts:
             head = heads.head(self.page, *part, self.context) if part is not parts[0] else None
-            if head and re.search(r"[:-]\s*(?:cut\s*)?$", self.page.plain[part[0] : head.rest]):
+            in_a_cell = head and head.fabrics and self.page.plain[head.rest : part[1] + 3].strip() == "|"
+            if head and (in_a_cell or re.search(r"[:-]\s*(?:cut\s*)?$", self.page.plain[part[0] : head.rest])):
                 self._clause(*part)
             else:
                 self._sentence(*part)

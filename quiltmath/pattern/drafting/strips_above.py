@@ -53,7 +53,7 @@ def of_strips_above(chunks: list[Chunk], context: Context, page) -> Reading | No
         return Reading(questions=(Question(words, doubt),))
     rest = share.of_each(chunks, used) if share else chunks
     rest = rest[1:] if rest and rest[0].kind == "into" else rest
-    if not rest or count(rest, "wof", "strip") or count(rest, "strips") > count(rest, "size"):
+    if not rest or count(rest, "wof", "strip") or count(rest, "strips") > count(opened(rest), "size"):
         return None
     strips = _from(context, used)
     if len({one.data["strip"] for one in context.strips}) > 1:
@@ -100,7 +100,8 @@ def _used(share, printed, left):
 def _from(context, used):
     """The strips last told, as those that so many of them are cut from."""
     first = context.strips[0]
-    fabrics = tuple(one.data["fabric"] for one in context.strips if "fabric" in one.data) or context.fabrics
+    fabrics = tuple(dict.fromkeys(one.data["fabric"] for one in context.strips if "fabric" in one.data))
+    fabrics = fabrics or context.fabrics
     width, kept = first.data["strip"], "length" not in first.data and used is not None
     told = "" if kept else f"cut from {first.data['count']} strips {width}"
     return From(width, used if kept else None, fabrics, first.role, first.name, told)

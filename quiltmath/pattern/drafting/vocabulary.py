@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 
 _DIAGONAL = (
-    r"(?:on|along|across|by)\s+(?:(?:the|one|a|its|their)\s+)?diag(?:onal)?\b\.?|diagonally|diag\b\.?"
+    r"(?:on|along|across|by)\s+(?:(?:the|one|1|a|its|their)\s+)?diag(?:onal)?\b\.?|diagonally|diag\b\.?"
     r"|(?:from\s+)?corner[\s-]+to[\s-]+(?:(?:the\s+)?opposite[\s-]+)?corner"
 )
 _TWICE = (
@@ -14,7 +14,7 @@ _TWICE = (
     r"|\(?x\s*2\)?|2\s*x(?=\s)"
 )
 _ONCE = r"once|one\s+time|halved|in(?:to)?\s+(?:half|halves|two|2)"
-_BOTH = r"(?:on|along|across|through|by)\s+(?:both|the\s+two|its\s+two)\s+diagonals(?:\s+lines)?"
+_BOTH = r"(?:on|along|across|through|by)\s+(?:both|2|the\s+two|its\s+two)\s+diagonals(?:\s+lines)?"
 _THEM = r"(?:these|those|them|each(?:\s+one)?|all)"
 _APART = r"[\s,]*"
 _CUT = r"(?:(?:cut|chop|slice|snip)(?:p?ing|ting|s)?|(?:chopp|slic|snipp)ed(?=\s+(?:off|out|up|these|those|them|it)\b))"
@@ -97,8 +97,8 @@ PHRASES: dict[str, str] = {
     "of_each": rf"(?!{_FROM_EACH_STRIP})(?:of|from|in)\s+(?:each|every)(?:\s+one\b)?(?:\s+of(?:\s+the)?)?"
     r"|for\s+each(?:\s+of(?:\s+the)?)?",
     "into": rf"{_FROM_EACH_STRIP}"
-    r"|(?:and\s+|then\s+|;\s*)?(?:re-?cut|sub[\s-]*cut|cross[\s-]*cut)(?:ting)?(?:\s+(?:this|these|them|each"
-    r"|the)(?:\s+strips?)?)?(?:\s+(?:in)?to)?\b"
+    r"|(?:and\s+|then\s+|;\s*)?(?:re-?cut|sub[\s-]*cut|cross[\s-]*cut)(?:ting)?(?:\s+(?:strips?|(?:this|these|them|each"
+    r"|the)(?:\s+strips?)?))?(?:\s+(?:in)?to)?\b"
     r"|from\s+(?:(?:this|these|those|the)\s+)?strips?\b(?![\s-]*(?:sets?|units?|panels?)\b),?(?:\s+cut)?|from\s+(?:these|this|which|those|them|it)\b,?(?:\s+cut)?"
     rf"|(?:and\s+)?(?:then\s+)?(?:keep\s+)?{_CUT}\s+(?:(?:these|those|them|this)(?:\s+strips?)?|it|(?:the|each|all)\s+strips?|strips?)\s+(?:in)?to"
     r"|(?:then|and)\s+cut(?!\s+apart)(?:\s+(?:these|them"
@@ -208,7 +208,7 @@ def may_be_done(word: str) -> bool:
     >>> may_be_done("snipped"), may_be_done("striped"), may_be_done("red")
     (True, False, False)
     """
-    return bool(re.search(r"[a-z]{2}ed$", word)) and word.rpartition("-")[2] not in DONE_TO_FABRIC | SAID_OF_PIECES
+    return bool(re.search(r"[a-z][a-df-z]ed$", word)) and word.rpartition("-")[2] not in DONE_TO_FABRIC | SAID_OF_PIECES
 
 
 # fmt: off
@@ -244,6 +244,9 @@ OF_FABRIC = {
     "wool"
 }
 """Words that say of a name that it is one of a fabric."""
+
+NUMBERED = r"print|colou?r|solid|batik|floral|dot|stripe|tonal|plain|accent|contrast|feature"
+"""What is told from others of its kind by a number or a letter, besides "fabric": "Accent 2"."""
 
 PRINTS = {
     "batik", "check", "dot", "floral", "gingham", "paisley", "plaid", "print", "spot", "stripe", "stripes", "toile"
