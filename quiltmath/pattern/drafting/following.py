@@ -30,6 +30,9 @@ _REPEAT = re.compile(
     r"|with|using|from|in|of)\s+(?P<names>.+?)\W*$"
 )
 OF_DIAGONALS = FILL | {"once", "twice", "count", "triangles", "unit", "squares", "into", "make", "total", "each"}
+_OF_OTHERS = ("blocks", "rows", "unit", "squares", "rectangles", "triangles", "segments", "strip_set", "caution")
+_OF_SOME = re.compile(r"\b(?:rest|remain\w*|left|some|to\s+(?:the|each|both)|between|onto|around)\b")
+"""What is said of other pieces than the strips before it, or of these when they are sewn on."""
 _NO_FABRIC = re.compile(r"\b(?:block|unit|row|side|corner|all|other|each)")
 
 
@@ -56,6 +59,38 @@ def cut_on_the_diagonal(cut: str, words: Words, kept: Kept, context: Context) ->
             Choice(f"{one.data.get('count')} squares {one.data['size']}", (one.but(cut=cut),)) for one in squares
         )
         kept.questions.append(Question(words, "which squares are cut on the diagonal here?", choices))
+
+
+def placed(strips, purpose):
+    """Strips as those of a place in the quilt, or as the binding."""
+    if purpose != "binding":
+        return replace(strips, role=purpose)
+    data = {key: strips.data[key] for key in ("fabric", "strip", "count") if key in strips.data}
+    return replace(strips, table="binding", data=data, name="") if {*data} == {*strips.data} else strips
+
+
+def for_a_place(flat: list[Chunk], words: Words, kept: Kept, context: Context, page: Page) -> bool:
+    """ "Join for straight-grain binding" behind strips: their place in the quilt, where none is told yet; asked where the
+    page has told what else the binding is."""
+    strips, places = context.strips, naming.roles(flat, page.plain)
+    near = bool(strips) and page.lines_between(strips[-1].words.end, words.start) < 2
+    if not near or len(places) != 1 or any(one.role or one not in kept.entries for one in strips):
+        return False
+    place = places[0].removesuffix(" side").removesuffix(" top")
+    tells = flat[0].kind in ("sew", "end_to_end", "pieced", "pieces", "strips", "aside", "set", "for", "role")
+    if not tells or place not in ("binding", "sashing") and not place.endswith("border"):
+        return False
+    if count(flat, *_OF_OTHERS) or _OF_SOME.search(words.text.casefold()):
+        return False
+    after = tuple(placed(one, place) for one in strips)
+    if place == "binding" and (len(after) > 1 or any(one.table == "binding" for one in kept.entries)):
+        kept.questions.append(Question(words, "is this the binding, or more of it?"))
+        return True
+    for before, one in zip(strips, after):
+        kept.put(before, one)
+    kept.understood.append(words)
+    context.last, context.strips = after, tuple(one for one in after if one.table == "cut")
+    return True
 
 
 def labelled(name: str, words: Words, kept: Kept, context: Context) -> None:

@@ -93,7 +93,7 @@ def beside(start: int, end: int, kept: Kept, context: Context, page: Page) -> tu
     kept.understood.append(page.words(*found.span()))
     context.blocks = _blocks(found) if found["made"] else 0
     if first and first["of_all"]:
-        context.blocks = int(first["of_all"])
+        context.blocks, context.of_block = int(first["of_all"]), None
     if first and first["of_all"] and "block" in first[0]:
         kept.add(Entry("block", {"count": int(first["of_all"])}, page.words(*first.span()), "block"))
     return (first.end(), end) if first else (start, found.start())

@@ -233,6 +233,8 @@ class Sentences(Sentence):
             self.read.questions.append(Question(words, "this changes what stands before it: how?"))
             return
         begun = sets.begun(chunks, self.context, self.page)
+        if begun is None and following.for_a_place(flat, words, self.read, self.context, self.page):
+            return
         if prose.is_prose(chunks, self.page) or begun is not None:
             self.read.instructions.append(words)
             self.context.last = ()
@@ -308,7 +310,7 @@ class Sentences(Sentence):
             if not purpose or one.table != "cut" or "strip" not in one.data or one.role:
                 entries.append(one)
                 continue
-            placed = _placed(one, purpose)
+            placed = following.placed(one, purpose)
             told = [other for other in self.read.entries if (other.table, other.role) == (placed.table, placed.role)]
             others = [other.data["strip"] for other in told if other.data.get("fabric") == fabric]
             wide = purpose == BINDING and long_side(one.data["strip"])[0] > WIDEST_OF_STRIPS
@@ -356,14 +358,6 @@ class Sentences(Sentence):
             self.context.last = cut
         elif read.questions:
             self.context.last = ()
-
-
-def _placed(strips, purpose):
-    """Strips as those of a border, or as the binding."""
-    if purpose != BINDING:
-        return replace(strips, role=purpose)
-    data = {key: strips.data[key] for key in ("fabric", "strip", "count") if key in strips.data}
-    return replace(strips, table=BINDING, data=data, name="") if {*data} == {*strips.data} else strips
 
 
 def _along_the_selvage(entry):
