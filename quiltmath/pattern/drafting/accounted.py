@@ -116,7 +116,7 @@ def _said(page, start, end) -> Iterator[_Said]:
     )  # "Roof: 2 squares 3 in"
     for one, behind in zip(chunks, [*chunks[1:], None]):
         first, leads = page.plain[one.start : one.end], leads and one.kind not in FIGURES
-        opens = one.kind in ("for", "make") or first in ("to", "-")
+        opens = one.kind in ("for", "make") or first in ("to", "-") or first.startswith("for each")
         purpose = opens or purpose and one.kind not in FIGURES and first not in (*".;:",)
         for part in _flat([one]):
             noted = any(note.start <= part.start < note.end for note in notes)

@@ -43,8 +43,9 @@ _LABELLED = re.compile(
     r"[\"']?(?P<behind>[a-z]\d?)[\"']?(?=\s*(?:$|[.,;:)\]]))"
     r"|(?P<letter>[a-wyz]\d{1,2})(?![a-z\d/\"])"
     r"|(?:(?<=\d )|(?<=\d\) )|(?<=\d - ))(?P<counted>[a-wyz])(?=\s+(?:square|rectangle|triangle|patch|strip|-\s))"
-    r"|(?:(?<=[\")] )|(?<=square ))(?P<lettered>[b-wyz](?=\s+(?:sashing\s+|border\s+|setting\s+)?(?:square|rectangle|triangle|patch|strip|cornerstone))"
-    r"|a(?=\s+(?:sashing\s+|border\s+|setting\s+)?(?:squares|rectangles|triangles|patches|strips|cornerstones)))"
+    r"|(?:(?<=[\")] )|(?<=square ))(?P<lettered>[b-wyz](?=\s+(?:(?:sashing|border|setting)\s+)?"
+    r"(?:square|rectangle|triangle|patch|strip|cornerstone))"
+    r"|a(?=\s+(?:(?:sashing|border|setting)\s+)?(?:square|rectangle|triangle|patche|strip|cornerstone)s\b))"
     r"|(?<=- )(?P<between>[a-z])(?= +-|\s*$))"
 )
 _NO_LABELS = {

@@ -70,8 +70,8 @@ def placed(strips, purpose):
 
 
 def for_a_place(flat: list[Chunk], words: Words, kept: Kept, context: Context, page: Page) -> bool:
-    """ "Join for straight-grain binding" behind strips: their place in the quilt, where none is told yet; asked where the
-    page has told what else the binding is."""
+    """ "Join for straight-grain binding" behind strips: their place in the quilt, where none is told yet; asked where
+    the page has a binding already."""
     strips, places = context.strips, naming.roles(flat, page.plain)
     near = bool(strips) and page.lines_between(strips[-1].words.end, words.start) < 2
     if not near or len(places) != 1 or any(one.role or one not in kept.entries for one in strips):

@@ -5,7 +5,20 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import accounted, buying, columns, doubtful, following, for_each_block, heads, naming, said_of_all, sections
+from . import (
+    accounted,
+    buying,
+    columns,
+    columns_of_sizes,
+    doubtful,
+    following,
+    for_each_block,
+    heads,
+    in_turn,
+    naming,
+    said_of_all,
+    sections,
+)
 from .chunks import FIGURES, NAMED, all_of, chunked, count, opened
 from .kept import Kept
 from .model import Context, Entry, Question
@@ -17,14 +30,7 @@ _NUMBERED = re.compile(r"\s*(?:\d{1,2}[.)](?=\s)(?!\s*\d+\s*/)|\(\d{1,2}\)(?=\s*
 _FIRST_STEP = re.compile(r"\W*steps?\s+(?:1|one)\b\s*[.:)-]\s*(?!cut)")
 _BEGINS = re.compile(r"(?:[\s→>=-]|\d{1,2}[.)]\s)*")
 _ARROW = re.compile(r"→|->|=>")
-_SECOND_CUT = re.compile(r"\W*(?:first|1st)\s+cut(?:s|ting)?\W+(?:second|2nd)\s+cut(?:s|ting)?\W*")
-_CUT_IN_TURN = re.compile(
-    r"(?<![\w\"])(?<!\bno )(?:(?:first|1st|(?P<second>second|2nd)|also|additional(?:ly)?)\s+cuts?\s*(?:[:|]\s*|-\s+|$|(?=\(?\d))"
-    r"|(?P<then>then)\s+cut\s*:\s*)"
-)
-"""What stands before strips, before what is cut from them and before what is cut besides: "First cut: … Second cut: …"."""
 _NOT_INCLUDED = re.compile(r"(?<=[\w\"]{2})[.;(]\s*(?P<told>[^.;()\d]*\bnot\s+included\b)\W*$")
-_APART = re.compile(r"(?:^|[|:.\t]|\s{3})\s*$")
 _WITH_REMARK = re.compile(r"(?P<head>[^():]{3,40})\((?P<rest>[^()]+)\)\s*:?\s*")
 _RUN_IN = re.compile(r"(?P<head>[^.:\d]{3,40}?(?:[.:]|\s-))\s+(?P<rest>\S.*)", re.DOTALL)
 """Heads of a section with a remark in brackets, or before the text that begins behind them."""
@@ -64,6 +70,10 @@ class Reader(Rows):
                 Question(words, f"this is one line of {end - start:,} signs: where do its lines end?")
             )
             return
+        of_sizes = columns_of_sizes.of_a_line(page, start, end)
+        if of_sizes:
+            self.read.questions.append(of_sizes)
+            return
         left_out = _NOT_INCLUDED.search(page.plain, start, end)
         if left_out:
             self.read.remarks.append(page.words(*left_out.span("told")))
@@ -74,7 +84,7 @@ class Reader(Rows):
             start = numbered.end()
         if _FIRST_STEP.match(page.plain, start, end):
             self.context = self.context.anew("sewing")
-        if _SECOND_CUT.fullmatch(page.plain, start, end):
+        if in_turn.heads_both(page, start, end):
             self.context.second_cut = True
             self.read.understood.append(page.words(start, end))
             return
@@ -129,26 +139,22 @@ class Reader(Rows):
 
     def _cut_in_turn(self, start, end):
         """Take a line that says in so many words what is cut first, strips, and what second, from these."""
-        plain, read = self.page.plain, self.read
-        labels = [*_CUT_IN_TURN.finditer(plain, start, end)]
-        if not any(label["second"] or label["then"] or _APART.search(plain[start : label.start()]) for label in labels):
-            return False
-        before = plain[start : labels[0].start()].rstrip(" |")
+        plain, read, parts = self.page.plain, self.read, in_turn.parts(self.page, start, end)
+        before = plain[start : parts[0].label[0]].rstrip(" |") if parts else ""
         if before.strip():
             self._line(start, start + len(before))
-        for label, stop in zip(labels, [*(one.start() for one in labels[1:]), end]):
-            read.understood.append(self.page.words(*label.span()))
-            here, told = self.context, plain[label.end() : stop].strip(" |")
-            second = bool(label["second"] or label["then"])
+        for label, told, second in parts:
+            read.understood.append(self.page.words(*label))
+            here, says = self.context, plain[slice(*told)].strip(" |")
             here.wants_pieces = second and bool(here.strips)
-            if second and (not told or count(opened(chunked(plain, label.end(), stop)), *FIGURES)):
+            if second and (not says or count(opened(chunked(plain, *told)), *FIGURES)):
                 read.unfilled += here.strips or (one for one in here.last if one.table == "cut")
             elif not second:
                 here.strips = ()
-            if told:
-                self._line(label.end(), stop)
+            if says:
+                self._line(*told)
                 self.context.wants_pieces = False
-        return True
+        return bool(parts)
 
     def _names_a_row(self, cells, start, end):
         """The letter that a line begins with before the name of its fabric, in a column of its own or in a bracket."""

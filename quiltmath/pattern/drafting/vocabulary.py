@@ -20,7 +20,7 @@ _APART = r"[\s,]*"
 _CUT = r"(?:(?:cut|chop|slice|snip)(?:p?ing|ting|s)?|(?:chopp|slic|snipp)ed(?=\s+(?:off|out|up|these|those|them|it)\b))"
 
 _AND_CUT = r"(?:\s+(?:the\s+)?(?:strips|them|these))?(?:\s+together)?(?=,?\s+(?:and|then)\s+(?:then\s+)?(?:cut|trim)\b)"
-_TO_MAKE = r"\s+(?:(?:the|these)\s+)?strips\s+(?:together\s+)?to\s+(?:make|get|yield)(?=\s+\(?(?:\d+|two|four)\)?\s+\(?\d)"
+_TO_MAKE = r"\s+(?:(?:the|these)\s+)?strips\s+(?:together\s+)?to\s+(?:make|get)(?=\s+\(?(?:\d+|two|four)\)?\s+\(?\d)"
 _TOGETHER = rf"{_TO_MAKE}|{_AND_CUT}|\s+(?:together|end)\b"
 """What follows "piece" where it is no noun."""
 
@@ -90,7 +90,8 @@ PHRASES: dict[str, str] = {
     "squares": r"squares?\b|squ?r?s?\b\.?",
     "rectangles": r"rectangles?\b|rects?\b\.?|oblongs?\b|bricks\b|brick\b(?!\W*$)|bars?\b|logs?\b",
     "strips": r"strips?\b|strip\b|lengths\b",
-    "triangles": r"triangles?\b|tris?\b|(?:half|quarter)-?square\b(?=\s+(?:[a-z]\d?\s+|(?:side|corner|setting|edge)\s+)*tri)|half-?square",
+    "triangles": r"triangles?\b|tris?\b"
+    r"|(?:half|quarter)-?square\b(?=\s+(?:[a-z]\d?\s+|(?:side|corner|setting|edge)\s+)*tri)|half-?square",
     "segments": r"segments?\b|slices\b|sections?\b|cross-?cuts\b|units?\b",
     "blocks": r"block\s+(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b|blocks?\s+\#?(?:[a-z]\d?|\d{1,2})(?=\s*(?:$|[.,;:)(-]))|blocks?\b",
     "pieces": rf"piece(?!{_TOGETHER})s?\b|patch(?:es)?\b|pcs?\b\.?",
@@ -108,7 +109,8 @@ PHRASES: dict[str, str] = {
     # Of strips that are longer than the fabric is wide.
     "pieced": r"(?:to\s+be\s+)?(?:piec(?:ed?|ing)|join(?:ed|ing)?|sewn|seam(?:ed|ing)?)(?:\s+together)?"
     r"(?:\s+(?:(?:as|if|where|when)\s+(?:needed|necessary|required)|to\s+(?:fit|length|size)|in\s+pairs)\b|(?=\W*$))",
-    "end_to_end": rf"(?:piece|join|sew|stitch|seam){_TO_MAKE}|piece{_AND_CUT}|(?:(?:sew|join|stitch|piece|seam)\w*\s+)?(?:them\s+|these\s+|strips\s+"
+    "end_to_end": rf"(?:piece|join|sew|stitch|seam){_TO_MAKE}|piece{_AND_CUT}"
+    r"|(?:(?:sew|join|stitch|piece|seam)\w*\s+)?(?:them\s+|these\s+|strips\s+"
     r"|the\s+strips\s+)?(?:together\s+)?(?:end[\s-]+to[\s-]+end|into\s+one\s+long\s+(?:strip|length)"
     r"|to\s+make\s+one\s+long\s+strip)",
     "cut": rf"divided?(?=\s+(?:{_THEM}\s+)?(?:{_DIAGONAL}|(?:{_TWICE}|{_ONCE})\s+(?:{_DIAGONAL})))"
