@@ -146,9 +146,14 @@ def _bare(page, start, stop, rest, end, context):
     said = naming.by_letter(re.sub(r"\([^)]*\)", "", page.text[start:stop]), context)
     named = naming.known(said, context.known)
     if [one.kind for one in chunks] == ["role", "word"] and page.plain[words[0].start : stop].strip() in PRINTS:
-        return Head(names(page, start, stop, context) or (), rest)  # "border print" is one
+        fabrics = names(page, start, stop, context) or ()  # "border print" is one
+        context.purposes |= {name: role for name in fabrics if role == "binding"}
+        return Head(fabrics, rest)
     if len(naming.roles(chunks, page.plain)) > 1:  # "Fourth border cornerstones"
         role = naming.role(chunks, Context(), page.plain)
+    noted = naming.described(inside, page) if "blocks" in kinds and kinds <= {"blocks", "word"} else ""
+    if noted and {one.kind for one in inside} == {"word"} and is_of_fabric(noted):  # "Star blocks (red)"
+        return Head((naming.known(noted, context.known) or noted,), rest)
     if role and role != "?" and kinds <= _OF_A_PLACE:
         inside = [one for one in inside if one.kind != "from" and page.plain[one.start : one.end] != "the"]
         of_words = {one.kind for one in inside} <= {"word", "label"}

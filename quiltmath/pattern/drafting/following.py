@@ -30,6 +30,9 @@ _REPEAT = re.compile(
     r"|with|using|from|in|of)\s+(?P<names>.+?)\W*$"
 )
 OF_DIAGONALS = FILL | {"once", "twice", "count", "triangles", "unit", "squares", "into", "make", "total", "each"}
+_SAME_FROM = re.compile(
+    r"\W*(?:from|of)\s+(?:the\s+)?(?P<names>[^:;.\d]+?)\W+cut\s+(?:exactly\s+)?(?:the\s+same|as\s+(?:many|above))(?:\s+pieces)?\W*"
+)
 _OF_OTHERS = ("blocks", "rows", "unit", "squares", "rectangles", "triangles", "segments", "strip_set", "caution")
 _OF_SOME = re.compile(r"\b(?:rest|remain\w*|left|some|to\s+(?:the|each|both)|between|onto|around)\b")
 """What is said of other pieces than the strips before it, or of these when they are sewn on."""
@@ -249,7 +252,7 @@ def repeated(start: int, end: int, kept: Kept, context: Context, page: Page) -> 
         words = page.words(start, end)
         again = (replace(one.but(fabric=context.fabrics[0]), words=words, remarks=(words.text,)) for one in told)
         return Reading(tuple(again))
-    match = _REPEAT.match(page.plain, start, end)
+    match = _REPEAT.match(page.plain, start, end) or _SAME_FROM.fullmatch(page.plain, start, end)
     if match is None:
         return None
     first, stop = match.span("names")
@@ -261,4 +264,5 @@ def repeated(start: int, end: int, kept: Kept, context: Context, page: Page) -> 
     of_one = len({one.data.get("fabric") for one in last}) == 1
     if not of_one or _NO_FABRIC.search(page.plain, first, stop):
         return Reading(questions=(Question(words, "what is done again here, and with which fabric?"),))
-    return Reading(tuple(replace(one.but(fabric=name), words=words) for name in names for one in last))
+    again = (replace(one.but(fabric=name), words=words, remarks=(words.text,)) for name in names for one in last)
+    return Reading(tuple(again))

@@ -81,7 +81,7 @@ def _blocks(so_many):
 def beside(start: int, end: int, kept: Kept, context: Context, page: Page) -> tuple[int, int] | None:
     """What a line cuts for one block, without the words that say so at its beginning or its end; None for any other."""
     said = rf"(?:{_EACH_BLOCK.pattern}|{_OF_SO_MANY.pattern}|{_OF_WHAT_IS_MADE})"
-    of_all = r"(?:\W*\(?make\s+(?P<of_all>\d{1,3})\))?"
+    of_all = r"(?:\W*\(?make\s+(?P<of_all>\d{1,3})(?:\s+blocks)?\))?"
     first = re.compile(rf"\W*(?:cut\s+)?{said}{of_all}\W*(?=\w|\()").match(page.plain, start, end)
     last = re.compile(rf"[\s,;(-]*{said}\W*$").search(page.plain, start, end)
     before = page.plain[start : last.start()] if last else ""

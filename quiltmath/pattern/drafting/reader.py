@@ -27,7 +27,7 @@ from .rows import Rows
 from .rules import OF_THE_WHOLE
 
 _NUMBERED = re.compile(r"\s*(?:\d{1,2}[.)](?=\s)(?!\s*\d+\s*/)|\(\d{1,2}\)(?=\s*cut\s+\(?\d+\)?\s+[a-z]))")
-_FIRST_STEP = re.compile(r"\W*steps?\s+(?:1|one)\b\s*[.:)-]\s*(?!cut)")
+_FIRST_STEP = re.compile(r"\W*steps?\s+(?:1|one)\b\s*[.:)-](?!\s*cut)")
 _BEGINS = re.compile(r"(?:[\s→>=-]|\d{1,2}[.)]\s)*")
 _ARROW = re.compile(r"→|->|=>")
 _NOT_INCLUDED = re.compile(r"(?<=[\w\"]{2})[.;(]\s*(?P<told>[^.;()\d]*\bnot\s+included\b)\W*$")
@@ -140,7 +140,7 @@ class Reader(Rows):
     def _cut_in_turn(self, start, end):
         """Take a line that says in so many words what is cut first, strips, and what second, from these."""
         plain, read, parts = self.page.plain, self.read, in_turn.parts(self.page, start, end)
-        before = plain[start : parts[0].label[0]].rstrip(" |") if parts else ""
+        before = plain[start : parts[0].label[0]].rstrip(" |-") if parts else ""
         if before.strip():
             self._line(start, start + len(before))
         for label, told, second in parts:

@@ -104,12 +104,12 @@ PHRASES: dict[str, str] = {
     r"|from\s+(?:(?:this|these|those|the)\s+)?strips?\b(?![\s-]*(?:sets?|units?|panels?)\b),?(?:\s+cut)?|from\s+(?:these|this|which|those|them|it)\b,?(?:\s+cut)?"
     rf"|(?:and\s+)?(?:then\s+)?(?:keep\s+)?{_CUT}\s+(?:(?:these|those|them|this)(?:\s+strips?)?|it|(?:the|each|all)\s+strips?|strips?)\s+(?:in)?to"
     r"|(?:then|and)\s+cut(?!\s+apart)(?:\s+(?:these|them"
-    r"|this))?(?:\s+(?:in)?to)?"
+    r"|this))?(?:\s+(?:in)?to(?!\s+(?:quarters|fourths|hal)))?"
     r"|,?\s*cut\s+(?:in)?to\b(?!\s+(?:quarters|fourths|hal|(?:two|four)\b(?!\s+\(?\d)))|which\s+(?:are|is)\s+cut\s+into|(?:to\s+be\s+)?cut\s+up\s+into",
     # Of strips that are longer than the fabric is wide.
     "pieced": r"(?:to\s+be\s+)?(?:piec(?:ed?|ing)|join(?:ed|ing)?|sewn|seam(?:ed|ing)?)(?:\s+together)?"
     r"(?:\s+(?:(?:as|if|where|when)\s+(?:needed|necessary|required)|to\s+(?:fit|length|size)|in\s+pairs)\b|(?=\W*$))",
-    "end_to_end": rf"(?:piece|join|sew|stitch|seam){_TO_MAKE}|piece{_AND_CUT}"
+    "end_to_end": rf"(?:piece|join|sew|stitch|seam){_TO_MAKE}|(?:piece|join|sew){_AND_CUT}"
     r"|(?:(?:sew|join|stitch|piece|seam)\w*\s+)?(?:them\s+|these\s+|strips\s+"
     r"|the\s+strips\s+)?(?:together\s+)?(?:end[\s-]+to[\s-]+end|into\s+one\s+long\s+(?:strip|length)"
     r"|to\s+make\s+one\s+long\s+strip)",
@@ -127,7 +127,7 @@ PHRASES: dict[str, str] = {
     r"|use(?=\s+(?:only\s+)?\d+\s*(?:$|[).,;]|of\b))",
     "enough": r"enough\b|sufficient\b",
     "bias": r"bias\b",
-    "lengthwise": r"(?:down|along)\s+the\s+(?:full\s+)?length(?=\s+of\s+the\s+[a-z]+\s+(?:fabric|print|solid)\b)"
+    "lengthwise": r"(?:down|along)\s+the\s+(?:full\s+)?length(?=\s+of\s+the\s+[a-z]+\s+(?:fabric|print|solid)\b|\s*(?:$|[.,;)]|for\b))"
     r"|lengthwise(?:\s+grain)?|parallel\s+to\s+(?:the\s+)?selv[ae]d?ges?"
     r"|along\s+(?:the\s+)?selv[ae]d?ges?|on\s+the\s+length(?:wise)?\s+(?:of\s+)?grain"
     r"|length\s+of\s+(?:the\s+)?(?:fabric|grain)|lof\b",
