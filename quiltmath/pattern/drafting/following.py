@@ -81,6 +81,7 @@ def for_a_place(flat: list[Chunk], words: Words, kept: Kept, context: Context, p
         return False
     place = places[0].removesuffix(" side").removesuffix(" top")
     tells = flat[0].kind in ("sew", "end_to_end", "pieced", "pieces", "strips", "aside", "set", "for", "role")
+    tells |= page.plain[flat[0].start : flat[0].end] in ("these", "they", "use") and count(flat, "for") > 0
     if not tells or place not in ("binding", "sashing") and not place.endswith("border"):
         return False
     if count(flat, *_OF_OTHERS) or _OF_SOME.search(words.text.casefold()):

@@ -24,7 +24,8 @@ _EMPTY = {
 HEADS = {"the", "of", "in", "from", "my", "your"}
 _TOLD = {
     "also", "center", "centre", "choose", "count", "exact", "exactly", "finally", "first", "fussy", "gather", "goods",
-    "last", "middle", "next", "pull", "second", "see", "select", "separate", "shown", "sort", "take", "third"
+    "horizontal", "horizontally", "last", "middle", "next", "pull", "second", "see", "select", "separate", "shown",
+    "sort", "take", "third", "vertical", "vertically"
 }  # fmt: skip
 """Words of an order or a place, which name no fabric in a line."""
 _OF_SHAPE = {
@@ -303,7 +304,7 @@ def named(said: str, words: str = "") -> str:
         return " ".join(filter(None, (place, "border", side if not top else "" if side else top)))
     for word, meant in ROLES.items():
         if word in said:
-            of_squares = meant == "sashing" and re.search(rf"\b{said} squares?\b", words)
+            of_squares = meant == "sashing" and re.search(rf"\b{word}\w* squares?\b", words)
             return "cornerstone" if of_squares else meant
     both = re.search(r"squares? (?:and|&) triangles?|triangles? (?:and|&) squares?", words)
     noun = (

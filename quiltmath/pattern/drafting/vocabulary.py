@@ -43,7 +43,7 @@ _NO_PIECES = (
 PHRASES: dict[str, str] = {
     # Numbers of places, days, prices and ages, which are no figures of a cutting list.
     "ref": rf"{_PLACES}\s+\#?\d+(?:[\s,-]*(?:and|to|of|&|-)?\s*\d+)*(?!\d|[./]\d|\s*[\"x]|\s+(?!and\b)[a-z]+\s+\d)"
-    r"|(?:1st|2nd|3rd)\s+cuts?\b|(?:rows?|unit)\s+\#?\d+(?=\s*(?:$|[,:;.(]|-\s))"
+    r"|(?:1st|2nd|3rd|\dth)\b(?!\s+(?:(?:and|&)\s+\d\w+\s+)?borders?|\s+strips?|\s*:)|(?:rows?|unit)\s+\#?\d+(?=\s*(?:$|[,:;.(]|-\s))"
     rf"|\d{{1,2}}(?:st|nd|rd|th)?\s+(?:of\s+)?{_MONTH}|{_MONTH}\s+\d{{1,2}}(?:st|nd|rd|th)?\b(?!\s*[\"x/])"
     r"|at\s+\d{1,2}(?::\d\d)?(?:\s*[ap]\.?m\b\.?)?(?=\s*(?:$|[.,;)](?!\d)))|(?:call|phone|tel|text)\b[\s.:]*\+?\d[\d\s()-]{5,}\d"
     rf"|[$£€]\s?\d+(?:[.,]\d+)?|\d+\s+{_NO_PIECES}(?:\s+(?:to|per)\s+(?:the|an|1|one)?\s*inch\b)?",
@@ -73,7 +73,7 @@ PHRASES: dict[str, str] = {
     "strip_set": r"strip[\s-]*sets?(?:\s+\#?(?:\d{1,2}|[a-z]))?(?=\s*(?:$|[,.;:)]))|strip[\s-]*sets?"
     r"|panels?\b|strata\b|pieced\s+strips?|strip\s+units?",
     # Where a piece belongs.
-    "role": r"(?:(?:inner|outer|middle|centre|center|first|second|third|fourth|final|narrow|wide|side|sides|top|bottom"
+    "role": r"(?:(?:inner|outer|middle|centre|center|first|second|third|fourth|1st|2nd|3rd|4th|final|narrow|wide|side|sides|top|bottom"
     r"|top\s*(?:and|&|/)\s*bottom|left|right|mitered|mitred|pieced)\s*(?:and\s+|&\s*|,\s*"
     r"|/\s*)?)*borders?\b(?:\s*\#?\d(?!\d)\b(?!\s*[/\"-]|\.\d|\s+\d))?"
     r"|(?:double[\s-]*fold\s+|straight[\s-]*(?:grain\s+|of\s+grain\s+)?|french[\s-]*fold\s+)?bindings?\b|bind\b"
