@@ -89,6 +89,8 @@ def ask_what_is_lost(page: Page, lines: list[tuple[int, int]], kept: Kept) -> No
             nameless = next(filter(None, map(_nameless, heard)), "")
             if not nameless and made.is_heard(said, heard, line):
                 continue
+            if said.leads:  # it is said of all that follows
+                heard = [*heard, *(one for one in made.over(line) if one.table in _CUT and one not in heard)]
             of_one = {one.words for one in heard} == {heard[0].words} and _covers(heard[0].words, said)
             words = heard[0].words if of_one else page.words(*line)
             lost.setdefault(words, []).append(nameless or said.text)

@@ -41,6 +41,10 @@ _OF_A_PLACE = {
     "for"
 }  # fmt: skip
 """The kinds of a head that names a place in the quilt."""
+_OF_BLOCKS = re.compile(
+    r"\W*(?:(?P<one>[^\W\d_][^,():\d]*),\s*(?:[a-z]+\s+)?blocks?|(?:[a-z]+\s+)?blocks?,\s*(?P<other>[^\W\d_][^,():\d]*))\W*"
+)
+"""A fabric and that it is for the blocks."""
 _NOT_A_NAME = re.compile(
     r"\b(?:sew|press|step|note|tip|repeat|make|using|join|place|trim|size|finished|make|total|yields?|seam|quilt"
     r"|blocks?|skill|level|template|designed|by|page|www|http|copyright|skip|day)\b|©|@"
@@ -151,6 +155,10 @@ def _bare(page, start, stop, rest, end, context):
         return Head(fabrics, rest)
     if len(naming.roles(chunks, page.plain)) > 1:  # "Fourth border cornerstones"
         role = naming.role(chunks, Context(), page.plain)
+    aside = _OF_BLOCKS.fullmatch(text)
+    if aside and is_of_fabric(aside["one"] or aside["other"]):  # "Navy, blocks"
+        at = "one" if aside["one"] else "other"
+        return Head(names(page, start + aside.start(at), start + aside.end(at), context) or (), rest)
     noted = naming.described(inside, page) if "blocks" in kinds and kinds <= {"blocks", "word"} else ""
     if noted and {one.kind for one in inside} == {"word"} and is_of_fabric(noted):  # "Star blocks (red)"
         return Head((naming.known(noted, context.known) or noted,), rest)

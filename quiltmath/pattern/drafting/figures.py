@@ -72,7 +72,7 @@ _UNIT = re.compile(
     re.VERBOSE,
 )
 _ALONG = re.compile(
-    r"\s*-?\s*(?P<along>wide|width|long|length|high|tall|in\s+(?:width|length)|w(?=[\s,x\d.;]|$)|h(?=[\s,x\d.;]|$)"
+    r"\s*-?\s*(?P<along>wide|width|long|length|high|tall|deep|in\s+(?:width|length)|w(?=[\s,x\d.;]|$)|h(?=[\s,x\d.;]|$)"
     r"|l(?=[\s,x\d.;]|$))(?!\w)"
 )
 _BY = re.compile(

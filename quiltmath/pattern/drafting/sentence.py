@@ -108,7 +108,7 @@ class Sentence:
         if len(found) != 1:
             return None
         read, (self.context, self.read) = found[0]
-        return _of_one_place(read, opened(chunks))
+        return _with_the_border(_of_one_place(read, opened(chunks)))
 
     def _of_each_print(self, chunks):
         """What is cut from each of so many prints; None where it is not read."""
@@ -216,3 +216,17 @@ def _of_one_place(read, chunks):
     of_border = "border" in role and any(isinstance(one.data.get("size"), list) for one in read.entries)
     squares = [one for one in read.entries if isinstance(one.data.get("size"), str)] if of_border else []
     return replace(read, entries=tuple(one if one in squares else replace(one, role=role) for one in read.entries))
+
+
+def _with_the_border(read):
+    """What a line reads, long pieces right before those of a border and as wide as these for it too, and cut as they
+    lie: "2 at 4 x 50 in and 2 at 4 x 60 in for the border, then 6 squares 4 in"."""
+    entries = [*read.entries]
+    for place in range(len(entries) - 1, 0, -1):
+        before, one = entries[place - 1], entries[place]
+        sizes = before.data.get("size"), one.data.get("size")
+        alike = all(isinstance(size, list) for size in sizes) and sizes[0][0] == sizes[1][0]
+        if alike and one.role.endswith("border") and not before.role:
+            along = before.data.get("lengthwise") or one.data.get("lengthwise")
+            entries[place - 1] = replace(before.but(lengthwise=along), role=one.role)
+    return replace(read, entries=tuple(entries))

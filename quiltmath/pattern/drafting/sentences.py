@@ -78,13 +78,18 @@ class Sentences(Sentence):
             self.read.questions.append(meant)
             self.context.last = ()
             return
+        above, asked = self.context.above, len(self.read.questions)
         for part in parts:
+            if part is not parts[0] and len(self.read.questions) > asked and not self.context.fabrics:
+                named = naming.described(self._chunks(*parts[0]), self.page)  # which the rest may be cut from too
+                self.context.above = above or ((named,) if naming.is_of_fabric(named) else ())
             head = heads.head(self.page, *part, self.context) if part is not parts[0] else None
             in_a_cell = head and head.fabrics and self.page.plain[head.rest : part[1] + 3].strip() == "|"
             if head and (in_a_cell or re.search(r"[:-]\s*(?:cut\s*)?$", self.page.plain[part[0] : head.rest])):
                 self._clause(*part)
             else:
                 self._sentence(*part)
+        self.context.above = above if not self.context.fabrics else self.context.above
 
     def _is_of_uncounted_strips(self, start, end):
         """Whether an arrow leads from strips whose number in all is not told, as from each of several prints."""
