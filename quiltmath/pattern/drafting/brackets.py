@@ -126,8 +126,12 @@ def without_remarks(chunks: list[Chunk], page: Page) -> list[Chunk]:
     """The chunks, a bracket emptied whose only measures are those that pieces are trimmed to, or that are included."""
     if not count(chunks, *MEASURES):
         return chunks
+    across = count(chunks, "strip", "wof") > 0  # how long these are cut at last stands in the bracket alone
     return [
-        one._replace(value=[]) if one.kind == "note" and _tells_of_later(one.value, page) else one for one in chunks
+        one._replace(value=[])
+        if one.kind == "note" and not (across and count(one.value, "size")) and _tells_of_later(one.value, page)
+        else one
+        for one in chunks
     ]
 
 

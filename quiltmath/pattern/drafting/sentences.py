@@ -88,8 +88,20 @@ class Sentences(Sentence):
             if head and (in_a_cell or re.search(r"[:-]\s*(?:cut\s*)?$", self.page.plain[part[0] : head.rest])):
                 self._clause(*part)
             else:
+                before = self.context.fabrics
+                if part is not parts[0] and not before and not naming.told(self._chunks(*part), self.page):
+                    self.context.fabrics = self._leads(chunks)
                 self._sentence(*part)
+                self.context.fabrics = self.context.fabrics and before
         self.context.above = above if not self.context.fabrics else self.context.above
+
+    def _leads(self, chunks):
+        """The fabric that a line begins with, of which it counts pieces: "Navy 24 squares 3 in; 12 rectangles …"."""
+        at = next((place for place, one in enumerate(chunks) if one.kind != "word"), 0)
+        fabrics = {one.data.get("fabric") for one in self.context.last}
+        named = naming.described(chunks[:at], self.page)
+        led = at and chunks[at].kind == "count" and naming.is_of_fabric(named) and len(fabrics) == 1
+        return tuple(filter(None, fabrics)) if led else ()
 
     def _is_of_uncounted_strips(self, start, end):
         """Whether an arrow leads from strips whose number in all is not told, as from each of several prints."""
