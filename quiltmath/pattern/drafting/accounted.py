@@ -111,7 +111,7 @@ def _said(page, start, end) -> Iterator[_Said]:
     """The chunks of a line, those of its brackets among them."""
     chunks = chunked(page.plain, start, end)
     notes = [one for one in set_off(chunks, page) if one.kind == "note"]
-    at = next((place for place, one in enumerate(chunks) if one.kind not in ("word", "label", "ref")), 0)
+    at = next((place for place, one in enumerate(chunks) if one.kind not in ("word", "label", "ref", "role", "rows")), 0)
     leads, purpose = (
         True,
         bool(at) and page.plain[chunks[at].start : chunks[at].end] in (":", "-"),

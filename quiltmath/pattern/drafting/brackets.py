@@ -78,7 +78,8 @@ def set_off(chunks: list[Chunk], page: Page) -> list[Chunk]:
         besides = not turned and _BESIDES.match(page.plain, one.start) and one.kind != "punct"
         shows = one.kind == "punct" and _SHOWS.search(page.plain, one.end, behind[-1].end)
         cuts = _CHANGING if besides and not page.plain.startswith("with", one.start) else (*_CHANGING, "cut")
-        if (besides or shows) and not count(behind, *cuts):
+        made = one.kind == "make" and _only_made(behind) and not count(chunks[:place], "into", "once", "twice")
+        if made or (besides or shows) and not count(behind, *cuts):
             return [*chunks[:place], Chunk("note", one.start, behind[-1].end, [])]
         if one.kind != "punct":
             continue
@@ -88,6 +89,13 @@ def set_off(chunks: list[Chunk], page: Page) -> list[Chunk]:
         if parted and not _changes(behind, page) and (_is_aside(behind) or first in _OF_THEM and not count(behind, "role")):
             return [*chunks[:place], _note(one.end, behind, page)]
     return chunks
+
+
+def _only_made(chunks):
+    """Whether words only count the units that are made of pieces, and how these are trimmed: "to make 44 half-square
+    triangles"."""
+    kinds = {one.kind for one in chunks} - {"word", "punct", "caution", "total"}
+    return kinds <= {"count", "unit", "length"} and count(chunks, "count") == count(chunks, "unit") == 1
 
 
 def _note(start, inside, page):

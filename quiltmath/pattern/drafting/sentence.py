@@ -141,7 +141,7 @@ class Sentence:
             self.context = replace(self.context, fabrics=here.fabrics)
             if read is None or read.questions or not read.entries:
                 return None
-            words = self.page.words(one.start, one.end)
+            words = self.page.words(min([one.start, *(strips.words.start for strips, _ in read.instead)]), one.end)
             entries = (replace(entry, words=words) for entry in read.entries)
             instead = (*found.instead, *(one for one in read.instead if one not in found.instead))
             found = Reading((*found.entries, *entries), (), (*found.remarks, *read.remarks), instead)
