@@ -8,7 +8,7 @@ from collections import Counter
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from . import naming
+from . import columns_of_sizes, naming
 from .brackets import set_off
 from .chunks import FIGURES, MEASURES, Chunk, chunked, count
 from .kept import Kept
@@ -80,6 +80,8 @@ def ask_what_is_lost(page: Page, lines: list[tuple[int, int]], kept: Kept) -> No
     read of it is the answer that is proposed."""
     made, gone = _Made(page, lines, kept), set()
     for line in lines:
+        if columns_of_sizes.heads_the_only_one(page, *line):
+            continue
         lost: dict[Words, list[str]] = {}
         read: dict[Words, list[Entry]] = {}
         for said in _said(page, *line):
@@ -111,7 +113,9 @@ def _said(page, start, end) -> Iterator[_Said]:
     """The chunks of a line, those of its brackets among them."""
     chunks = chunked(page.plain, start, end)
     notes = [one for one in set_off(chunks, page) if one.kind == "note"]
-    at = next((place for place, one in enumerate(chunks) if one.kind not in ("word", "label", "ref", "role", "rows")), 0)
+    at = next(
+        (place for place, one in enumerate(chunks) if one.kind not in ("word", "label", "ref", "role", "rows")), 0
+    )
     leads, purpose = (
         True,
         bool(at) and page.plain[chunks[at].start : chunks[at].end] in (":", "-"),

@@ -86,7 +86,14 @@ def set_off(chunks: list[Chunk], page: Page) -> list[Chunk]:
         sign, first = page.plain[one.start : one.end], page.plain[behind[0].start : behind[0].end]
         alone = behind[0].kind == "need" or behind[0].kind == "aside" and not count(behind, "punct")
         parted = sign in "-;" or sign == "," and alone
-        if parted and not _changes(behind, page) and (_is_aside(behind) or first in _OF_THEM and not count(behind, "role")):
+        of_strips = count(behind, "role") and not count(behind, *FIGURES) and count(chunks[:place], "strips", "strip")
+        of_strips = of_strips and not count(chunks[:place], "into", "squares", "rectangles", "pieces")
+        parted = parted and not of_strips  # "4 strips 2 in; set aside for the border"
+        if (
+            parted
+            and not _changes(behind, page)
+            and (_is_aside(behind) or first in _OF_THEM and not count(behind, "role"))
+        ):
             return [*chunks[:place], _note(one.end, behind, page)]
     return chunks
 

@@ -59,7 +59,9 @@ _FIRST_LABEL = re.compile(
 _NAMED_FABRIC = re.compile(
     rf"(?:fabrics?|colou?rs|{NUMBERED})\s+\#?(?:\d{{1,2}}(?![.,]\d)(?=\s*(?:[:,;()]|\.(?!\d)|-(?!inch|\d)|$|cut\b|and\b|&))|[a-z](?![a-z\d]))"
 )
-_NUMBERED_COLOUR = re.compile(rf"(?:{'|'.join(sorted(COLOURS))})\s+\#?\d{{1,2}}(?=\s*(?::|\(|-{{1,2}}\s+(?!\d[\d /]*\")))")
+_NUMBERED_COLOUR = re.compile(
+    rf"(?:{'|'.join(sorted(COLOURS))})\s+\#?\d{{1,2}}(?=\s*(?::|\(|-{{1,2}}\s+(?!\d[\d /]*\")))"
+)
 """A line that begins with one of several fabrics of a colour: "Light 2: ..."."""
 _PICTURES = ("So", "Sm")
 """Categories of signs that may picture a cut or a relation: one that no list knows is not passed over."""

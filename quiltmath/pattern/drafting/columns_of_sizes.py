@@ -19,6 +19,11 @@ _BEFORE_PIECES = re.compile(
     r"\s*(?::|\s-|=)\s*(?=(?:cut\s+)?\(?\d)"
 )
 """A size before the figures that are for it: "Baby: 2 strips"."""
+_SECTION = re.compile(
+    rf"[\W\d]*(?:cutting\s+)?(?:for\s+)?(?:the\s+)?(?P<name>(?:{_NAMES}))(?:\s+|-)(?:sized?(?:\s+quilt)?|quilt)(?:\s+cutting)?\W*"
+)
+"""A size that heads what is cut for it, on a line of its own: "TWIN SIZE"."""
+_LAST_LINE = re.compile(r"\n\W*(?:sewing|piecing|assembl|instructions|directions|finishing)[^\n]*")
 _CELL = re.compile(r"\S+(?:[^\S\n]\S+)*")
 """Words with single blanks between them: what stands further apart is another column."""
 _IN_BRACKETS = re.compile(r"\b\d+\s*[(\[]\d+(?:\s*[,/;]\s*\d+)*[)\]]")
@@ -45,13 +50,49 @@ def question(page: Page) -> Question | None:
     """
     heads = [head for start, end in _lines(page) if (head := _head(page, start, end))]
     if not heads:
-        return None
+        return _of_sections(page)
     first = heads[0]
     names = [name for name, _ in first.names]
     choices = tuple(Choice(name, page=_of_one(page, heads, name)) for name in names)
     words = page.words(first.start, first.end)
     asks = f"which of these sizes is to be checked: {', '.join(names[:-1])} or {names[-1]}?"
     return Question(words, asks, choices)
+
+
+def _sections(page):
+    """(the name of a size, where the line begins and ends that it heads what is cut for it with) each."""
+    lines = ((line, _SECTION.fullmatch(page.plain, *line)) for line in _lines(page))
+    return [(page.text[slice(*found.span("name"))], *line) for line, found in lines if found]
+
+
+def heads_the_only_one(page: Page, start: int, end: int) -> bool:
+    """Whether a line heads what is cut for a size, and no other does for another.
+
+    >>> page = Page("TWIN SIZE\\nFrom navy cut 9 strips 5 in x WOF")
+    >>> heads_the_only_one(page, 0, 9)
+    True
+    """
+    alone = len({name.casefold() for name, *_ in _sections(page)}) == 1
+    return bool(_SECTION.fullmatch(page.plain, start, end)) and alone
+
+
+def _of_sections(page):
+    """Which size is meant, where what is cut for each stands below its name; the last section ends where is sewn."""
+    found = _sections(page)
+    names = [*dict.fromkeys(name for name, *_ in found)]
+    if len({name.casefold() for name in names}) < 2:
+        return None
+    last = _LAST_LINE.search(page.plain, found[-1][2])
+    bounds = [*(start for _, start, _ in found), last.start() if last else len(page.plain)]
+    choices = []
+    for name in names:
+        text = [*page.text]
+        for (other, *_), start, end in zip(found, bounds, bounds[1:]):
+            if other != name:
+                text[start:end] = (sign if sign == "\n" else " " for sign in text[start:end])
+        choices.append(Choice(name, page="".join(text)))
+    asks = f"which of these sizes is to be checked: {', '.join(names[:-1])} or {names[-1]}?"
+    return Question(page.words(found[0][1], found[0][2]), asks, tuple(choices))
 
 
 def of_a_line(page: Page, start: int, end: int) -> Question | None:

@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from .page import Page
 
-_FIRST, _SECOND = r"(?:first|1st)\s+cut(?:s|ting)?", r"(?:second|2nd)\s+cut(?:s|ting)?"
+_FIRST, _SECOND = r"(?:first|1st|initial)\s+cut(?:s|ting)?", r"(?:second|2nd)\s+cut(?:s|ting)?"
 _BOTH = re.compile(rf"\W*{_FIRST}\W+{_SECOND}\W*")
 _LABEL = re.compile(
     rf"(?<![\w\"])(?<!\bno )(?:(?:{_FIRST}|(?P<second>{_SECOND})|(?:also|additional(?:ly)?)\s+cuts?)"

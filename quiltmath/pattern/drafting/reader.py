@@ -70,6 +70,9 @@ class Reader(Rows):
                 Question(words, f"this is one line of {end - start:,} signs: where do its lines end?")
             )
             return
+        if columns_of_sizes.heads_the_only_one(page, start, end):
+            self.read.understood.append(page.words(start, end))
+            return
         of_sizes = columns_of_sizes.of_a_line(page, start, end)
         if of_sizes:
             self.read.questions.append(of_sizes)
@@ -371,11 +374,9 @@ class Reader(Rows):
             self._apply(heads.Head((), 0))
             here.above = above
         elif fabrics:
-            role = naming.role(
-                opened(chunked(self.page.plain, fabrics[0].words.start, fabrics[0].words.end)),
-                Context(),
-                self.page.plain,
-            )
+            chunks = opened(chunked(self.page.plain, fabrics[0].words.start, fabrics[0].words.end))
+            of_blocks = "block" in fabrics[0].words.text.casefold()
+            role = "" if of_blocks else naming.role(chunks, Context(), self.page.plain)
             of_one = role not in ("", "?") and "includ" not in fabrics[0].words.text.casefold()
             self._apply(heads.Head((fabrics[0].name,), 0, role=role if of_one else ""))
         else:

@@ -34,7 +34,10 @@ _OF_THE_REST = re.compile(
     r"\b(?:remain(?:ing|der)|rest|leftovers?|what(?:'s| is| was) left|as (?:shown|in|many|you))\b"
 )
 _AGAIN = re.compile(r"\W*(?:then\s+)?(?:repeat|do\s+(?:the\s+same|likewise)|(?:the\s+)?same\b|ditto|likewise)")
-_AS_BEFORE = re.compile(r"^\W*(?:repeat|do)\b|\b(?:the same|ditto|likewise|as (?:above|before))(?:\s+(?:number|amount|pieces|cuts|sizes?))*\W*$")
+_AS_BEFORE = re.compile(
+    r"^\W*(?:repeat|do)\b"
+    r"|\b(?:the same|ditto|likewise|as (?:above|before))(?:\s+(?:number|amount|pieces|cuts|sizes?))*\W*$"
+)
 
 _COUNTS_BELOW = re.compile(
     r"\W*(?P<strips>from\s+(?:each|every)\s+strip\W+)?cut\s+\(?(?P<count>\d+|[a-z]+)\)?\s+(?:of\s+)?each"
@@ -273,7 +276,9 @@ class Sentences(Sentence):
         if from_another or count(flat, "cut", "into") and _OF_THE_REST.search(words.text.casefold()):
             self.read.questions.append(Question(words, "what is cut here, and how large?"))
             return
-        if (self.context.last or self.context.fabrics and flat[0].kind == "caution") and _AS_BEFORE.search(words.text.casefold()):
+        if (self.context.last or self.context.fabrics and flat[0].kind == "caution") and _AS_BEFORE.search(
+            words.text.casefold()
+        ):
             self.read.questions.append(Question(words, "what is cut here, the same as what?"))
             return
         diagonal = all_of(flat, "once", "twice")

@@ -73,7 +73,8 @@ PHRASES: dict[str, str] = {
     "strip_set": r"strip[\s-]*sets?(?:\s+\#?(?:\d{1,2}|[a-z]))?(?=\s*(?:$|[,.;:)]))|strip[\s-]*sets?"
     r"|panels?\b|strata\b|pieced\s+strips?|strip\s+units?",
     # Where a piece belongs.
-    "role": r"(?:(?:inner|outer|middle|centre|center|first|second|third|fourth|1st|2nd|3rd|4th|final|narrow|wide|side|sides|top|bottom"
+    "role": r"(?:(?:inner|outer|middle|centre|center|first|second|third|fourth|1st|2nd|3rd|4th|final|narrow|wide"
+    r"|side|sides|top|bottom"
     r"|top\s*(?:and|&|/)\s*bottom|left|right|mitered|mitred|pieced)\s*(?:and\s+|&\s*|,\s*"
     r"|/\s*)?)*borders?\b(?:\s*\#?\d(?!\d)\b(?!\s*[/\"-]|\.\d|\s+\d))?"
     r"|(?:double[\s-]*fold\s+|straight[\s-]*(?:grain\s+|of\s+grain\s+)?|french[\s-]*fold\s+)?bindings?\b|bind\b"
@@ -93,7 +94,8 @@ PHRASES: dict[str, str] = {
     "triangles": r"triangles?\b|tris?\b"
     r"|(?:half|quarter)-?square\b(?=\s+(?:[a-z]\d?\s+|(?:side|corner|setting|edge)\s+)*tri)|half-?square",
     "segments": r"segments?\b|slices\b|sections?\b|cross-?cuts\b|units?\b",
-    "blocks": r"block\s+(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b|blocks?\s+\#?(?:[a-z]\d?|\d{1,2})(?=\s*(?:$|[.,;:)(-]))|blocks?\b",
+    "blocks": r"block\s+(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b"
+    r"|blocks?\s+\#?(?:[a-z]\d?|\d{1,2})(?=\s*(?:$|[.,;:)(-]))|blocks?\b",
     "pieces": rf"piece(?!{_TOGETHER})s?\b|patch(?:es)?\b|pcs?\b\.?",
     # Verbs.
     "of_each": rf"(?!{_FROM_EACH_STRIP})(?:of|from|in)\s+(?:each|every)(?:\s+one\b)?(?:\s+of(?:\s+the)?)?"
@@ -127,7 +129,8 @@ PHRASES: dict[str, str] = {
     r"|use(?=\s+(?:only\s+)?\d+\s*(?:$|[).,;]|of\b))",
     "enough": r"enough\b|sufficient\b",
     "bias": r"bias\b",
-    "lengthwise": r"(?:down|along)\s+the\s+(?:full\s+)?length(?=\s+of\s+the\s+[a-z]+\s+(?:fabric|print|solid)\b|\s*(?:$|[.,;)]|for\b))"
+    "lengthwise": r"(?:down|along)\s+the\s+(?:full\s+)?length"
+    r"(?=\s+of\s+the\s+[a-z]+\s+(?:fabric|print|solid)\b|\s*(?:$|[.,;)]|for\b))"
     r"|lengthwise(?:\s+grain)?|parallel\s+to\s+(?:the\s+)?selv[ae]d?ges?"
     r"|along\s+(?:the\s+)?selv[ae]d?ges?|on\s+the\s+length(?:wise)?\s+(?:of\s+)?grain"
     r"|length\s+of\s+(?:the\s+)?(?:fabric|grain)|lof\b",
