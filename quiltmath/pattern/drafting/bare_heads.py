@@ -45,6 +45,9 @@ _OF_BLOCKS = re.compile(
     r"\W*(?:(?P<one>[^\W\d_][^,():\d]*),\s*(?:[a-z]+\s+)?blocks?|(?:[a-z]+\s+)?blocks?,\s*(?P<other>[^\W\d_][^,():\d]*))\W*"
 )
 """A fabric and that it is for the blocks."""
+_NUMBERED_AND_NAMED = re.compile(
+    r"\W*(?P<letter>(?:fabric|colou?r|print)\s+\#?\w{1,2})\s*\((?P<name>(?!cont)[^\W\d_][^():\d]{2,30})\)\W*"
+)
 _NOT_A_NAME = re.compile(
     r"\b(?:sew|press|step|note|tip|repeat|make|using|join|place|trim|size|finished|make|total|yields?|seam|quilt"
     r"|blocks?|skill|level|template|designed|by|page|www|http|copyright|skip|day)\b|©|@"
@@ -124,6 +127,9 @@ def _bare(page, start, stop, rest, end, context):
         per_print = bool(fabrics) and len(fabrics) == 1 and not pieces
         return Head(fabrics, rest, per_print=per_print, times=pieces or 1, strong=True) if fabrics else None
     text = page.plain[start:stop]
+    named = _NUMBERED_AND_NAMED.fullmatch(text)
+    if named:  # "Fabric A (cream)" may be called either
+        context.lettered.setdefault(named["name"].strip(), page.text[start : start + named.end("letter")].strip())
     if LETTERED.fullmatch(text):
         return Head(names(page, start, stop, context), rest)
     place = PLACE.fullmatch(re.sub(r"\s*\([^()]*\)", "", text))

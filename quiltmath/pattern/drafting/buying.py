@@ -57,7 +57,7 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if each:
         if not counts:
             return _as_much_of_each(data, flat, chunks, context, page)
-        if len(counts) != 1:
+        if len(counts) != 1 or count(flat, "pieces") and naming.roles(flat, page.plain):  # "2 pieces … for backing"
             return None
         data = {"prints": counts[0].value, **data}
     elif counts:

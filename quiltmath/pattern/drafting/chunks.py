@@ -104,7 +104,10 @@ def _chunks(text: str, start: int, end: int) -> tuple[Chunk, ...]:
     if (
         label
         and label["name"] not in _NO_LABELS
-        or (label and re.match(r"[a-z](?:[:=)]|\.\s| ?\((?=[a-z])|\t| {2,}| ?-{1,2} )", text[at:end]))
+        or (
+            label
+            and re.match(r"[a-z](?:[:=)]|\.\s| ?\((?=[a-z])|\t| {2,}| ?-{1,2} | (?=\d{1,3} [a-z]+s\b))", text[at:end])
+        )
     ):
         found.append(Chunk("label", label.start("name"), label.end("name"), label["name"]))
         at = label.end("name") + (text[label.end("name") : label.end("name") + 1] in tuple("\"'.)"))

@@ -106,6 +106,12 @@ class Reader(Rows):
             return
         if len(cells) < 2 and self._is_title(start, end):
             return
+        before, pieces = self.context.of_block, for_each_block.of_things(start, end, self.context, page)
+        if pieces:
+            self.read.understood.append(page.words(start, pieces))
+            self._clause(pieces, end)
+            self.context.of_block = before
+            return
         of_one = for_each_block.beside(start, end, self.read, self.context, page)
         if of_one:
             before, self.context.each_block = self.context.each_block, True
@@ -166,7 +172,8 @@ class Reader(Rows):
             return None
         if len(cells) > 1:
             return None if count(chunked(self.page.plain, *cells[0]), *FIGURES) else label
-        apart = self.page.plain[label.start] == "(" or self.page.plain[label.end : label.end + 1] in (".", ")")
+        behind = self.page.plain[label.end : label.end + 3]
+        apart = self.page.plain[label.start] == "(" or behind[:1] in (".", ")") or behind == " - "
         found = heads.head(self.page, label.end + 1, end, self.context) if apart else None
         return label if found and found.fabrics and found.rest < end else None
 
