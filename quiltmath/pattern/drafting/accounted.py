@@ -213,7 +213,9 @@ class _Made:
         chunk, text, plain = said.chunk, said.text, self.page.plain
         keys, remarks = {key for one in heard for key in one.data}, self._remarks(said, heard, line)
         named = " ".join(f"{one.data.get('fabric', '')} {one.name} {one.role}" for one in heard).casefold()
-        if {one.table for one in heard} == {"fabric"} and (chunk.kind != "word" or said.noted):
+        if {one.table for one in heard} == {"fabric"} and (
+            chunk.kind != "word" or said.noted or all(naming.is_numbered(one.name) for one in heard)
+        ):
             return True
         if chunk.kind in DIAGONAL:
             of_the_next = _OF_THE_NEXT.search(plain, line[0], chunk.start)

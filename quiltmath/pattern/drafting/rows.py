@@ -48,7 +48,7 @@ class Rows(Sentences):
             return False
         fabrics = self._fabrics(row)
         self.of_rows = (fabrics or ()) if not row.chunks or not row.fabric else ()
-        here.fabrics = fabrics or ()
+        here.fabrics, here.role = fabrics or (), ""
         here.known += [name for name in here.fabrics if name not in here.known]
         if not row.chunks:
             self.read.understood.append(words)

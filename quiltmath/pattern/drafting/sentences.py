@@ -35,7 +35,7 @@ _OF_THE_REST = re.compile(
 )
 _AGAIN = re.compile(r"\W*(?:then\s+)?(?:repeat|do\s+(?:the\s+same|likewise)|(?:the\s+)?same\b|ditto|likewise)")
 _AS_BEFORE = re.compile(
-    r"^\W*(?:repeat|do)\b"
+    r"^\W*(?:repeat|do)\b(?!\s+not\b)"
     r"|\b(?:the same|ditto|likewise|as (?:above|before))(?:\s+(?:number|amount|pieces|cuts|sizes?))*\W*$"
 )
 

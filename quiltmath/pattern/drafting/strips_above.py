@@ -42,7 +42,10 @@ def of_strips_above(chunks: list[Chunk], context: Context, page) -> Reading | No
         chunks, share = [one for one in chunks[:-2] if one.kind != "cut"], Share(chunks[0].start, each=True)
     if share and share.rest and context.strips_left is None and not context.strips_cut:
         return Reading(questions=(Question(words, "how many strips are cut here?"),))
-    if not (share or chunks[0].kind == "into" or context.below_strips or context.second_cut):
+    told = share or chunks[0].kind == "into"
+    if not (told or context.below_strips or context.second_cut):
+        return None
+    if not told and context.strips[0].role.endswith("border"):  # which they are for
         return None
     if context.strips_before and not context.below_strips and not (share and share.used):
         return Reading(questions=(Question(words, "from which of the strips before?"),))

@@ -281,7 +281,8 @@ def _cells(page, start, end, heads):
     under = [_under(first - begins, heads) for first, _ in spans]
     kinds = [one.kind for one in under]
     in_words = not {*SIDES} & {one.kind for one in heads}
-    if "count" in kinds and (in_words or {*SIDES} & {*kinds}) and len(kinds) == len({*kinds}):
+    told = "first" in kinds or "count" in kinds and (in_words or {*SIDES} & {*kinds})
+    if told and len(kinds) == len({*kinds}):
         return [*zip(under, spans)]
     return [*zip(heads, spans)] if len(spans) == len(heads) else None
 
