@@ -10,7 +10,8 @@ chunks; `brackets.py` finds what is a remark or a check, `groups.py` the pieces 
 `precuts.py` and `stated.py` (`counted.py` for counts told in a roundabout way) each read one kind of line, and only
 where no figure of it is left over; `in_turn.py` finds what is cut first and second, `heads.py` (with `listed.py` for
 several names, `sections.py` for what is bought, cut or sewn) what holds for the lines below one, `following.py` and
-`borders.py` what a line says of those before it; `tables.py` and `rows.py` read the rows of a table by its head; `reader.py` goes through the page line by line,
+`borders.py` what a line says of those before it; `tables.py` and `rows.py` read the rows of a table by its head;
+`reader.py` goes through the page line by line,
 `sentences.py` through a line, `sentence.py` through a sentence; `accounted.py` asks about each word that changes what
 is cut and is found in nothing that was read, `said_of_all.py` about what changes every piece; `columns_of_sizes.py`
 parts the sizes of a page. `asking.py` asks what only the drawings show: of what is `at_hand.py`, which units are made

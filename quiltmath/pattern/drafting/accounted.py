@@ -328,7 +328,7 @@ def _made_of_two(entry, colour, line):
 def _is_in(role, entry):
     """Whether an entry is for the place in the quilt that these words name."""
     place = f"{entry.role} {entry.table}".replace("border corner", "border corner cornerstone")
-    setting = role.endswith("setting") and "triangle" in place
+    setting = role.endswith(("setting", "edge")) and "triangle" in place
     of_sashing = naming.named(role) == "sashing" and "cornerstone" in place
     return setting or of_sashing or {*naming.named(role).split()} <= {*place.split()}
 

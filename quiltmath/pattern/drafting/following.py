@@ -81,10 +81,13 @@ def for_a_place(flat: list[Chunk], words: Words, kept: Kept, context: Context, p
         return False
     place = places[0].removesuffix(" side").removesuffix(" top")
     tells = flat[0].kind in ("sew", "end_to_end", "pieced", "pieces", "strips", "aside", "set", "for", "role")
-    tells |= page.plain[flat[0].start : flat[0].end] in ("these", "they", "use") and count(flat, "for") > 0
+    said = re.findall(r"[a-z]+", words.text.casefold())
+    at_last = {*said} & {"these", "they", "them", "use", "fold"} and re.search(rf"\bfor\b.*{said[-1]}", " ".join(said))
+    tells |= bool(at_last) and count(flat[-3:], "role") > 0
     if not tells or place not in ("binding", "sashing") and not place.endswith("border"):
         return False
-    if count(flat, *_OF_OTHERS) or _OF_SOME.search(words.text.casefold()):
+    others = [one for one in all_of(flat, *_OF_OTHERS) if page.plain[one.start : one.end] != "half"]
+    if others or _OF_SOME.search(words.text.casefold()):
         return False
     after = tuple(placed(one, place) for one in strips)
     if place == "binding" and (len(after) > 1 or any(one.table == "binding" for one in kept.entries)):
@@ -92,7 +95,7 @@ def for_a_place(flat: list[Chunk], words: Words, kept: Kept, context: Context, p
         return True
     for before, one in zip(strips, after):
         kept.put(before, one)
-    kept.understood.append(words)
+    kept.instructions.append(words)
     context.last, context.strips = after, tuple(one for one in after if one.table == "cut")
     return True
 

@@ -9,6 +9,9 @@ from .model import Words
 from .page import Page
 from .vocabulary import PROSE
 
+TELLS = PROSE - {"alternate", "alternating", "label", "keep", "leave", "trim", "trimmed", "sewn", "using"}
+"""What a sentence begins with that says nothing more of the pieces before it."""
+
 
 def is_prose(chunks: list[Chunk], page: Page) -> bool:
     """Whether a sentence tells what is done with the pieces, by the verb that it begins with."""

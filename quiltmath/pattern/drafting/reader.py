@@ -146,25 +146,6 @@ class Reader(Rows):
             return
         self._clause(start, end)
 
-    def _cut_in_turn(self, start, end):
-        """Take a line that says in so many words what is cut first, strips, and what second, from these."""
-        plain, read, parts = self.page.plain, self.read, in_turn.parts(self.page, start, end)
-        before = plain[start : parts[0].label[0]].rstrip(" |-") if parts else ""
-        if before.strip():
-            self._line(start, start + len(before))
-        for label, told, second in parts:
-            read.understood.append(self.page.words(*label))
-            here, says = self.context, plain[slice(*told)].strip(" |")
-            here.wants_pieces = second and bool(here.strips)
-            if second and (not says or count(opened(chunked(plain, *told)), *FIGURES)):
-                read.unfilled += here.strips or (one for one in here.last if one.table == "cut")
-            elif not second:
-                here.strips = ()
-            if says:
-                self._line(*told)
-                self.context.wants_pieces = False
-        return bool(parts)
-
     def _names_a_row(self, cells, start, end):
         """The letter that a line begins with before the name of its fabric, in a column of its own or in a bracket."""
         label = next(iter(chunked(self.page.plain, *(cells[0] if cells else (start, end)))), None)

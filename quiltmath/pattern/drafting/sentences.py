@@ -88,7 +88,11 @@ class Sentences(Sentence):
                 self.context.above = above or ((named,) if naming.is_of_fabric(named) else ())
             head = heads.head(self.page, *part, self.context) if part is not parts[0] else None
             in_a_cell = head and head.fabrics and self.page.plain[head.rest : part[1] + 3].strip() == "|"
-            if head and (in_a_cell or re.search(r"[:-]\s*(?:cut\s*)?$", self.page.plain[part[0] : head.rest])):
+            from_another = head and head.strong and head.fabrics and not head.role and head.rest < part[1]
+            from_another = from_another and all(map(naming.is_of_fabric, head.fabrics))
+            if head and (
+                in_a_cell or from_another or re.search(r"[:-]\s*(?:cut\s*)?$", self.page.plain[part[0] : head.rest])
+            ):
                 self._clause(*part)
             else:
                 before = self.context.fabrics
@@ -129,7 +133,9 @@ class Sentences(Sentence):
 
     def _goes_together(self, parts):
         """Whether the sentences of a line may be one, with a point too many: none of them tells of anything else."""
-        return not any(_AGAIN.match(self.page.plain, *part) for part in parts[1:])
+        firsts = (next(iter(self._chunks(*part)), None) for part in parts[1:])
+        handled = any(one and self.page.plain[one.start : one.end] in prose.TELLS for one in firsts)
+        return not handled and not any(_AGAIN.match(self.page.plain, *part) for part in parts[1:])
 
     def _sentence(self, start, end):
         chunks = self._chunks(start, end)
