@@ -164,6 +164,60 @@ class TestWhatIsLost:
     def test_a_word_that_changes_what_is_cut_is_asked_about(self, line):
         assert Reader(Page(line)).all().questions
 
+    @pytest.mark.parametrize("pieces", ['8 squares 3 1/2"', 'Coral: 8 squares 3 1/2"', '4 strips 3" x WOF, coral'])
+    @pytest.mark.parametrize(
+        "said",
+        [
+            "{} skewed",
+            "{} at 45 degrees",
+            "Instead of the above, {}",
+            "Optional: {}",
+            "For 2 quilts: {}",
+            "Large size: {}",
+            "Left over: {}",
+            "Binding and border: {}",
+            "Using template A, {}",
+            "Cutting\nFor king size\n{}",
+            "Cutting\nAlternate version:\n{}",
+            "Cutting\nOptional\n{}",
+            "Binding and border:\n{}",
+            "Border, binding\n{}",
+        ],
+    )
+    def test_whatever_stands_beside_pieces_and_is_found_in_nothing_is_asked_about(self, pieces, said):
+        assert not Reader(Page(pieces)).all().questions
+        assert Reader(Page(said.format(pieces))).all().questions
+
+    @pytest.mark.parametrize(
+        "line",
+        [
+            'Carefully cut 8 squares 3 1/2", please, from the coral',
+            'To make the roof, cut 8 squares 3 1/2"',
+            'You need 8 roofs, so cut 8 squares 3 1/2"',
+            'Fabric 2, coral: 8 squares 3 1/2"',
+            'For 8 blocks cut 8 squares 3 1/2"',
+        ],
+    )
+    def test_fillers_names_and_purposes_are_not_asked_about(self, line):
+        read = Reader(Page(line)).all()
+        assert not read.questions
+        assert [(one.data["size"], one.data["count"]) for one in read.entries] == [("3 1/2", 8)]
+
+    def test_strips_of_a_fabric_for_one_place_are_for_that_place_where_they_can_be(self):
+        read = Reader(Page('Coral (binding)\n6 strips 5" x WOF\n7 strips 2 1/4" x WOF\n3 strips 2" x WOF')).all()
+        assert [(one.table, one.data["strip"]) for one in read.entries] == [("binding", "2 1/4")]
+        assert [(asked.words.line, asked.text) for asked in read.questions] == [
+            (2, "is this for the binding?"),
+            (4, "is this for the binding?"),
+        ]
+
+    def test_the_fabric_of_a_border_is_no_other_that_stands_above_it(self):
+        line = 'Cut the border fabric into 4 strips 5" x WOF'
+        (strips,) = Reader(Page(line)).all().entries
+        assert (strips.role, strips.data["fabric"]) == ("border", "border")
+        (asked,) = Reader(Page(f"Coral\n{line}")).all().questions
+        assert asked.text == "Coral, as the head above says, or border fabric?"
+
     def test_what_was_read_besides_is_the_answer_that_is_proposed(self):
         read = Reader(Page('From navy, cut:\n8 squares 3 1/2"; cut into triangles\n6 squares 5"')).all()
         (question,) = read.questions

@@ -12,10 +12,11 @@ where no figure of it is left over; `in_turn.py` finds what is cut first and sec
 several names, `sections.py` for what is bought, cut or sewn) what holds for the lines below one, `following.py` and
 `borders.py` what a line says of those before it; `tables.py` and `rows.py` read the rows of a table by its head;
 `reader.py` goes through the page line by line,
-`sentences.py` through a line, `sentence.py` through a sentence; `accounted.py` asks about each word that changes what
-is cut and is found in nothing that was read, `said_of_all.py` about what changes every piece; `columns_of_sizes.py`
-parts the sizes of a page. `asking.py` asks what only the drawings show: of what is `at_hand.py`, which units are made
-(`unit_kinds.py`), how blocks are pieced (`pieced_blocks.py`, by the ways of `piecing.py`, first as `small_blocks.py`)
+`clauses.py` through a line with its head, `sentences.py` through its sentences, `sentence.py` through one;
+`accounted.py` asks about each word that is found in nothing that was read and is none of the fillers, `said_of_all.py`
+about what changes every piece; `columns_of_sizes.py` parts the sizes of a page.
+`asking.py` asks what only the drawings show: of what is `at_hand.py`, which units are made (`unit_kinds.py`), how
+blocks are pieced (`pieced_blocks.py`, by the ways of `piecing.py`, first as `small_blocks.py`)
 and set (`layouts.py`), which borders lie round them (`bordering.py`). `drafted.py` takes the answers, `written.py`
 writes the sheet.
 """

@@ -15,7 +15,7 @@ from .kept import Kept
 from .model import Choice, Entry, Question, Words
 from .page import Page
 from .triangles import DIAGONAL, GIVES
-from .vocabulary import COLOURS, FUNCTION_WORDS, HUES, OF_FABRIC, PROSE
+from .vocabulary import COLOURS, FUNCTION_WORDS, HUES, OF_FABRIC, PARTS, PROSE
 
 _CUT = ("cut", "binding")
 _PIECES = {*_CUT, "fabric"}
@@ -30,6 +30,8 @@ _CHANGES = re.compile(
 """What changes how many pieces are cut, or their shape."""
 _OF_PIECES = re.compile(r"half|pair|third|mirror|revers|fold")
 """Of these, what no cut on the diagonal says."""
+_COUNTED = {"another", "matching", "rest"}
+"""Cautions that a rule reads before it counts."""
 _OF_EACH = {"per_print", "prints", "cut", "strips", "pieces"}
 """The keys that hold what is said of each."""
 _NAMES_NOTHING = re.compile(
@@ -53,15 +55,13 @@ _OF_WHAT_IS_CUT = ("into", "strips", "blocks", "unit", "sew")
 
 class _Said(NamedTuple):
     """A chunk of a line and what it says; whether it stands in a bracket, which a rule has held against the line; of
-    which kind the chunk behind it is; whether it tells what pieces are for, behind "for" or "to" or before a colon; and
-    whether no figure stands before it."""
+    which kind the chunk behind it is; whether it tells what pieces are for, behind "for" or "to" or before a colon."""
 
     chunk: Chunk
     text: str
     noted: bool
     behind: str
     purpose: bool
-    leads: bool
 
 
 def heads_what_is_cut(page: Page, start: int, end: int) -> bool:
@@ -91,7 +91,7 @@ def ask_what_is_lost(page: Page, lines: list[tuple[int, int]], kept: Kept) -> No
             nameless = next(filter(None, map(_nameless, heard)), "")
             if not nameless and made.is_heard(said, heard, line):
                 continue
-            if said.leads:  # it is said of all that follows
+            if not count(chunked(page.plain, line[0], said.chunk.start), *FIGURES):  # it is said of all that follows
                 heard = [*heard, *(one for one in made.over(line) if one.table in _CUT and one not in heard)]
             of_one = {one.words for one in heard} == {heard[0].words} and _covers(heard[0].words, said)
             words = heard[0].words if of_one else page.words(*line)
@@ -116,17 +116,14 @@ def _said(page, start, end) -> Iterator[_Said]:
     at = next(
         (place for place, one in enumerate(chunks) if one.kind not in ("word", "label", "ref", "role", "rows")), 0
     )
-    leads, purpose = (
-        True,
-        bool(at) and page.plain[chunks[at].start : chunks[at].end] in (":", "-"),
-    )  # "Roof: 2 squares 3 in"
+    purpose = bool(at) and page.plain[chunks[at].start : chunks[at].end] in (":", "-")  # "Roof: 2 squares 3 in"
     for one, behind in zip(chunks, [*chunks[1:], None]):
-        first, leads = page.plain[one.start : one.end], leads and one.kind not in FIGURES
+        first = page.plain[one.start : one.end]
         opens = one.kind in ("for", "make") or first in ("to", "-") or first.startswith("for each")
         purpose = opens or purpose and one.kind not in FIGURES and first not in (*".;:",)
         for part in _flat([one]):
             noted = any(note.start <= part.start < note.end for note in notes)
-            yield _Said(part, page.plain[part.start : part.end], noted, behind.kind if behind else "", purpose, leads)
+            yield _Said(part, page.plain[part.start : part.end], noted, behind.kind if behind else "", purpose)
 
 
 def _flat(chunks):
@@ -188,10 +185,11 @@ class _Made:
         chunks = chunked(page.plain, *line)
         is_head = _OR_NAMES.fullmatch(page.plain, *line) or self.heads.get(line[0]) and count(chunks, "role") > 1
         short = len(chunks) <= LONGEST_HEAD and not count(chunks, *FIGURES) and not page.words(*line).text.endswith(".")
-        is_head = is_head or changes and short
+        below_another = bool(page.plain[: line[0]].strip())  # the first line is the title
+        is_head = is_head or changes and short and below_another
         if of_head and is_head and not count(chunks, *MEASURES):
             return self._below(at)
-        if not diagonal:
+        if not diagonal or said.chunk.kind == "role":  # "third border"
             return None
         place = bisect_left(self.cut, at, key=lambda one: one.words.start)
         before, text = self.cut[max(place - FARTHEST, 0) : place], page.words(*line).text
@@ -204,6 +202,8 @@ class _Made:
         if place == len(self.cut):
             return None
         first = self.cut[place].words
+        if self.page.lines_between(at, first.start) > 1:
+            return None
         if bisect_left(self.questions, at) < bisect_right(self.questions, first.start):
             return None
         return [one for one in self.cut[place : place + FARTHEST] if one.words == first]
@@ -233,6 +233,8 @@ class _Made:
         if text.startswith("bias"):
             return "style" in keys
         if text in _COLOURS:
+            if said.purpose and {one.table for one in heard} == {"fabric"}:  # "tan for background"
+                return True
             if any(_made_of_two(one, text, plain[slice(*line)]) for one in heard):
                 return False
             names = [one.data.get("fabric", "") for one in heard]  # "Fabric 2 (rust)", "background (white)"
@@ -252,12 +254,13 @@ class _Made:
             cut = "cut" in keys and (in_half or not _OF_PIECES.match(text))
             return text in named or bool(cut or text in remarks or remarks and text.startswith("quarter"))
         if chunk.kind == "word":
-            words = {*re.findall(r"[^\W_]+", text)} - naming.FILLERS - {*re.findall(r"[^\W_]+", named)}
+            words = {*re.findall(r"[^\W_]+", text)} - naming.FILLERS - PARTS - {*re.findall(r"[^\W_]+", named)}
             return (
                 said.purpose or text in naming.FILLERS or all(map(naming.is_thing, words)) or text in remarks.casefold()
             )
-        if chunk.kind == "other_size" or chunk.kind in ("caution", "left_over") and said.leads:
-            return text in named or text in remarks or chunk.kind == "left_over" and bool(remarks)
+        if chunk.kind == "other_size" or chunk.kind in ("caution", "left_over") and not said.noted:
+            taken = text in _COUNTED or chunk.kind == "left_over" and bool(remarks)
+            return taken or text in named or text in remarks
         return self._is_counted(said, heard, keys, remarks, line)
 
     def _is_counted(self, said, heard, keys, remarks, line):

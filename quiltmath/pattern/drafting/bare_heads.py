@@ -6,16 +6,17 @@ import re
 from typing import NamedTuple
 
 from . import naming
-from .chunks import FIGURES, chunked
+from .chunks import FIGURES, chunked, count, opened
 from .listed import LETTERED, names
 from .model import Context
-from .vocabulary import COLOURS, OF_FABRIC, PRINTS
+from .vocabulary import COLOURS, OF_FABRIC, PARTS, PRINTS
 
 MOST_FABRICS = 4
 """No head names more, without a letter each."""
 FOLLOWING = r"(?:the\s+following|as\s+follows|these|a\s+total\s+of|in\s+(?:this|the\s+following)\s+order)(?:\s+pieces)?"
 LENGTHWISE = (
-    r"(?:(?:on|along|from)\s+the\s+)?(?:lengthwise(?:\s+(?:of\s+)?grain)?|length\s+of\s+(?:the\s+)?(?:fabric|grain))"
+    r"(?:(?:on|along|from)\s+the\s+)?(?:lengthwise(?:\s+(?:of\s+)?grain)?"
+    r"|length(?:\s+of\s+(?:the\s+)?(?:fabric|grain)|(?=\W*$)))"
 )
 _FROM_EACH = re.compile(
     r"(?:\s*[,(]|\s+-+)?\s*(?:cut\s+)?from\s+each(?:\s+(?:print|fabric|one|colou?r|(?P<piece>(?:fat\s+)?(?:quarter|eighth)|piece)))?[\s,)]*(?:cut)?\s*$"
@@ -160,7 +161,8 @@ def _bare(page, start, stop, rest, end, context):
         context.purposes |= {name: role for name in fabrics if role == "binding"}
         return Head(fabrics, rest)
     if len(naming.roles(chunks, page.plain)) > 1:  # "Fourth border cornerstones"
-        role = naming.role(chunks, Context(), page.plain)
+        both = naming.role(chunks, Context(), page.plain)
+        role = both if both.endswith("border corner") else role
     aside = _OF_BLOCKS.fullmatch(text)
     if aside and is_of_fabric(aside["one"] or aside["other"]):  # "Navy, blocks"
         at = "one" if aside["one"] else "other"
@@ -210,4 +212,23 @@ def _bare(page, start, stop, rest, end, context):
             if colon or not ends or len(words) <= 3 or context.section == "cutting"
             else None
         )
+    if len(fabrics) == 1 and _is_over_strips(page, rest, end) and _may_only_be_a_fabric(page.text[start:stop]):
+        return Head(fabrics, rest)
     return Head((), rest, doubtful=True) if colon or not ends or context.section == "cutting" else None
+
+
+def _is_over_strips(page, rest, end):
+    """Whether strips across the width of fabric stand behind a head, or right below it, and name no fabric."""
+    behind = page.plain[rest:end].strip(" :-")
+    below = re.compile(r"[^\n]*\n(?P<line>[^\n]*)").match(page.plain, end)
+    span = (rest, end) if behind else below.span("line") if below else (end, end)
+    chunks = opened(chunked(page.plain, *span))
+    return count(chunks, "count") > 0 and count(chunks, "wof", "strip") > 0 and not naming.described(chunks, page)
+
+
+def _may_only_be_a_fabric(name):
+    """Whether a name in capital letters is that of no part of a quilt."""
+    words = name.strip(" :-").split()
+    plain = {word.casefold() for word in words}
+    parts = any(word.endswith("s") or word.removesuffix("s") in PARTS for word in plain)
+    return 0 < len(words) < 3 and all(word.istitle() for word in words) and not (parts or plain & naming.FILLERS)

@@ -79,8 +79,12 @@ def set_off(chunks: list[Chunk], page: Page) -> list[Chunk]:
         shows = one.kind == "punct" and _SHOWS.search(page.plain, one.end, behind[-1].end)
         cuts = _CHANGING if besides and not page.plain.startswith("with", one.start) else (*_CHANGING, "cut")
         made = one.kind == "make" and _only_made(behind) and not count(chunks[:place], "into", "once", "twice")
-        if made or (besides or shows) and not count(behind, *cuts):
+        if made:
             return [*chunks[:place], Chunk("note", one.start, behind[-1].end, [])]
+        if (besides or shows) and not count(behind, *cuts):
+            until = next((at for at, other in enumerate(behind) if other.kind == "from"), len(behind))
+            note = Chunk("note", one.start, behind[until - 1].end if until else one.end, [])
+            return [*chunks[:place], note, *behind[until:]]
         if one.kind != "punct":
             continue
         sign, first = page.plain[one.start : one.end], page.plain[behind[0].start : behind[0].end]
@@ -170,6 +174,16 @@ def _tells_of_later(inside, page):
         return False
     said = {page.plain[one.start : one.end] for one in inside}
     return count(inside, "includes") > 0 or bool(said & _LATER)
+
+
+def behind_a_need(chunks: list[Chunk], page: Page) -> list[Chunk]:
+    """The chunks behind what is only needed or made of the pieces: "you need 8 roofs, so cut 8 squares 3 in", "to make
+    the roof, cut 8 squares 3 in"."""
+    at = next((place for place, one in enumerate(chunks) if one.kind == "cut"), 0)
+    before = chunks[:at]
+    so = bool(before) and page.plain[before[-1].start : before[-1].end] in ("so", ",", ";", ":")
+    told = count(before, "need") or before[:1] and before[0].kind == "make"
+    return chunks[at:] if so and told and not count(before, *MEASURES, "squares", "rectangles", "pieces") else chunks
 
 
 def without_conversions(chunks: list[Chunk]) -> list[Chunk]:

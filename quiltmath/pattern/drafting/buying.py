@@ -14,6 +14,9 @@ from .prose import speaks_of_somebody
 from .strips import long_side
 
 FILLS = ("word", "punct", "article", "and", "role", "note", "for", "need", "label", "total", "bias", "precut", "from")
+_NO_NAME = {"are", "fabric", "fabrics", "least", "material", "materials", "total", "will", "x", "yardage", "you"}
+EXTRA_WIDE = (90, 104, 106, 108, 110, 116, 118, 120)
+"""Inches: how wide fabric for the back of a quilt is sold."""
 SHORTEST_BOUGHT, SHORTEST_LISTED = 25, 5
 """Centimetres: what a line buys by length, and what one of a shopping list does."""
 
@@ -106,28 +109,9 @@ def _without_seams(chunks, context, page):
     return chunks[:told] if told and (joined or doubts) and not measured and role in LININGS else chunks
 
 
-def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
-    """Several lines of a shopping list in one: "Wadding 1.6 m x 2 m, backing 3.4 m (112 cm wide)"."""
-    parts: list[list[Chunk]] = [[]]
-    for one in chunks:
-        parts_here = one.kind == "and" or page.plain[one.start : one.end] in (",", ";")
-        if parts_here and count(parts[-1], "yards", "size"):
-            parts.append([])
-        else:
-            parts[-1].append(one)
-    if len(parts) < 2 or any(not part for part in parts):
-        return None
-    reads = [lining(part, context, page) or by_length(part, context, page) for part in parts]
-    entries = tuple(entry for read in reads if read for entry in read.entries)
-    named = all(count(part, "word", "role") for part in parts)
-    if not named or not all(reads) or len(entries) < len(parts) or any(read.questions for read in reads if read):
-        return None
-    return Reading(entries)
-
-
 def _is_wide(length, chunks, page):
     """Whether a length is the width of the fabric that is bought: "42 in wide", "36-inch cloth"."""
-    if length.value.sides[0].along.startswith("w"):
+    if length.value.sides[0].along.startswith("w") or length.value.sides[0].inches in EXTRA_WIDE:
         return True
     behind = chunks[chunks.index(length) + 1 :][:1]
     return bool(behind) and page.plain[behind[0].start : behind[0].end] in ("cloth", "fabric", "goods", "material")
@@ -145,7 +129,7 @@ def bought_first(chunks: list[Chunk], context: Context, page) -> tuple[Reading, 
         one = chunks[place]
         if one.kind in (*NAMED, "count", "size"):
             return None
-        if one.kind != "cut" and page.plain[one.start : one.end] not in (":", "-", ",", ".", ";"):
+        if one.kind not in ("cut", "into") and page.plain[one.start : one.end] not in (":", "-", ",", ".", ";"):
             continue
         before, rest = chunks[:place], chunks[place + (one.kind != "cut") :]
         heads = bool(rest) and {other.kind for other in rest} <= {"cut", "punct"} and not count(before, "from")
@@ -299,7 +283,7 @@ def _name(chunks, page):
     words = []
     for one in _before_for(chunks):
         text = " ".join(page.text[one.start : one.end].split())
-        if one.kind in ("role", "and") or one.kind == "word" and text.casefold() not in naming.FILLERS:
+        if one.kind in ("role", "and") or one.kind == "word" and text.casefold() not in naming.LEADS | _NO_NAME:
             words.append(text)
     while words and words[-1].casefold() in ("and", "&"):
         words.pop()
@@ -319,9 +303,8 @@ def lining(chunks: list[Chunk], context: Context, page) -> Reading | None:
     sizes = all_of(flat, "size", "length")
     if not {*roles} <= {*LININGS} or len(sizes) != 1:
         return None
-    if any(one.kind not in (*FILLS, "size", "length", "squares", "pieces", "caution", "cut") for one in flat) or count(
-        flat, "count"
-    ):
+    some = ("size", "length", "squares", "pieces", "caution", "cut", "other_size")
+    if any(one.kind not in (*FILLS, *some) for one in flat) or count(flat, "count"):
         return None
     if [
         one

@@ -48,6 +48,10 @@ _LABELLED = re.compile(
     r"|a(?=\s+(?:(?:sashing|border|setting)\s+)?(?:square|rectangle|triangle|patche|strip|cornerstone)s\b))"
     r"|(?<=- )(?P<between>[a-z])(?= +-|\s*$))"
 )
+_LETTER = re.compile(
+    r"[a-z](?: \d{1,3} (?!in|ya?r?ds?|[cm]m|x|by|fat|patch|piece)[a-z]|[:=)]|\.\s| ?\((?=[a-z])|\t| {2,}| ?-{1,2} )"
+)
+"""A letter that names a piece, "a" and "x" too: "A 16 light squares", "X: 4 squares"."""
 _NO_LABELS = {
     "a", "an", "as", "at", "by", "cm", "dk", "do", "ea", "if", "in", "is", "it", "lt", "md", "mm", "my", "no", "of",
     "oh", "ok", "on", "or", "pc", "so", "sq", "to", "up", "us", "we", "x", "yd"
@@ -101,14 +105,7 @@ def _chunks(text: str, start: int, end: int) -> tuple[Chunk, ...]:
     label = _FIRST_LABEL.match(text, at, end)
     if label and len(label["name"]) > 1 and phrase(text, *label.span("name")):  # "fq:"
         label = None
-    if (
-        label
-        and label["name"] not in _NO_LABELS
-        or (
-            label
-            and re.match(r"[a-z](?:[:=)]|\.\s| ?\((?=[a-z])|\t| {2,}| ?-{1,2} | (?=\d{1,3} [a-z]+s\b))", text[at:end])
-        )
-    ):
+    if label and (label["name"] not in _NO_LABELS or _LETTER.match(text, at, end)):
         found.append(Chunk("label", label.start("name"), label.end("name"), label["name"]))
         at = label.end("name") + (text[label.end("name") : label.end("name") + 1] in tuple("\"'.)"))
     numbered = _NUMBERED_COLOUR.match(text, at, end)

@@ -20,7 +20,7 @@ _BEFORE_PIECES = re.compile(
 )
 """A size before the figures that are for it: "Baby: 2 strips"."""
 _SECTION = re.compile(
-    rf"[\W\d]*(?:cutting\s+)?(?:for\s+)?(?:the\s+)?(?P<name>(?:{_NAMES}))(?:\s+|-)(?:sized?(?:\s+quilt)?|quilt)(?:\s+cutting)?\W*"
+    rf"[\W\d]*(?:cutting\s+)?(?P<of>for\s+)?(?:the\s+)?(?P<name>(?:{_NAMES}))(?:\s+|-)(?:sized?(?:\s+quilt)?|quilt)(?:\s+cutting)?\W*"
 )
 """A size that heads what is cut for it, on a line of its own: "TWIN SIZE"."""
 _LAST_LINE = re.compile(r"\n\W*(?:sewing|piecing|assembl|instructions|directions|finishing)[^\n]*")
@@ -66,14 +66,14 @@ def _sections(page):
 
 
 def heads_the_only_one(page: Page, start: int, end: int) -> bool:
-    """Whether a line heads what is cut for a size, and no other does for another.
+    """Whether a line heads what is cut for a size, and no other does for another; "For king size" may be more of it.
 
     >>> page = Page("TWIN SIZE\\nFrom navy cut 9 strips 5 in x WOF")
     >>> heads_the_only_one(page, 0, 9)
     True
     """
-    alone = len({name.casefold() for name, *_ in _sections(page)}) == 1
-    return bool(_SECTION.fullmatch(page.plain, start, end)) and alone
+    found = _SECTION.fullmatch(page.plain, start, end)
+    return bool(found and not found["of"]) and len({name.casefold() for name, *_ in _sections(page)}) == 1
 
 
 def _of_sections(page):

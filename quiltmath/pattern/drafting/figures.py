@@ -59,11 +59,11 @@ _DOZEN = re.compile(r"\s*(?:doz(?:en)?\b\.?|dz\b\.?)")
 _IN_INCHES = re.compile(r"\s*-?\s*inch(?:es)?\b")
 _AFTER_IN = (
     r'(?=\s*(?:$|[.,;:)(x"-]|by\b|wide|long|square|sq\b|strip|rectangle|piece|from\b|finish|unfinish|border|binding|block|cut\b'
-    r"|inner|outer|seam|wof|usable))"
+    r"|inner|outer|seam|wof|usable|sash|corner|setting|side|triangle|patch|panel|oblong|segment))"
 )
 _UNIT = re.compile(
     rf"""\s*-?\s*(?:
-      (?P<inch>"|''|in\.(?!\w)|ins?\b{_AFTER_IN}|inch(?:es)?\b\.?)
+      (?P<inch>"|''|in\.(?!\w)|(?<=[\d{_GLYPHS}])ins?\b|ins?\b{_AFTER_IN}|inch(?:es)?\b\.?)
     | (?P<yd>yards?\b|yds?\b\.?)
     | (?P<cm>cms?\b\.?|centimet(?:re|er)s?\b)
     | (?P<mm>mms?\b|millimet(?:re|er)s?\b)

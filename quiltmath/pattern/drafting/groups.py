@@ -54,7 +54,7 @@ def ways(chunks: list[Chunk], context: Context, page) -> Iterator[list[Group]]:
     chunks = without_conversions(without_remarks(chunks, page))
     if _told_again(chunks) or _of_others(chunks, page):
         return
-    flat = _in_full(_behind_a_need(_opened(chunks), page), page)
+    flat = _in_full(_opened(chunks), page)
     each = _as_many_of_each(flat, context, page)
     if each:
         yield from _under_head([each], context)
@@ -65,7 +65,8 @@ def ways(chunks: list[Chunk], context: Context, page) -> Iterator[list[Group]]:
         yield _groups(parts, parts)
         return
     for starts in (_at_counts(flat), [place for place, one in enumerate(flat) if one.kind in MEASURES]):
-        if not 1 < len(starts) <= MOST or any(_linked(flat[:start], page) for start in starts[1:]):
+        for_so_many = bool(starts and starts[0]) and flat[starts[0] - 1].kind == "for"  # "for 2 quilts: 4 strips"
+        if for_so_many or not 1 < len(starts) <= MOST or any(_linked(flat[:start], page) for start in starts[1:]):
             continue
         words_first = bool(naming.described(flat[: starts[0]], page))
         for first in (words_first, not words_first):  # as the sentence begins, or else the other way round
@@ -111,14 +112,6 @@ def _under_head(ways, context):
         named = {naming.known(one.fabric, context.known) or one.fabric for one in groups if one.fabric}
         if not above or all(one in above or naming.known(one, [*above]) for one in named):
             yield groups
-
-
-def _behind_a_need(flat, page):
-    """The chunks behind what is only needed: "you need 8 roofs, so cut 8 rectangles …"."""
-    at = next((place for place, one in enumerate(flat) if one.kind == "cut"), 0)
-    before = flat[:at]
-    so = bool(before) and page.plain[before[-1].start : before[-1].end] in ("so", ",", ";", ":")
-    return flat[at:] if so and count(before, "need") and not count(before, *MEASURES, *NOUNS) else flat
 
 
 def _in_full(flat, page):
@@ -315,7 +308,8 @@ def _as_many_of_each(flat, context, page):
         return None
     if not all(is_fabric(one, context) for one in names):
         return None
-    if len(counts) != 1 and [one.value for one in counts[:-1]] != [counts[-1].value * len(names)]:
+    in_all = [one.value for one in counts[:-1]] == [counts[-1].value * len(names)]  # "12 squares, 4 each of …"
+    if len(counts) != 1 and not (in_all and all_of(flat, "each", "of_each")[0].start > counts[-1].start):
         return None
     rest = [
         one for one in flat if one.kind not in ("each", "of_each", "word", "and", "from", "note", "count", *OF_SIZE)

@@ -143,6 +143,10 @@ def _spoken(page, match, context):
     prints = number(page.plain, start, stop)
     if prints is None and match["counted"]:
         return None
+    if (
+        prints is not None and prints.value == 1 and not each and "fat" not in page.plain[start:stop]
+    ):  # "from one blue print"
+        start, prints = prints.end, None
     if prints is not None:
         if not prints.whole or prints.doubt:
             return None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from . import naming, prose
-from .buying import FILLS, entry_of, figures, without_purpose
+from .buying import FILLS, by_length, entry_of, figures, lining, without_purpose
 from .chunks import Chunk, all_of, count
 from .model import Context, Entry, Question, Reading
 from .pieces import is_part
@@ -67,6 +67,26 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
     read = entry_of(data, [one for one in flat if one.kind not in PIECES], chunks, context, page)
     described = naming.described([one for one in flat if one.kind == "word"], page)
     return read or (None if naming.is_of_fabric(described) else _unnamed(data, chunks, context, page))
+
+
+def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """Several lines of a shopping list in one: "Wadding 1.6 m x 2 m, backing 3.4 m (112 cm wide)"."""
+    parts: list[list[Chunk]] = [[]]
+    for one in chunks:
+        parts_here = one.kind == "and" or page.plain[one.start : one.end] in (",", ";")
+        if parts_here and count(parts[-1], "yards", "size", "fat_quarter"):
+            parts.append([])
+        else:
+            parts[-1].append(one)
+    if len(parts) < 2 or not all(count(part, "yards", "length", "size", "fat_quarter") for part in parts):
+        return None
+    rules = (lining, by_length, as_pieces)
+    reads = [next((read for rule in rules if (read := rule(part, context, page))), None) for part in parts]
+    entries = tuple(entry for read in reads if read for entry in read.entries)
+    named = all(count(part, "word", "role", "fat_quarter") for part in parts)
+    if not named or not all(reads) or len(entries) < len(parts) or any(read.questions for read in reads if read):
+        return None
+    return Reading(entries)
 
 
 def _texts(sizes):

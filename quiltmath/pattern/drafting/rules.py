@@ -18,7 +18,7 @@ OF_THE_WHOLE: tuple[Rule, ...] = (
     stated.finished,
     buying.lining,
     buying.by_length,
-    buying.several,
+    precuts.several,
     precuts.packs,
     precuts.as_pieces,
 )

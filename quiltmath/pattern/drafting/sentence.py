@@ -37,7 +37,7 @@ class Sentence:
             chunks = chunks[1:]
         while chunks and chunks[-1].kind == "punct":
             chunks = chunks[:-1]
-        return chunks
+        return brackets.behind_a_need(chunks, self.page)
 
     def _reading(self, chunks):
         """What a sentence is read as by the first rule that takes all its figures; None where none does."""
@@ -105,10 +105,23 @@ class Sentence:
                 found.append((read, self._state()))
             self.context, self.read = before
             before = self._state()
-        if len(found) != 1:
+        if len(found) != 1 or self._told_last(found[0][0], chunks):
             return None
         read, (self.context, self.read) = found[0]
         return _with_the_border(_of_one_place(read, opened(chunks)))
+
+    def _told_last(self, read, chunks):
+        """Whether a bracket or a comma behind several pieces parts from these a fabric or a cut that may be that of the
+        last alone, or of them all."""
+        at = max((place for place, one in enumerate(chunks) if one.kind in (*MEASURES, *groups.NOUNS)), default=0)
+        behind = chunks[at + 1 :]
+        parted = behind and (behind[-1].kind == "note" or self.page.plain[behind[0].start : behind[0].end] == ",")
+        if not parted or len(read.entries) < 2:
+            return False
+        one, last = (entry.data for entry in read.entries[-2:])
+        squares = isinstance(one.get("size"), str) and "triangles" not in last
+        keys = ("fabric", *(["cut"] if squares else []))
+        return any(key in last and key not in one for key in keys)
 
     def _of_each_print(self, chunks):
         """What is cut from each of so many prints; None where it is not read."""

@@ -7,13 +7,14 @@ import re
 from dataclasses import replace
 from fractions import Fraction
 
+from .brackets import LEAST_WIDTH
 from .chunks import Chunk, all_of, bag, count, opened
 from .figures import measure
 from .model import Choice, Context, Entry, Question, Reading
 
 WIDEST_SEAM = Fraction(5, 8)
-LEAST_QUILT, LARGEST_BLOCK = 5, 30
-LEAST_WIDTH, MOST_WIDTH = Fraction(30), Fraction(120)
+LEAST_QUILT, LEAST_ALONE, LARGEST_BLOCK = 5, 12, 30
+MOST_WIDTH = Fraction(120)
 OF_QUILT = {"quilt", "top", "throw", "runner", "topper", "table", "wall", "hanging", "project", "lap"}
 OF_SIZE = {"size", "sizes", "measures", "measure", "measuring", "measurement", "dimensions", "finishes"}
 _FABRIC = {
@@ -46,7 +47,8 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     plain = [one for one in plain if not page.plain[one.start : one.end].startswith(("about", "approx"))]
     words = _words(plain, page)
-    if not bag(plain, one=(("length", "size"),), some=("finished", "blocks", "squares", "set", "unit")) or block > 1:
+    some = ("finished", "blocks", "squares", "set", "unit", "other_size")
+    if not bag(plain, one=(("length", "size"),), some=some) or block > 1:
         return None
     chunk = all_of(plain, "length", "size")[0]
     texts = chunk.value.texts
@@ -75,7 +77,12 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
     alone = alone and all(
         one.kind in ("word", "punct", "article", "length", "size", "squares", "note") for one in plain
     )
-    of_size = said and not block or words <= OF_SIZE and words
+    of_size = said and not block or words <= OF_SIZE and (words or count(plain, "other_size"))
+    below_title = "\n" not in page.plain[: chunks[0].start].strip()
+    above = below_title and not (context.section or context.fabrics or context.role or words)
+    above = above and {one.kind for one in plain} <= {"size", "punct"}
+    if above and len(texts) == 2 and all(side.inches >= LEAST_ALONE for side in chunk.value.with_units()):
+        return _entry(chunks, page, "sheet", {"finished": size}, "finished")  # below the title
     if both and (quilt and (said or words & OF_SIZE or alone) or (len(texts) == 2 or large) and of_size):
         return _entry(chunks, page, "sheet", {"finished": size}, "finished")
     return None

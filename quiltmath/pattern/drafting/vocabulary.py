@@ -129,8 +129,8 @@ PHRASES: dict[str, str] = {
     r"|use(?=\s+(?:only\s+)?\d+\s*(?:$|[).,;]|of\b))",
     "enough": r"enough\b|sufficient\b",
     "bias": r"bias\b",
-    "lengthwise": r"(?:down|along)\s+the\s+(?:full\s+)?length"
-    r"(?=\s+of\s+the\s+[a-z]+\s+(?:fabric|print|solid)\b|\s*(?:$|[.,;)]|for\b))"
+    "lengthwise": r"(?:down|along)\s+the\s+(?:full\s+)?length\b(?:\s+of\s+(?:the\s+|your\s+)?(?:fabric|grain)\b)?"
+    r"(?!\s+of\s+(?:the\s+|your\s+|each\s+)?(?:quilt|top|side|strip|border|edge|row))"
     r"|lengthwise(?:\s+grain)?|parallel\s+to\s+(?:the\s+)?selv[ae]d?ges?"
     r"|along\s+(?:the\s+)?selv[ae]d?ges?|on\s+the\s+length(?:wise)?\s+(?:of\s+)?grain"
     r"|length\s+of\s+(?:the\s+)?(?:fabric|grain)|lof\b",
@@ -258,6 +258,19 @@ PRINTS = {
     "batik", "check", "dot", "floral", "gingham", "paisley", "plaid", "print", "spot", "stripe", "stripes", "toile"
 }  # fmt: skip
 """Words that make a fabric even of a place in the quilt: "border stripe"."""
+
+PARTS = {
+    "arm", "back", "bag", "bar", "base", "basket", "blade", "block", "boat", "body", "bottom", "bow", "box",
+    "branch", "brick", "cabin", "center", "centre", "chain", "chimney", "circle", "column", "corner", "cross",
+    "cushion", "diamond", "door", "edge", "end", "fan", "flap", "flower", "flying", "foundation", "four", "frame",
+    "front", "goose", "grass", "ground", "half", "handle", "heart", "hourglass", "house", "hull", "inner", "large",
+    "leaf", "left", "log", "mast", "medallion", "middle", "nine", "outer", "panel", "patch", "path", "petal",
+    "piece", "pillow", "pinwheel", "plus", "pocket", "point", "quilt", "rail", "rectangle", "right", "ring", "roof",
+    "round", "row", "runner", "sail", "set", "side", "sky", "small", "snowball", "spacer", "spool", "square",
+    "star", "stem", "strap", "strip", "tip", "top", "topper", "trapezoid", "tree", "triangle", "trunk", "tulip",
+    "unit", "version", "wall", "water", "window", "wing", "wreath"
+}
+"""Words for the parts of a quilt, which name no fabric over strips."""
 
 HANDLED = {
     "align", "arrange", "draw", "flip", "fold", "lay", "mark", "pair", "pin", "place", "placed", "position", "press",

@@ -1,0 +1,185 @@
+"""A clause of a page with the head that it may begin with, and what holds below that head."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from . import accounted, buying, doubtful, following, heads, naming
+from .chunks import FIGURES, chunked, count, opened
+from .model import Context, Entry, Question
+from .page import Page
+from .rows import Rows
+from .rules import OF_THE_WHOLE
+
+
+class Clauses(Rows):
+    """Reads the clauses of one page, each under the head that holds for it."""
+
+    def __init__(self, page: Page) -> None:
+        super().__init__(page)
+        self.heads_abreast: list[tuple[str, ...]] = []
+
+    def _clause(self, start, end):
+        """A line, or a cell of one, with the head that it may begin with."""
+        page, context = self.page, self.context
+        again = following.repeated(start, end, self.read, context, page)
+        if again is not None:
+            self._take(again, keep=True)
+            return
+        chunks = chunked(page.plain, start, end)
+        if count(opened(chunks), *FIGURES, *(["fat_quarter"] if context.section == "buying" else [])):
+            whole = self._first(OF_THE_WHOLE, chunks)
+            if whole is not None:
+                self._take(whole)
+                self._head_by_purchase(whole)
+                return
+            bought = buying.bought_first(chunks, context, page)
+            if bought:
+                self._take(bought[0])
+                self._head_by_purchase(bought[0])
+                self._clause(bought[1], end)
+                return
+        found = heads.head(page, start, end, context)
+        unnamed = found is None or found.fabrics == context.fabrics and not self._names(found, start)
+        if unnamed and self._may_be_of_another(start, end):
+            context.above, context.fabrics = context.fabrics, ()
+            found = found and found._replace(fabrics=())
+        if found is None:
+            self._sentences(start, end)
+            self._below_no_head(start, end)
+            return
+        found = found._replace(scraps=found.scraps and not any(name in context.known for name in found.fabrics))
+        if context.section == "buying" and re.search(r"\bcut\b", page.plain[start : found.rest]):
+            context.section = "cutting"
+        rest = page.plain[found.rest : end].strip(" :-.")
+        for_place = context.role_above if found.fabrics and not found.role else ""
+        if not rest:
+            if context.below:  # a block of its own
+                for_place = ""
+            self._apply(found._replace(role=found.role or for_place))
+            self.context.role_above = for_place or (found.role if found.fabrics == context.fabrics else "")
+            self._keep_head(found, start, end)
+            return
+        before = replace(context)
+        self._apply(found._replace(role=found.role or for_place))
+        if (found.role and not found.strong) or found.of_line:
+            self.read.understood.append(page.words(start, found.rest))
+            self._sentences(found.rest, end)
+            self.context = replace(before, known=self.context.known, sets=self.context.sets, last=self.context.last)
+        else:
+            self._keep_head(found, start, found.rest)
+            self._below(found, start, end)
+            if found.times > 1 or (found.strong and found.role):
+                self.context.times = before.times if not found.times > 1 else self.context.times
+            if found.strong and found.role:  # "For binding, cut …" tells of its own line
+                self.context.role = before.role
+
+    def _below_no_head(self, start, end):
+        """Let no head hold below a line that is made as one and was not understood: of what is below it is asked."""
+        words, read, here = self.page.words(start, end), self.read, self.context
+        asked = [one for one in read.questions[-1:] if one == Question(words, doubtful.NOT_UNDERSTOOD)]
+        if accounted.heads_what_is_cut(self.page, start, end) and (asked or read.remarks[-1:] == [words]):
+            self._apply(heads.Head((), 0))
+            here.doubtful = words
+            if asked:
+                read.questions.pop()
+                read.remarks.append(words)
+
+    def _head_by_purchase(self, read):
+        """Let a line that buys one fabric be the head of what is cut below it; where several stand in a row, none of
+        them is."""
+        here = self.context
+        linings = [one for one in read.entries if one.table in buying.LININGS]
+        fabrics = [one for one in read.entries if one.table == "fabric" and {"bought", "pieces"} & {*one.data}]
+        if not fabrics and not linings:
+            return
+        for one in fabrics:
+            role = buying.purpose(one, self.page)
+            if role.endswith("border"):
+                here.purposes[one.name] = role
+        several = here.bought + len(fabrics) + len(linings) > 1
+        above = (
+            tuple(dict.fromkeys([*here.above, *here.fabrics, *(one.name for one in fabrics)])) if here.bought else ()
+        )
+        if several:
+            self._apply(heads.Head((), 0))
+            here.above = above
+        elif fabrics:
+            chunks = opened(chunked(self.page.plain, fabrics[0].words.start, fabrics[0].words.end))
+            of_blocks = "block" in fabrics[0].words.text.casefold()
+            role = "" if of_blocks else naming.role(chunks, Context(), self.page.plain)
+            of_one = role not in ("", "?") and "includ" not in fabrics[0].words.text.casefold()
+            self._apply(heads.Head((fabrics[0].name,), 0, role=role if of_one else ""))
+        else:
+            self._apply(heads.Head((), 0, role=linings[0].table))
+        here.bought = 1 + several
+
+    def _below(self, found, start, end):
+        """What stands on the line of a head, with a second head that it may begin with ("Batiks - from each: …")."""
+        more = heads.head(self.page, found.rest, end, self.context)
+        of_pieces = more and more.piece and found.fabrics  # "Lights - from each of 10 fat quarters, cut:"
+        if more and more.strong and not found.strong and (more.fabrics == found.fabrics or of_pieces):
+            more = more._replace(fabrics=found.fabrics)
+            self._apply(more)
+            self._keep_head(more, found.rest, more.rest)
+            found = more
+        self._sentences(found.rest, end)
+        self.context.beside, self.context.hanging = end, self._column(found.rest, end)
+        self.context.running = found.strong and self.page.words(start, end).text.endswith(".")
+
+    def _names(self, found, start):
+        """Whether a head names its fabric itself."""
+        said = naming.key(self.page.plain[start : found.rest])
+        return any(naming.key(one) <= said for one in found.fabrics)
+
+    def _may_be_of_another(self, start, end):
+        """Whether a line below the line of a head may be cut from another fabric: it is for the border or the binding,
+        or the head stands in a sentence of running prose."""
+        here = self.context
+        if not here.beside or start < here.beside or not here.fabrics or self._hangs(start):
+            return False
+        chunks = opened(chunked(self.page.plain, start, end))
+        named = naming.role(chunks, Context(), self.page.plain) or here.role
+        return here.running or named == "binding" or "border" in named or named == "?"
+
+    def _column(self, start, end):
+        """The column in which words begin; none at the beginning of a line."""
+        words = self.page.words(start, end)
+        return words.start - self.page.plain.rfind("\n", 0, words.start) - 1
+
+    def _hangs(self, start):
+        """Whether a line begins below the words that stand behind the name of the present head, set in as these are."""
+        place = self._column(start, start + len(self.page.plain[start:].partition("\n")[0]))
+        return place > 0 and place == self.context.hanging
+
+    def _apply(self, found):
+        """Let a head hold for what follows."""
+        here = self.context
+        same = found.fabrics == here.fabrics
+        here.below, here.doubtful, here.beside = (), None, 0
+        here.lengthwise = found.lengthwise
+        here.strips, here.wants_pieces, here.bought = (), False, 0
+        here.above = () if found.fabrics else here.above
+        self.heads_abreast = []
+        here.fabrics = found.fabrics
+        here.prints, here.per_print, here.times, here.role = found.prints, found.per_print, found.times, found.role
+        if found.per_print and found.prints is None and len(found.fabrics) == 1:
+            bought = (one for one in self.read.entries if one.path == ("fabric", found.fabrics[0]))
+            here.prints = next((one.data.get("prints") for one in bought), None)
+        here.known += [name for name in found.fabrics if name not in here.known]
+        self.noun = "" if not same else self.noun
+        self.counted = 0
+
+    def _keep_head(self, found, start, end):
+        """What a head says besides: how many prints, or that it is cut from scraps."""
+        words = self.page.words(start, end)
+        if found.doubtful:
+            self.context.doubtful = words
+        for name, prints in zip(found.fabrics, found.of_prints or (found.prints,) * len(found.fabrics)):
+            if prints:
+                piece = {"piece": found.piece} if found.piece else {}
+                self.read.add(Entry("fabric", {"prints": prints, **piece}, words, name))
+            elif found.scraps:
+                self.read.add(Entry("fabric", {"scraps": True}, words, name))
+        self.read.understood.append(words)
