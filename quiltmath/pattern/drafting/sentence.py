@@ -108,7 +108,7 @@ class Sentence:
         if len(found) != 1 or self._told_last(found[0][0], chunks):
             return None
         read, (self.context, self.read) = found[0]
-        return _with_the_border(_of_one_place(read, opened(chunks)))
+        return _with_the_border(_of_one_place(read, opened(chunks)), opened(chunks))
 
     def _told_last(self, read, chunks):
         """Whether a bracket or a comma behind several pieces parts from these a fabric or a cut that may be that of the
@@ -231,15 +231,18 @@ def _of_one_place(read, chunks):
     return replace(read, entries=tuple(one if one in squares else replace(one, role=role) for one in read.entries))
 
 
-def _with_the_border(read):
-    """What a line reads, long pieces right before those of a border and as wide as these for it too, and cut as they
-    lie: "2 at 4 x 50 in and 2 at 4 x 60 in for the border, then 6 squares 4 in"."""
-    entries = [*read.entries]
-    for place in range(len(entries) - 1, 0, -1):
-        before, one = entries[place - 1], entries[place]
-        sizes = before.data.get("size"), one.data.get("size")
+def _with_the_border(read, chunks):
+    """What a line reads, long pieces beside those of a border and as wide as these for it too, and cut as they lie:
+    "2 at 4 x 50 in and 2 at 4 x 60 in for the border", "borders: 2 at 4 x 50 in, 2 at 4 x 60 in"."""
+    first = next((place for place, one in enumerate(chunks) if one.kind in FIGURES), len(chunks))
+    leads = count(chunks[:first], "role") > 0
+    entries, places = [*read.entries], [*range(len(read.entries) - 1, 0, -1)]
+    pairs = [(at - 1, at) for at in places] + [(at, at - 1) for at in reversed(places) if leads]
+    for bare, border in pairs:
+        other, one = entries[bare], entries[border]
+        sizes = other.data.get("size"), one.data.get("size")
         alike = all(isinstance(size, list) for size in sizes) and sizes[0][0] == sizes[1][0]
-        if alike and one.role.endswith("border") and not before.role:
-            along = before.data.get("lengthwise") or one.data.get("lengthwise")
-            entries[place - 1] = replace(before.but(lengthwise=along), role=one.role)
+        if alike and one.role.endswith("border") and not other.role:
+            along = other.data.get("lengthwise") or one.data.get("lengthwise")
+            entries[bare] = replace(other.but(lengthwise=along), role=one.role)
     return replace(read, entries=tuple(entries))
