@@ -46,7 +46,7 @@ _LABELLED = re.compile(
     r"|(?:(?<=[\")] )|(?<=square ))(?P<lettered>[b-wyz](?=\s+(?:(?:sashing|border|setting)\s+)?"
     r"(?:square|rectangle|triangle|patch|strip|cornerstone))"
     r"|a(?=\s+(?:(?:sashing|border|setting)\s+)?(?:square|rectangle|triangle|patche|strip|cornerstone)s\b))"
-    r"|(?<=- )(?P<between>[a-z])(?= +-|\s*$))"
+    r"|(?<=[-|] )(?P<between>[a-z])(?= +-|\s*$))"
 )
 _LETTER = re.compile(
     r"[a-z](?: \d{1,3} (?!in|ya?r?ds?|[cm]m|x|by|fat|patch|piece)[a-z]|[:=)]|\.\s| ?\((?=[a-z])|\t| {2,}| ?-{1,2} )"

@@ -13,7 +13,7 @@ SECTIONS = {
     r"|list|&\s*supplies))?|yardage(?:\s+requirements?)?|you\s+will\s+need|you'll\s+need|you\s+need|supplies"
     r"|requirements?|shopping\s+list|(?:goods|materials?|supplies)\s+(?:needed|required)|what\s+you(?:'ll|\s+will)?\s+need|fabric\s+and\s+supplies|ingredients"
     r"|what\s+to\s+buy|needed|required|(?:(?:your|this|the|each)\s+)?kit\s+(?:contains|contents|includes)"
-    r"|(?:in\s+)?(?:your|this|the)\s+kit(?:\s+you(?:'ll|\s+will))?\s+(?:find|has|holds)|what(?:'s|\s+is)\s+in\s+(?:your|the)\s+kit",
+    r"|in\s+(?:your|this|the)\s+kit|(?:in\s+)?(?:your|this|the)\s+kit(?:\s+you(?:'ll|\s+will))?\s+(?:find|has|holds)|what(?:'s|\s+is)\s+in\s+(?:your|the)\s+kit",
     "cutting": r"cut|cutting(?:\s+(?:instructions?|directions?|list|chart|guide|the\s+(?:fabrics?|pieces)|table))?"
     r"|cut\s+(?:first|(?:the\s+)?(?:fabrics?|pieces|patches))|cutting\s+list\s+and\s+key|cut\s+the\s+following"
     r"|what\s+to\s+cut",
