@@ -8,7 +8,7 @@ from collections import Counter
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from . import naming
+from . import columns_of_sizes, naming
 from .brackets import set_off
 from .chunks import FIGURES, MEASURES, Chunk, chunked, count
 from .kept import Kept
@@ -80,6 +80,8 @@ def ask_what_is_lost(page: Page, lines: list[tuple[int, int]], kept: Kept) -> No
     read of it is the answer that is proposed."""
     made, gone = _Made(page, lines, kept), set()
     for line in lines:
+        if columns_of_sizes.heads_the_only_one(page, *line):
+            continue
         lost: dict[Words, list[str]] = {}
         read: dict[Words, list[Entry]] = {}
         for said in _said(page, *line):
@@ -89,6 +91,8 @@ def ask_what_is_lost(page: Page, lines: list[tuple[int, int]], kept: Kept) -> No
             nameless = next(filter(None, map(_nameless, heard)), "")
             if not nameless and made.is_heard(said, heard, line):
                 continue
+            if not count(chunked(page.plain, line[0], said.chunk.start), *FIGURES):  # it is said of all that follows
+                heard = [*heard, *(one for one in made.over(line) if one.table in _CUT and one not in heard)]
             of_one = {one.words for one in heard} == {heard[0].words} and _covers(heard[0].words, said)
             words = heard[0].words if of_one else page.words(*line)
             lost.setdefault(words, []).append(nameless or said.text)
@@ -109,11 +113,13 @@ def _said(page, start, end) -> Iterator[_Said]:
     """The chunks of a line, those of its brackets among them."""
     chunks = chunked(page.plain, start, end)
     notes = [one for one in set_off(chunks, page) if one.kind == "note"]
-    at = next((place for place, one in enumerate(chunks) if one.kind not in ("word", "label", "ref")), 0)
+    at = next(
+        (place for place, one in enumerate(chunks) if one.kind not in ("word", "label", "ref", "role", "rows")), 0
+    )
     purpose = bool(at) and page.plain[chunks[at].start : chunks[at].end] in (":", "-")  # "Roof: 2 squares 3 in"
     for one, behind in zip(chunks, [*chunks[1:], None]):
         first = page.plain[one.start : one.end]
-        opens = one.kind in ("for", "make") or first in ("to", "-")
+        opens = one.kind in ("for", "make") or first in ("to", "-") or first.startswith("for each")
         purpose = opens or purpose and one.kind not in FIGURES and first not in (*".;:",)
         for part in _flat([one]):
             noted = any(note.start <= part.start < note.end for note in notes)
@@ -207,7 +213,9 @@ class _Made:
         chunk, text, plain = said.chunk, said.text, self.page.plain
         keys, remarks = {key for one in heard for key in one.data}, self._remarks(said, heard, line)
         named = " ".join(f"{one.data.get('fabric', '')} {one.name} {one.role}" for one in heard).casefold()
-        if {one.table for one in heard} == {"fabric"} and (chunk.kind != "word" or said.noted):
+        if {one.table for one in heard} == {"fabric"} and (
+            chunk.kind != "word" or said.noted or all(naming.is_numbered(one.name) for one in heard)
+        ):
             return True
         if chunk.kind in DIAGONAL:
             of_the_next = _OF_THE_NEXT.search(plain, line[0], chunk.start)
@@ -323,7 +331,7 @@ def _made_of_two(entry, colour, line):
 def _is_in(role, entry):
     """Whether an entry is for the place in the quilt that these words name."""
     place = f"{entry.role} {entry.table}".replace("border corner", "border corner cornerstone")
-    setting = role.endswith("setting") and "triangle" in place
+    setting = role.endswith(("setting", "edge")) and "triangle" in place
     of_sashing = naming.named(role) == "sashing" and "cornerstone" in place
     return setting or of_sashing or {*naming.named(role).split()} <= {*place.split()}
 

@@ -8,6 +8,7 @@ from typing import NamedTuple
 from . import naming
 from .chunks import FIGURES, chunked, count, opened
 from .listed import LETTERED, names
+from .model import Context
 from .vocabulary import COLOURS, OF_FABRIC, PARTS, PRINTS
 
 MOST_FABRICS = 4
@@ -37,9 +38,17 @@ _ACROSS = re.compile(
     r"[\s,(-]+(?:cut\s+)?(?:(?:on|across|from)\s+(?:the\s+)?)?(?:width\s+of\s+(?:the\s+)?fabric|wof)[\s)]*$"
 )
 _OF_A_PLACE = {
-    "role", "punct", "word", "and", "cut", "strips", "squares", "triangles", "pieces", "blocks", "article", "for"
+    "role", "punct", "word", "and", "cut", "strips", "squares", "triangles", "pieces", "blocks", "rows", "article",
+    "for"
 }  # fmt: skip
 """The kinds of a head that names a place in the quilt."""
+_OF_BLOCKS = re.compile(
+    r"\W*(?:(?P<one>[^\W\d_][^,():\d]*),\s*(?:[a-z]+\s+)?blocks?|(?:[a-z]+\s+)?blocks?,\s*(?P<other>[^\W\d_][^,():\d]*))\W*"
+)
+"""A fabric and that it is for the blocks."""
+_NUMBERED_AND_NAMED = re.compile(
+    r"\W*(?P<letter>(?:fabric|colou?r|print)\s+\#?\w{1,2})\s*\((?P<name>(?!cont)[^\W\d_][^():\d]{2,30})\)\W*"
+)
 _NOT_A_NAME = re.compile(
     r"\b(?:sew|press|step|note|tip|repeat|make|using|join|place|trim|size|finished|make|total|yields?|seam|quilt"
     r"|blocks?|skill|level|template|designed|by|page|www|http|copyright|skip|day)\b|©|@"
@@ -119,6 +128,9 @@ def _bare(page, start, stop, rest, end, context):
         per_print = bool(fabrics) and len(fabrics) == 1 and not pieces
         return Head(fabrics, rest, per_print=per_print, times=pieces or 1, strong=True) if fabrics else None
     text = page.plain[start:stop]
+    named = _NUMBERED_AND_NAMED.fullmatch(text)
+    if named:  # "Fabric A (cream)" may be called either
+        context.lettered.setdefault(named["name"].strip(), page.text[start : start + named.end("letter")].strip())
     if LETTERED.fullmatch(text):
         return Head(names(page, start, stop, context), rest)
     place = PLACE.fullmatch(re.sub(r"\s*\([^()]*\)", "", text))
@@ -145,13 +157,26 @@ def _bare(page, start, stop, rest, end, context):
     said = naming.by_letter(re.sub(r"\([^)]*\)", "", page.text[start:stop]), context)
     named = naming.known(said, context.known)
     if [one.kind for one in chunks] == ["role", "word"] and page.plain[words[0].start : stop].strip() in PRINTS:
-        return Head(names(page, start, stop, context) or (), rest)  # "border print" is one
+        fabrics = names(page, start, stop, context) or ()  # "border print" is one
+        context.purposes |= {name: role for name in fabrics if role == "binding"}
+        return Head(fabrics, rest)
+    if len(naming.roles(chunks, page.plain)) > 1:  # "Fourth border cornerstones"
+        both = naming.role(chunks, Context(), page.plain)
+        role = both if both.endswith("border corner") else role
+    aside = _OF_BLOCKS.fullmatch(text)
+    if aside and is_of_fabric(aside["one"] or aside["other"]):  # "Navy, blocks"
+        at = "one" if aside["one"] else "other"
+        return Head(names(page, start + aside.start(at), start + aside.end(at), context) or (), rest)
+    noted = naming.described(inside, page) if "blocks" in kinds and kinds <= {"blocks", "word"} else ""
+    if noted and {one.kind for one in inside} == {"word"} and is_of_fabric(noted):  # "Star blocks (red)"
+        return Head((naming.known(noted, context.known) or noted,), rest)
     if role and role != "?" and kinds <= _OF_A_PLACE:
         inside = [one for one in inside if one.kind != "from" and page.plain[one.start : one.end] != "the"]
         of_words = {one.kind for one in inside} <= {"word", "label"}
         inner = naming.described(inside, page) if of_words else ""
         said_inside = " ".join(page.plain[one.start : one.end] for one in inside).split()
         inner = inner if len(inner.split()) == len(said_inside) <= 4 else ""  # "ready by May" is no name
+        words = [one for one in words if page.plain[one.start : one.end] not in naming.FILLERS]
         described = naming.described(words, page)
         fabric = (
             named

@@ -78,6 +78,9 @@ def set_off(chunks: list[Chunk], page: Page) -> list[Chunk]:
         besides = not turned and _BESIDES.match(page.plain, one.start) and one.kind != "punct"
         shows = one.kind == "punct" and _SHOWS.search(page.plain, one.end, behind[-1].end)
         cuts = _CHANGING if besides and not page.plain.startswith("with", one.start) else (*_CHANGING, "cut")
+        made = one.kind == "make" and _only_made(behind) and not count(chunks[:place], "into", "once", "twice")
+        if made:
+            return [*chunks[:place], Chunk("note", one.start, behind[-1].end, [])]
         if (besides or shows) and not count(behind, *cuts):
             until = next((at for at, other in enumerate(behind) if other.kind == "from"), len(behind))
             note = Chunk("note", one.start, behind[until - 1].end if until else one.end, [])
@@ -87,9 +90,23 @@ def set_off(chunks: list[Chunk], page: Page) -> list[Chunk]:
         sign, first = page.plain[one.start : one.end], page.plain[behind[0].start : behind[0].end]
         alone = behind[0].kind == "need" or behind[0].kind == "aside" and not count(behind, "punct")
         parted = sign in "-;" or sign == "," and alone
-        if parted and not _changes(behind, page) and (_is_aside(behind) or first in _OF_THEM):
+        of_strips = count(behind, "role") and not count(behind, *FIGURES) and count(chunks[:place], "strips", "strip")
+        of_strips = of_strips and not count(chunks[:place], "into", "squares", "rectangles", "pieces")
+        parted = parted and not of_strips  # "4 strips 2 in; set aside for the border"
+        if (
+            parted
+            and not _changes(behind, page)
+            and (_is_aside(behind) or first in _OF_THEM and not count(behind, "role"))
+        ):
             return [*chunks[:place], _note(one.end, behind, page)]
     return chunks
+
+
+def _only_made(chunks):
+    """Whether words only count the units that are made of pieces, and how these are trimmed: "to make 44 half-square
+    triangles"."""
+    kinds = {one.kind for one in chunks} - {"word", "punct", "caution", "total"}
+    return kinds <= {"count", "unit", "length"} and count(chunks, "count") == count(chunks, "unit") == 1
 
 
 def _note(start, inside, page):
@@ -128,8 +145,12 @@ def without_remarks(chunks: list[Chunk], page: Page) -> list[Chunk]:
     """The chunks, a bracket emptied whose only measures are those that pieces are trimmed to, or that are included."""
     if not count(chunks, *MEASURES):
         return chunks
+    across = count(chunks, "strip", "wof") > 0  # how long these are cut at last stands in the bracket alone
     return [
-        one._replace(value=[]) if one.kind == "note" and _tells_of_later(one.value, page) else one for one in chunks
+        one._replace(value=[])
+        if one.kind == "note" and not (across and count(one.value, "size")) and _tells_of_later(one.value, page)
+        else one
+        for one in chunks
     ]
 
 
@@ -226,7 +247,8 @@ def _says_the_same(inside, printed, triangles, sizes):
         return counts[0] < printed and printed % counts[0] == 0  # "(4 per block)"
     if "total" in kinds and len(counts) == 1 and rest <= {"total"}:
         return counts[0] == (triangles or printed)
-    if "set" in kinds and len(counts) == 2 and rest <= {"set", "caution"}:
+    several = kinds & {"set", "each", "of_each"} and "blocks" not in kinds
+    if several and len(counts) == 2 and rest <= {"set", "caution", "each", "of_each"}:
         return counts[0] * counts[1] == printed
     if "for" in kinds and len(counts) > 1 and not rest:
         return sum(counts) == printed

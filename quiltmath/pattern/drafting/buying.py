@@ -14,7 +14,7 @@ from .prose import speaks_of_somebody
 from .strips import long_side
 
 FILLS = ("word", "punct", "article", "and", "role", "note", "for", "need", "label", "total", "bias", "precut", "from")
-_NO_NAME = {"are", "fabric", "fabrics", "least", "material", "materials", "total", "x", "yardage", "you"}
+_NO_NAME = {"are", "fabric", "fabrics", "least", "material", "materials", "total", "will", "x", "yardage", "you"}
 EXTRA_WIDE = (90, 104, 106, 108, 110, 116, 118, 120)
 """Inches: how wide fabric for the back of a quilt is sold."""
 SHORTEST_BOUGHT, SHORTEST_LISTED = 25, 5
@@ -60,7 +60,7 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if each:
         if not counts:
             return _as_much_of_each(data, flat, chunks, context, page)
-        if len(counts) != 1:
+        if len(counts) != 1 or count(flat, "pieces") and naming.roles(flat, page.plain):  # "2 pieces … for backing"
             return None
         data = {"prints": counts[0].value, **data}
     elif counts:

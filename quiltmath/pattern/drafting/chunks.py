@@ -9,7 +9,7 @@ from typing import Any, NamedTuple
 
 from . import figures
 from .figures import Measure, measure
-from .vocabulary import COLOURS, may_be_done, phrase
+from .vocabulary import COLOURS, NUMBERED, may_be_done, phrase
 
 FIGURES = frozenset({"count", "length", "size", "strip", "yards", "doubt"})
 """The kinds that hold a figure: none of them may be left over."""
@@ -43,7 +43,10 @@ _LABELLED = re.compile(
     r"[\"']?(?P<behind>[a-z]\d?)[\"']?(?=\s*(?:$|[.,;:)\]]))"
     r"|(?P<letter>[a-wyz]\d{1,2})(?![a-z\d/\"])"
     r"|(?:(?<=\d )|(?<=\d\) )|(?<=\d - ))(?P<counted>[a-wyz])(?=\s+(?:square|rectangle|triangle|patch|strip|-\s))"
-    r"|(?<=- )(?P<between>[a-z])(?= +-|\s*$))"
+    r"|(?:(?<=[\")] )|(?<=square ))(?P<lettered>[b-wyz](?=\s+(?:(?:sashing|border|setting)\s+)?"
+    r"(?:square|rectangle|triangle|patch|strip|cornerstone))"
+    r"|a(?=\s+(?:(?:sashing|border|setting)\s+)?(?:square|rectangle|triangle|patche|strip|cornerstone)s\b))"
+    r"|(?<=[-|] )(?P<between>[a-z])(?= +-|\s*$))"
 )
 _LETTER = re.compile(
     r"[a-z](?: \d{1,3} (?!in|ya?r?ds?|[cm]m|x|by|fat|patch|piece)[a-z]|[:=)]|\.\s| ?\((?=[a-z])|\t| {2,}| ?-{1,2} )"
@@ -58,9 +61,11 @@ _FIRST_LABEL = re.compile(
     r"(?!x\d)[\"']?(?P<name>[a-z]{1,2}\d{0,2}|\#\d{1,2})[\"']?\s*(?:[:=)]|[.-]\s|\t|\s{2,}|\.?$|(?<=[a-wyz])\s(?=[\d(]))"
 )
 _NAMED_FABRIC = re.compile(
-    r"(?:fabrics?|colou?rs?|print|solid|batik|floral|dot|stripe|tonal|plain)\s+\#?(?:\d{1,2}(?![.,]\d)(?=\s*(?:[:,;()]|\.(?!\d)|-(?!inch|\d)|$|cut\b|and\b|&))|[a-z](?![a-z\d]))"
+    rf"(?:fabrics?|colou?rs|{NUMBERED})\s+\#?(?:\d{{1,2}}(?![.,]\d)(?=\s*(?:[:,;()]|\.(?!\d)|-(?!inch|\d)|$|cut\b|and\b|&))|[a-z](?![a-z\d]))"
 )
-_NUMBERED_COLOUR = re.compile(rf"(?:{'|'.join(sorted(COLOURS))})\s+\#?\d{{1,2}}(?=\s*(?::|\(|-{{1,2}}\s))")
+_NUMBERED_COLOUR = re.compile(
+    rf"(?:{'|'.join(sorted(COLOURS))})\s+\#?\d{{1,2}}(?=\s*(?::|\(|-{{1,2}}\s+(?!\d[\d /]*\")))"
+)
 """A line that begins with one of several fabrics of a colour: "Light 2: ..."."""
 _PICTURES = ("So", "Sm")
 """Categories of signs that may picture a cut or a relation: one that no list knows is not passed over."""

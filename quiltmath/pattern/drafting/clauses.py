@@ -106,11 +106,9 @@ class Clauses(Rows):
             self._apply(heads.Head((), 0))
             here.above = above
         elif fabrics:
-            role = naming.role(
-                opened(chunked(self.page.plain, fabrics[0].words.start, fabrics[0].words.end)),
-                Context(),
-                self.page.plain,
-            )
+            chunks = opened(chunked(self.page.plain, fabrics[0].words.start, fabrics[0].words.end))
+            of_blocks = "block" in fabrics[0].words.text.casefold()
+            role = "" if of_blocks else naming.role(chunks, Context(), self.page.plain)
             of_one = role not in ("", "?") and "includ" not in fabrics[0].words.text.casefold()
             self._apply(heads.Head((fabrics[0].name,), 0, role=role if of_one else ""))
         else:

@@ -14,6 +14,16 @@ _NAMES = (
     r"|(?:extra\s+)?small|medium|(?:extra\s+)?large"
 )
 _NAME = re.compile(rf"(?:\W*)(?P<name>{_NAMES})(?:\s+(?:size|quilt))?\W*")
+_BEFORE_PIECES = re.compile(
+    rf"(?<![\w-])(?P<name>(?!(?:extra\s+)?(?:small|large)|medium|wall|single|double)(?:{_NAMES}))(?:\s+(?:size|quilt))?"
+    r"\s*(?::|\s-|=)\s*(?=(?:cut\s+)?\(?\d)"
+)
+"""A size before the figures that are for it: "Baby: 2 strips"."""
+_SECTION = re.compile(
+    rf"[\W\d]*(?:cutting\s+)?(?P<of>for\s+)?(?:the\s+)?(?P<name>(?:{_NAMES}))(?:\s+|-)(?:sized?(?:\s+quilt)?|quilt)(?:\s+cutting)?\W*"
+)
+"""A size that heads what is cut for it, on a line of its own: "TWIN SIZE"."""
+_LAST_LINE = re.compile(r"\n\W*(?:sewing|piecing|assembl|instructions|directions|finishing)[^\n]*")
 _CELL = re.compile(r"\S+(?:[^\S\n]\S+)*")
 """Words with single blanks between them: what stands further apart is another column."""
 _IN_BRACKETS = re.compile(r"\b\d+\s*[(\[]\d+(?:\s*[,/;]\s*\d+)*[)\]]")
@@ -40,13 +50,86 @@ def question(page: Page) -> Question | None:
     """
     heads = [head for start, end in _lines(page) if (head := _head(page, start, end))]
     if not heads:
-        return None
+        return _of_sections(page)
     first = heads[0]
     names = [name for name, _ in first.names]
     choices = tuple(Choice(name, page=_of_one(page, heads, name)) for name in names)
     words = page.words(first.start, first.end)
     asks = f"which of these sizes is to be checked: {', '.join(names[:-1])} or {names[-1]}?"
     return Question(words, asks, choices)
+
+
+def _sections(page):
+    """(the name of a size, where the line begins and ends that it heads what is cut for it with) each."""
+    lines = ((line, _SECTION.fullmatch(page.plain, *line)) for line in _lines(page))
+    return [(page.text[slice(*found.span("name"))], *line) for line, found in lines if found]
+
+
+def heads_the_only_one(page: Page, start: int, end: int) -> bool:
+    """Whether a line heads what is cut for a size, and no other does for another; "For king size" may be more of it.
+
+    >>> page = Page("TWIN SIZE\\nFrom navy cut 9 strips 5 in x WOF")
+    >>> heads_the_only_one(page, 0, 9)
+    True
+    """
+    found = _SECTION.fullmatch(page.plain, start, end)
+    return bool(found and not found["of"]) and len({name.casefold() for name, *_ in _sections(page)}) == 1
+
+
+def _of_sections(page):
+    """Which size is meant, where what is cut for each stands below its name; the last section ends where is sewn."""
+    found = _sections(page)
+    names = [*dict.fromkeys(name for name, *_ in found)]
+    if len({name.casefold() for name in names}) < 2:
+        return None
+    last = _LAST_LINE.search(page.plain, found[-1][2])
+    bounds = [*(start for _, start, _ in found), last.start() if last else len(page.plain)]
+    choices = []
+    for name in names:
+        text = [*page.text]
+        for (other, *_), start, end in zip(found, bounds, bounds[1:]):
+            if other != name:
+                text[start:end] = (sign if sign == "\n" else " " for sign in text[start:end])
+        choices.append(Choice(name, page="".join(text)))
+    asks = f"which of these sizes is to be checked: {', '.join(names[:-1])} or {names[-1]}?"
+    return Question(page.words(found[0][1], found[0][2]), asks, tuple(choices))
+
+
+def of_a_line(page: Page, start: int, end: int) -> Question | None:
+    """Which size is meant, where a line tells the figures of several, one behind the other; None where it does not.
+
+    >>> page = Page("Navy: Baby: 2 strips 3 in x WOF. Throw: 4 strips 3 in x WOF.")
+    >>> asked = of_a_line(page, 0, len(page.text))
+    >>> asked.choices[1].page.split()
+    ['Navy:', '4', 'strips', '3', 'in', 'x', 'WOF.']
+    """
+    heads = [*_BEFORE_PIECES.finditer(page.plain, start, end)]
+    names = [page.text[slice(*head.span("name"))] for head in heads]
+    if len(names) == 1 and _lies_among_sizes(page, heads[0], end):
+        only, others = [*page.text], [*page.text]
+        _blank(only, *heads[0].span())
+        _blank(others, start, end)
+        answers = Choice("yes", page="".join(only).rstrip()), Choice("no", page="".join(others).rstrip())
+        return Question(page.words(start, end), f"is {names[0]} the size that is to be checked?", answers)
+    if len({name.casefold() for name in names}) < 2:
+        return None
+    bounds = [*(head.start() for head in heads), end]
+    choices = []
+    for place, name in enumerate(names):
+        text = [*page.text]
+        _blank(text, bounds[0], heads[place].end())
+        _blank(text, bounds[place + 1], end)
+        choices.append(Choice(name, page="".join(text).rstrip()))
+    asks = f"which of these sizes is to be checked: {', '.join(names[:-1])} or {names[-1]}?"
+    return Question(page.words(start, end), asks, tuple(choices))
+
+
+def _lies_among_sizes(page, head, end):
+    """Whether a line begins with a size, and one right above or below it with another."""
+    before, _, begins = page.plain[: head.start()].rpartition("\n")
+    lines = before.rpartition("\n")[2], page.plain[end:].lstrip("\n").partition("\n")[0]
+    others = [_BEFORE_PIECES.match(line.lstrip(" -*•")) for line in lines]
+    return not begins.strip(" -*•") and any(one and one["name"] != head["name"] for one in others)
 
 
 def _lines(page):

@@ -73,7 +73,7 @@ _UNIT = re.compile(
     re.VERBOSE,
 )
 _ALONG = re.compile(
-    r"\s*-?\s*(?P<along>wide|width|long|length|high|tall|in\s+(?:width|length)|w(?=[\s,x\d.;]|$)|h(?=[\s,x\d.;]|$)"
+    r"\s*-?\s*(?P<along>wide|width|long|length|high|tall|deep|in\s+(?:width|length)|w(?=[\s,x\d.;]|$)|h(?=[\s,x\d.;]|$)"
     r"|l(?=[\s,x\d.;]|$))(?!\w)"
 )
 _BY = re.compile(
@@ -83,7 +83,7 @@ _BY = re.compile(
 )
 _SELVAGE = r"selv[ae]d?ge"
 WIDTH_OF_FABRIC = re.compile(
-    rf"""(?:the\s+)?(?:(?:full|whole|entire)\s+)?(?:
+    rf"""(?:over\s+)?(?:the\s+)?(?:(?:full|whole|entire)\s+)?(?:
       wof\b (?:\s*\(\s*(?:the\s+)?width\s+of\s+(?:the\s+)?fabric\s*\))?
     | w\.\s?o\.\s?f\b\.?
     | width\s+of\s+(?:the\s+|your\s+)?fabric\b (?:\s*\(\s*wof\s*\))?

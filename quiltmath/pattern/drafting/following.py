@@ -30,6 +30,12 @@ _REPEAT = re.compile(
     r"|with|using|from|in|of)\s+(?P<names>.+?)\W*$"
 )
 OF_DIAGONALS = FILL | {"once", "twice", "count", "triangles", "unit", "squares", "into", "make", "total", "each"}
+_SAME_FROM = re.compile(
+    r"\W*(?:from|of)\s+(?:the\s+)?(?P<names>[^:;.\d]+?)\W+cut\s+(?:exactly\s+)?(?:the\s+same|as\s+(?:many|above))(?:\s+pieces)?\W*"
+)
+_OF_OTHERS = ("blocks", "rows", "unit", "squares", "rectangles", "triangles", "segments", "strip_set", "caution")
+_OF_SOME = re.compile(r"\b(?:rest|remain\w*|left|some|to\s+(?:the|each|both)|between|onto|around)\b")
+"""What is said of other pieces than the strips before it, or of these when they are sewn on."""
 _NO_FABRIC = re.compile(r"\b(?:block|unit|row|side|corner|all|other|each)")
 
 
@@ -56,6 +62,42 @@ def cut_on_the_diagonal(cut: str, words: Words, kept: Kept, context: Context) ->
             Choice(f"{one.data.get('count')} squares {one.data['size']}", (one.but(cut=cut),)) for one in squares
         )
         kept.questions.append(Question(words, "which squares are cut on the diagonal here?", choices))
+
+
+def placed(strips, purpose):
+    """Strips as those of a place in the quilt, or as the binding."""
+    if purpose != "binding":
+        return replace(strips, role=purpose)
+    data = {key: strips.data[key] for key in ("fabric", "strip", "count") if key in strips.data}
+    return replace(strips, table="binding", data=data, name="") if {*data} == {*strips.data} else strips
+
+
+def for_a_place(flat: list[Chunk], words: Words, kept: Kept, context: Context, page: Page) -> bool:
+    """ "Join for straight-grain binding" behind strips: their place in the quilt, where none is told yet; asked where
+    the page has a binding already."""
+    strips, places = context.strips, naming.roles(flat, page.plain)
+    near = bool(strips) and page.lines_between(strips[-1].words.end, words.start) < 2
+    if not near or len(places) != 1 or any(one.role or one not in kept.entries for one in strips):
+        return False
+    place = places[0].removesuffix(" side").removesuffix(" top")
+    tells = flat[0].kind in ("sew", "end_to_end", "pieced", "pieces", "strips", "aside", "set", "for", "role")
+    said = re.findall(r"[a-z]+", words.text.casefold())
+    at_last = {*said} & {"these", "they", "them", "use", "fold"} and re.search(rf"\bfor\b.*{said[-1]}", " ".join(said))
+    tells |= bool(at_last) and count(flat[-3:], "role") > 0
+    if not tells or place not in ("binding", "sashing") and not place.endswith("border"):
+        return False
+    others = [one for one in all_of(flat, *_OF_OTHERS) if page.plain[one.start : one.end] != "half"]
+    if others or _OF_SOME.search(words.text.casefold()):
+        return False
+    after = tuple(placed(one, place) for one in strips)
+    if place == "binding" and (len(after) > 1 or any(one.table == "binding" for one in kept.entries)):
+        kept.questions.append(Question(words, "is this the binding, or more of it?"))
+        return True
+    for before, one in zip(strips, after):
+        kept.put(before, one)
+    kept.instructions.append(words)
+    context.last, context.strips = after, tuple(one for one in after if one.table == "cut")
+    return True
 
 
 def labelled(name: str, words: Words, kept: Kept, context: Context) -> None:
@@ -214,7 +256,7 @@ def repeated(start: int, end: int, kept: Kept, context: Context, page: Page) -> 
         words = page.words(start, end)
         again = (replace(one.but(fabric=context.fabrics[0]), words=words, remarks=(words.text,)) for one in told)
         return Reading(tuple(again))
-    match = _REPEAT.match(page.plain, start, end)
+    match = _REPEAT.match(page.plain, start, end) or _SAME_FROM.fullmatch(page.plain, start, end)
     if match is None:
         return None
     first, stop = match.span("names")
@@ -226,4 +268,5 @@ def repeated(start: int, end: int, kept: Kept, context: Context, page: Page) -> 
     of_one = len({one.data.get("fabric") for one in last}) == 1
     if not of_one or _NO_FABRIC.search(page.plain, first, stop):
         return Reading(questions=(Question(words, "what is done again here, and with which fabric?"),))
-    return Reading(tuple(replace(one.but(fabric=name), words=words) for name in names for one in last))
+    again = (replace(one.but(fabric=name), words=words, remarks=(words.text,)) for name in names for one in last)
+    return Reading(tuple(again))

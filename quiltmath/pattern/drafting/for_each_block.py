@@ -6,6 +6,7 @@ import re
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from . import naming
 from .chunks import MEASURES, all_of, chunked, count, opened
 from .figures import number
 from .model import Choice, Context, Entry, Question, Reading, Words
@@ -21,6 +22,15 @@ _EACH_BLOCK = re.compile(
 _OF_SO_MANY = re.compile(
     r"\(?\bfor\s+each\s+of\s+(?:(?:the|your)\s+)?\(?(?P<made>\d{1,3}|[a-z]+(?:-[a-z]+)?)\)?\s+(?:[a-z]+\s+)?blocks\b\)?"
 )
+_OF_WHAT_IS_MADE = r"for\s+(?:each|every|one)\s+(?:[a-z-]+\s+){0,2}[a-z-]+(?=\W*\(?make\s+\d{1,3}\))"
+"""What one of is cut, where the line says how many are made: "For each star (make 4)"."""
+_THINGS = re.compile(
+    r"\W*(?:for\s+(?:the\s+)?)?(?P<things>[a-z][a-z -]+?)\s*\((?:make\s+)?(?P<made>\d{1,3})\)\s*(?::|\s-\s)\s*"
+    r"(?=(?:cut\s+)?(?:from\s|\(?\d))"
+)
+"""What pieces are for, and how many of it there are: "Flying geese (make 24): …"."""
+MOST_OF_A_UNIT = 4
+"""Pieces of one kind (common practice)."""
 _FOR_SO_MANY = re.compile(
     r"\W*(?:cut(?:ting)?\s+)?for\s+(?:all\s+|the\s+)*(?:\d{1,3}|[a-z]+)\s+(?:[a-z]+\s+){0,2}blocks[\s:.,]*(?:cut)?\W*"
 )
@@ -78,8 +88,8 @@ def _blocks(so_many):
 
 def beside(start: int, end: int, kept: Kept, context: Context, page: Page) -> tuple[int, int] | None:
     """What a line cuts for one block, without the words that say so at its beginning or its end; None for any other."""
-    said = rf"(?:{_EACH_BLOCK.pattern}|{_OF_SO_MANY.pattern})"
-    of_all = r"(?:\W*\(?make\s+(?P<of_all>\d{1,3})\))?"
+    said = rf"(?:{_EACH_BLOCK.pattern}|{_OF_SO_MANY.pattern}|{_OF_WHAT_IS_MADE})"
+    of_all = r"(?:\W*\(?make\s+(?P<of_all>\d{1,3})(?:\s+blocks)?\))?"
     first = re.compile(rf"\W*(?:cut\s+)?{said}{of_all}\W*(?=\w|\()").match(page.plain, start, end)
     last = re.compile(rf"[\s,;(-]*{said}\W*$").search(page.plain, start, end)
     before = page.plain[start : last.start()] if last else ""
@@ -91,8 +101,27 @@ def beside(start: int, end: int, kept: Kept, context: Context, page: Page) -> tu
     kept.understood.append(page.words(*found.span()))
     context.blocks = _blocks(found) if found["made"] else 0
     if first and first["of_all"]:
+        context.blocks, context.of_block = int(first["of_all"]), None
+    if first and first["of_all"] and "block" in first[0]:
         kept.add(Entry("block", {"count": int(first["of_all"])}, page.words(*first.span()), "block"))
     return (first.end(), end) if first else (start, found.start())
+
+
+def of_things(start: int, end: int, context: Context, page: Page) -> int | None:
+    """Where pieces begin behind the things that they are for, of which the line says how many there are, "Stars (12):";
+    that they are for one of these is kept in mind, but for units, of which none has so many pieces."""
+    match = _THINGS.match(page.plain, start, end)
+    named = match["things"] if match else ""
+    if not match or naming.is_of_fabric(named) or naming.known(named, context.known):
+        return None
+    kinds = {one.kind for one in chunked(page.plain, *match.span("things"))}
+    behind = opened(chunked(page.plain, match.end(), end))
+    counts = [one.value for one in all_of(behind, "count")]
+    if not kinds <= {"word", "unit", "blocks"} or not counts or not count(behind, *MEASURES):
+        return None
+    of_unit = "unit" in kinds and min(counts) > MOST_OF_A_UNIT
+    context.of_block = None if of_unit else (page.words(*match.span()), int(match["made"]))
+    return match.end()
 
 
 def _numbers(text):

@@ -54,7 +54,7 @@ def ways(chunks: list[Chunk], context: Context, page) -> Iterator[list[Group]]:
     chunks = without_conversions(without_remarks(chunks, page))
     if _told_again(chunks) or _of_others(chunks, page):
         return
-    flat = _in_full(opened(chunks), page)
+    flat = _in_full(_opened(chunks), page)
     each = _as_many_of_each(flat, context, page)
     if each:
         yield from _under_head([each], context)
@@ -75,6 +75,13 @@ def ways(chunks: list[Chunk], context: Context, page) -> Iterator[list[Group]]:
                 groups[0] = replace(groups[0], start=chunks[0].start)  # with what is only needed before it
                 yield from _under_head([groups], context)
                 break
+
+
+def _opened(chunks):
+    """The chunks with those of their brackets, but for brackets that only tell a total: "(36 total)"."""
+    of_total = ({one.kind for one in chunk.value} == {"count", "total"} for chunk in chunks if chunk.kind == "note")
+    totals = dict(zip((chunk.start for chunk in chunks if chunk.kind == "note"), of_total))
+    return [one for chunk in chunks for one in ([chunk] if totals.get(chunk.start) else opened([chunk]))]
 
 
 def _told_again(chunks):

@@ -194,6 +194,8 @@ def _spoken(page, match, context):
         words = [one for one in chunked(page.plain, start, stop) if one.kind == "word"]
         named = naming.described(words, page)
         return Head((naming.known(named, context.known) or named,), match.end(), int(prints.value), True, strong=True)
+    if "precut" in kinds and kinds <= {"precut", "strips", "squares", "punct"}:
+        return Head((" ".join(page.text[start:stop].split()),), match.end(), strong=True)
     if "strips" in kinds or _THEY.fullmatch(page.plain[start:stop]):
         return None
     fabrics = names(page, start, stop, context)

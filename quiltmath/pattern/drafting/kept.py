@@ -90,7 +90,7 @@ class Kept:
             self.questions.append(self._of_doubt(head))
         for one in self.unfilled:
             self.put(one)
-            self.questions.append(Question(one.words, "what is cut from these strips?", (Choice("nothing", (one,)),)))
+            self.questions.append(Question(one.words, "what is cut from these?", (Choice("nothing", (one,)),)))
         each = {one.data.get("fabric") for one in self.entries if "per_print" in one.data}
         for one in [one for one in self.entries if {*one.data} == {"prints"} and one.name not in each]:
             if any(asked.words.start > one.words.start for asked in self.questions):  # what is cut of each is asked

@@ -7,7 +7,7 @@ from functools import lru_cache
 
 from .chunks import FIGURES, Chunk
 from .model import Context
-from .vocabulary import COLOURS, DONE_TO_FABRIC, FUNCTION_WORDS, OF_FABRIC, PROSE, ROLES, SAID_OF_PIECES
+from .vocabulary import COLOURS, DONE_TO_FABRIC, FUNCTION_WORDS, NUMBERED, OF_FABRIC, PROSE, ROLES, SAID_OF_PIECES
 
 # fmt: off
 _EMPTY = {
@@ -24,7 +24,8 @@ _EMPTY = {
 HEADS = {"the", "of", "in", "from", "my", "your"}
 _TOLD = {
     "also", "center", "centre", "choose", "count", "exact", "exactly", "finally", "first", "fussy", "gather", "goods",
-    "last", "middle", "next", "pull", "second", "see", "select", "separate", "shown", "sort", "take", "third"
+    "horizontal", "horizontally", "initial", "last", "middle", "next", "pull", "second", "see", "select", "separate",
+    "shown", "sort", "take", "third", "vertical", "vertically"
 }  # fmt: skip
 """Words of an order or a place, which name no fabric in a line."""
 _OF_SHAPE = {
@@ -36,7 +37,7 @@ _OF_SHAPE = {
 _SAID = SAID_OF_PIECES - DONE_TO_FABRIC
 FILLERS = _EMPTY | HEADS | _TOLD | _OF_SHAPE | FUNCTION_WORDS | _SAID | {
     "a", "accurately", "after", "allow", "always", "an", "and", "anything", "around", "bag", "before", "begin",
-    "carefully", "crossgrain", "crosswise", "else", "height", "here", "horizontal", "horizontally", "kit",
+    "carefully", "charm", "crossgrain", "crosswise", "else", "height", "here", "horizontal", "horizontally", "kit",
     "material", "materials", "neatly", "need", "off", "ones", "onto", "out", "overall", "patchwork", "pick",
     "quilt", "ready", "really", "remainder", "repeat", "required", "s", "selvage", "selvages", "selvedge",
     "selvedges", "simply", "sq", "start", "straight", "sure", "together", "too", "until", "usable", "vertical",
@@ -52,7 +53,7 @@ OF_SASHING = "sashing and cornerstones"
 """What a head says of lines of which each is for one of these."""
 _KINDS = {"plain"}
 """Words that name no fabric alone."""
-_NUMBERED = re.compile(r"(?:fabric|print|colou?r|solid|batik|floral|dot|stripe|tonal|plain)\s+\#?(\w{1,2})\b")
+_NUMBERED = re.compile(rf"(?:fabric|{NUMBERED})\s+\#?(\w{{1,2}})\b")
 _PLURAL = re.compile(r"(?<=[a-z]{2})s$")
 _BESIDE_BORDER = re.compile(r"\bfor (?:the )?(?:(?P<side>sides)|(?P<top>top(?: and |/)bottom|top|bottom))\b")
 """The other strips of a border: "for the sides, two 4 x 56 in"."""
@@ -303,7 +304,7 @@ def named(said: str, words: str = "") -> str:
         return " ".join(filter(None, (place, "border", side if not top else "" if side else top)))
     for word, meant in ROLES.items():
         if word in said:
-            of_squares = meant == "sashing" and re.search(rf"\b{said} squares?\b", words)
+            of_squares = meant == "sashing" and re.search(rf"\b{word}\w* squares?\b", words)
             return "cornerstone" if of_squares else meant
     both = re.search(r"squares? (?:and|&) triangles?|triangles? (?:and|&) squares?", words)
     noun = (

@@ -224,7 +224,8 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
         return None
     if noun == "rectangles" and isinstance(found, str) and measures[0].kind == "length":
         return asked(chunks, page, "a rectangle has two sides: what is the other?")
-    if not noun and _names_a_thing(chunks, context, page):
+    as_wide = size is not None and isinstance(found, list) and size in found  # as the strips they are cut from
+    if not noun and not as_wide and _names_a_thing(chunks, context, page):
         read = entries({"size": found, "count": printed}, chunks, context, page)
         return asked(chunks, page, "are these squares or rectangles?", Choice("yes", read.entries))
     if noun in ("", "pieces") and measures and measures[0].kind == "length" and not diagonal:
@@ -298,9 +299,10 @@ def _one_of(ways, chunks, context, page, size):
 def sized_each(chunks: list[Chunk]) -> list[Chunk]:
     """The chunks without the "each" of a size that is that of every piece: "9 squares, each 6 1/2 in",
     "2 strips 3 x 42 in each"."""
-    ends = [one.kind for one in chunks[-3:]]
+    last = max((place for place, one in enumerate(chunks) if one.kind != "note"), default=0)  # a remark may follow
+    ends = [one.kind for one in chunks[max(last - 2, 0) : last + 1]]
     if ends[1:] == ["size", "each"] or ends == ["punct", "length", "each"]:
-        return chunks[:-1]
+        return [*chunks[:last], *chunks[last + 1 :]]
     return [
         one
         for before, one, behind in zip([None, *chunks], chunks, [*chunks[1:], None])

@@ -9,6 +9,9 @@ from .model import Words
 from .page import Page
 from .vocabulary import PROSE
 
+TELLS = PROSE - {"alternate", "alternating", "label", "keep", "leave", "trim", "trimmed", "sewn", "using"}
+"""What a sentence begins with that says nothing more of the pieces before it."""
+
 
 def is_prose(chunks: list[Chunk], page: Page) -> bool:
     """Whether a sentence tells what is done with the pieces, by the verb that it begins with."""
@@ -23,6 +26,9 @@ _OF_SOMEBODY = re.compile(
 _IS_SO = re.compile(r"\b(?:measures?|should|will|was|were|came|comes|goes|is|are|has|had)\b")
 _OF_A_BLOCK = re.compile(
     r"(?:the|your|this|each|every|it|all|they)\b[a-z\s-]*?\b(?:is|should|will|measures?)\b(?:\s+(?:be|now|measure))*\s*\d"
+)
+_OF_A_ROW = re.compile(
+    r"(?:row|column|block|unit|border|round)s?\s+\d+\s+(?:should\s+|will\s+|now\s+)*(?:be|measures?)\b"
 )
 _OF_A_TOOL = re.compile(r"°|\bdegrees?\b|\b(?:oven|needle|thread|presser|ruler|stitch length)\b")
 _THAN = re.compile(r"\b(?:longer|wider|larger|bigger|smaller|shorter)\s+than\b")
@@ -77,7 +83,7 @@ def _cuts_nothing(flat, page):
     """Whether a sentence neither cuts pieces nor counts some of a size: "There will be about 4 in left of every strip",
     "You should now have 48 units 3 1/2 in square", "My youngest turned 7"."""
     text = page.plain[flat[0].start : flat[-1].end] if flat else ""
-    if _NOT_TO_CUT.match(text):
+    if _NOT_TO_CUT.match(text) or _OF_A_ROW.match(text) and count(flat, "count") < 2:
         return True
     if _of_pieces_told(flat, page) and not count(flat, "cut", "into", "yards", "doubt"):
         return True

@@ -4,17 +4,28 @@ from __future__ import annotations
 
 import re
 
-from . import accounted, columns, following, for_each_block, heads, said_of_all, sections
+from . import (
+    accounted,
+    columns,
+    columns_of_sizes,
+    following,
+    for_each_block,
+    heads,
+    in_turn,
+    naming,
+    said_of_all,
+    sections,
+)
 from .chunks import FIGURES, NAMED, all_of, chunked, count, opened
 from .clauses import Clauses
 from .kept import Kept
 from .model import Question
 
 _NUMBERED = re.compile(r"\s*(?:\d{1,2}[.)](?=\s)(?!\s*\d+\s*/)|\(\d{1,2}\)(?=\s*cut\s+\(?\d+\)?\s+[a-z]))")
-_FIRST_STEP = re.compile(r"\W*steps?\s+(?:1|one)\b\s*[.:)-]\s*(?!cut)")
+_FIRST_STEP = re.compile(r"\W*steps?\s+(?:1|one)\b\s*[.:)-](?!\s*cut)")
 _BEGINS = re.compile(r"(?:[\s→>=-]|\d{1,2}[.)]\s)*")
 _ARROW = re.compile(r"→|->|=>")
-_SECOND_CUT = re.compile(r"\W*(?:first|1st)\s+cut(?:s|ting)?\W+(?:second|2nd)\s+cut(?:s|ting)?\W*")
+_NOT_INCLUDED = re.compile(r"(?<=[\w\"]{2})[.;(]\s*(?P<told>[^.;()\d]*\bnot\s+included\b)\W*$")
 _WITH_REMARK = re.compile(r"(?P<head>[^():]{3,40})\((?P<rest>[^()]+)\)\s*:?\s*")
 _RUN_IN = re.compile(r"(?P<head>[^.:\d]{3,40}?(?:[.:]|\s-))\s+(?P<rest>\S.*)", re.DOTALL)
 """Heads of a section with a remark in brackets, or before the text that begins behind them."""
@@ -50,17 +61,28 @@ class Reader(Clauses):
                 Question(words, f"this is one line of {end - start:,} signs: where do its lines end?")
             )
             return
+        if columns_of_sizes.heads_the_only_one(page, start, end):
+            self.read.understood.append(page.words(start, end))
+            return
+        of_sizes = columns_of_sizes.of_a_line(page, start, end)
+        if of_sizes:
+            self.read.questions.append(of_sizes)
+            return
+        left_out = _NOT_INCLUDED.search(page.plain, start, end)
+        if left_out:
+            self.read.remarks.append(page.words(*left_out.span("told")))
+            end = left_out.start()
         numbered = _NUMBERED.match(page.plain, start, end)
         if numbered:
             self.read.understood.append(page.words(*numbered.span()))
             start = numbered.end()
         if _FIRST_STEP.match(page.plain, start, end):
             self.context = self.context.anew("sewing")
-        if _SECOND_CUT.fullmatch(page.plain, start, end):
+        if in_turn.heads_both(page, start, end):
             self.context.second_cut = True
             self.read.understood.append(page.words(start, end))
             return
-        if self._of_table(start, end):
+        if self._of_table(start, end) or self._cut_in_turn(start, end):
             return
         if for_each_block.said(start, end, self.read, self.context, page):
             return
@@ -74,6 +96,12 @@ class Reader(Clauses):
             self._line(precut.end(), end) if page.plain[precut.end() : end].strip() else None
             return
         if len(cells) < 2 and self._is_title(start, end):
+            return
+        before, pieces = self.context.of_block, for_each_block.of_things(start, end, self.context, page)
+        if pieces:
+            self.read.understood.append(page.words(start, pieces))
+            self._clause(pieces, end)
+            self.context.of_block = before
             return
         of_one = for_each_block.beside(start, end, self.read, self.context, page)
         if of_one:
@@ -116,7 +144,8 @@ class Reader(Clauses):
             return None
         if len(cells) > 1:
             return None if count(chunked(self.page.plain, *cells[0]), *FIGURES) else label
-        apart = self.page.plain[label.start] == "(" or self.page.plain[label.end : label.end + 1] in (".", ")")
+        behind = self.page.plain[label.end : label.end + 3]
+        apart = self.page.plain[label.start] == "(" or behind[:1] in (".", ")") or behind == " - "
         found = heads.head(self.page, label.end + 1, end, self.context) if apart else None
         return label if found and found.fabrics and found.rest < end else None
 
@@ -183,6 +212,7 @@ class Reader(Clauses):
         chunks = opened(chunked(page.plain, start, end))
         in_words = {"count"} if count(chunks, *NAMED) else {"count", "size"}
         told = count(chunks, *(FIGURES - in_words), "finished", "cut", "from")
+        told += bool(chunks) and naming.is_numbered(page.plain[chunks[0].start : chunks[0].end])
         if page.plain[: words.start].strip() or re.search(r"\d", words.text) or told:
             return False
         if len(words.text.split()) < 3 and sections.is_above_pieces(page, end):  # a fabric may be called so

@@ -1,12 +1,13 @@
-"""The rows of a table: each read by what its columns say, with the fabric of those above where it goes on with it."""
+"""The rows of a table, each read by what its columns say, with the fabric of those above where it goes on with it; and
+lines that name their columns themselves: "First cut: … Second cut: …"."""
 
 from __future__ import annotations
 
 import re
 from dataclasses import replace
 
-from . import heads, tables
-from .chunks import opened
+from . import heads, in_turn, tables
+from .chunks import FIGURES, chunked, count, opened
 from .doubtful import NOT_UNDERSTOOD
 from .model import Choice, Entry, Question, Reading, of_words
 from .page import Page
@@ -48,7 +49,7 @@ class Rows(Sentences):
             return False
         fabrics = self._fabrics(row)
         self.of_rows = (fabrics or ()) if not row.chunks or not row.fabric else ()
-        here.fabrics = fabrics or ()
+        here.fabrics, here.role = fabrics or (), ""
         here.known += [name for name in here.fabrics if name not in here.known]
         if not row.chunks:
             self.read.understood.append(words)
@@ -66,6 +67,25 @@ class Rows(Sentences):
         self._take(read)
         here.fabrics, here.strips = (), ()
         return True
+
+    def _cut_in_turn(self, start, end):
+        """Take a line that says in so many words what is cut first, strips, and what second, from these."""
+        plain, read, parts = self.page.plain, self.read, in_turn.parts(self.page, start, end)
+        before = plain[start : parts[0].label[0]].rstrip(" |-") if parts else ""
+        if before.strip():
+            self._line(start, start + len(before))
+        for label, told, second in parts:
+            read.understood.append(self.page.words(*label))
+            here, says = self.context, plain[slice(*told)].strip(" |")
+            here.wants_pieces = second and bool(here.strips)
+            if second and (not says or count(opened(chunked(plain, *told)), *FIGURES)):
+                read.unfilled += here.strips or (one for one in here.last if one.table == "cut")
+            elif not second:
+                here.strips = ()
+            if says:
+                self._line(*told)
+                self.context.wants_pieces = False
+        return bool(parts)
 
     def _fabrics(self, row):
         """The fabrics of a row; None where its cell names none."""

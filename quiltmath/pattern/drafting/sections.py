@@ -12,7 +12,8 @@ SECTIONS = {
     "buying": r"materials?(?:\s+(?:list|needed|required))?|fabrics?(?:\s+(?:requirements?|needed|required"
     r"|list|&\s*supplies))?|yardage(?:\s+requirements?)?|you\s+will\s+need|you'll\s+need|you\s+need|supplies"
     r"|requirements?|shopping\s+list|(?:goods|materials?|supplies)\s+(?:needed|required)|what\s+you(?:'ll|\s+will)?\s+need|fabric\s+and\s+supplies|ingredients"
-    r"|what\s+to\s+buy|needed|required",
+    r"|what\s+to\s+buy|needed|required|(?:(?:your|this|the|each)\s+)?kit\s+(?:contains|contents|includes)"
+    r"|in\s+(?:your|this|the)\s+kit|(?:in\s+)?(?:your|this|the)\s+kit(?:\s+you(?:'ll|\s+will))?\s+(?:find|has|holds)|what(?:'s|\s+is)\s+in\s+(?:your|the)\s+kit",
     "cutting": r"cut|cutting(?:\s+(?:instructions?|directions?|list|chart|guide|the\s+(?:fabrics?|pieces)|table))?"
     r"|cut\s+(?:first|(?:the\s+)?(?:fabrics?|pieces|patches))|cutting\s+list\s+and\s+key|cut\s+the\s+following"
     r"|what\s+to\s+cut",
@@ -42,7 +43,7 @@ def is_above_pieces(page: Page, end: int) -> bool:
     below = re.compile(r"[^\n]*\n(?P<line>[^\n]*)").match(page.plain, end)
     chunks = opened(chunked(page.plain, *below.span("line"))) if below else []
     begins = {"count", "cut", "label"} & {one.kind for one in chunks[:1]}
-    return bool(begins and count(chunks, "count") and count(chunks, *MEASURES) and count(chunks, *NAMED))
+    return bool(begins and count(chunks, "count") and count(chunks, *MEASURES) and count(chunks, *NAMED, "strip"))
 
 
 def is_above_no_piece(page: Page, words: Words) -> bool:

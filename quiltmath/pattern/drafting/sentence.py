@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from . import borders, brackets, following, groups, naming, of_each, prose, strips_above
-from .chunks import FIGURES, MEASURES, Chunk, all_of, chunked, count, opened
+from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, chunked, count, opened
 from .kept import Kept
 from .model import Context, Entry, Question, Reading
 from .page import Page
@@ -42,7 +42,7 @@ class Sentence:
     def _reading(self, chunks):
         """What a sentence is read as by the first rule that takes all its figures; None where none does."""
         chunks = brackets.set_off(chunks, self.page)
-        chunks = self._of_each_fabric(_cut_first(chunks))
+        chunks = self._of_each_fabric(_to_a_place(_cut_first(chunks)))
         each = self._of_each_print(chunks)
         if each is not None:
             return each
@@ -108,7 +108,7 @@ class Sentence:
         if len(found) != 1 or self._told_last(found[0][0], chunks):
             return None
         read, (self.context, self.read) = found[0]
-        return _of_one_place(read, opened(chunks))
+        return _with_the_border(_of_one_place(read, opened(chunks)), opened(chunks))
 
     def _told_last(self, read, chunks):
         """Whether a bracket or a comma behind several pieces parts from these a fabric or a cut that may be that of the
@@ -154,9 +154,10 @@ class Sentence:
             self.context = replace(self.context, fabrics=here.fabrics)
             if read is None or read.questions or not read.entries:
                 return None
-            words = self.page.words(one.start, one.end)
+            words = self.page.words(min([one.start, *(strips.words.start for strips, _ in read.instead)]), one.end)
             entries = (replace(entry, words=words) for entry in read.entries)
-            found = Reading((*found.entries, *entries), (), (*found.remarks, *read.remarks))
+            instead = (*found.instead, *(one for one in read.instead if one not in found.instead))
+            found = Reading((*found.entries, *entries), (), (*found.remarks, *read.remarks), instead)
         found = replace(found, entries=_measured_alike(found.entries))
         return None if groups.may_be_sub_cut(found.entries) else found
 
@@ -189,6 +190,15 @@ def _cut_first(chunks):
     return [*chunks[:at], chunks[at]._replace(kind="cut"), *chunks[at + 1 :]]
 
 
+def _to_a_place(chunks):
+    """The chunks, an arrow behind strips that leads to no figure taken for "for": "5 strips 2 in x WOF → sashing"."""
+    at = next((place for place, one in enumerate(chunks) if one.kind == "into"), 0)
+    behind = chunks[at + 1 :]
+    if not at or not count(behind, "role") or count(behind, *FIGURES, *NAMED, "cut", "note", "once", "twice"):
+        return chunks
+    return [*chunks[:at], chunks[at]._replace(kind="for"), *behind]
+
+
 def _placed(entry, place, border):
     """A piece in its place, where that is told apart from others of its border."""
     return entry if place == border else replace(entry, role=place)
@@ -219,3 +229,20 @@ def _of_one_place(read, chunks):
     of_border = "border" in role and any(isinstance(one.data.get("size"), list) for one in read.entries)
     squares = [one for one in read.entries if isinstance(one.data.get("size"), str)] if of_border else []
     return replace(read, entries=tuple(one if one in squares else replace(one, role=role) for one in read.entries))
+
+
+def _with_the_border(read, chunks):
+    """What a line reads, long pieces beside those of a border and as wide as these for it too, and cut as they lie:
+    "2 at 4 x 50 in and 2 at 4 x 60 in for the border", "borders: 2 at 4 x 50 in, 2 at 4 x 60 in"."""
+    first = next((place for place, one in enumerate(chunks) if one.kind in FIGURES), len(chunks))
+    leads = count(chunks[:first], "role") > 0
+    entries, places = [*read.entries], [*range(len(read.entries) - 1, 0, -1)]
+    pairs = [(at - 1, at) for at in places] + [(at, at - 1) for at in reversed(places) if leads]
+    for bare, border in pairs:
+        other, one = entries[bare], entries[border]
+        sizes = other.data.get("size"), one.data.get("size")
+        alike = all(isinstance(size, list) for size in sizes) and sizes[0][0] == sizes[1][0]
+        if alike and one.role.endswith("border") and not other.role:
+            along = other.data.get("lengthwise") or one.data.get("lengthwise")
+            entries[bare] = replace(other.but(lengthwise=along), role=one.role)
+    return replace(read, entries=tuple(entries))

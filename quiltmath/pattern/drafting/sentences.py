@@ -34,7 +34,10 @@ _OF_THE_REST = re.compile(
     r"\b(?:remain(?:ing|der)|rest|leftovers?|what(?:'s| is| was) left|as (?:shown|in|many|you))\b"
 )
 _AGAIN = re.compile(r"\W*(?:then\s+)?(?:repeat|do\s+(?:the\s+same|likewise)|(?:the\s+)?same\b|ditto|likewise)")
-_AS_BEFORE = re.compile(r"^\W*(?:repeat|do)\b|\b(?:the same|ditto|likewise|as (?:above|before))\W*$")
+_AS_BEFORE = re.compile(
+    r"^\W*(?:repeat|do)\b(?!\s+not\b)"
+    r"|\b(?:the same|ditto|likewise|as (?:above|before))(?:\s+(?:number|amount|pieces|cuts|sizes?))*\W*$"
+)
 
 _COUNTS_BELOW = re.compile(
     r"\W*(?P<strips>from\s+(?:each|every)\s+strip\W+)?cut\s+\(?(?P<count>\d+|[a-z]+)\)?\s+(?:of\s+)?each"
@@ -78,12 +81,34 @@ class Sentences(Sentence):
             self.read.questions.append(meant)
             self.context.last = ()
             return
+        above, asked = self.context.above, len(self.read.questions)
         for part in parts:
+            if part is not parts[0] and len(self.read.questions) > asked and not self.context.fabrics:
+                named = naming.described(self._chunks(*parts[0]), self.page)  # which the rest may be cut from too
+                self.context.above = above or ((named,) if naming.is_of_fabric(named) else ())
             head = heads.head(self.page, *part, self.context) if part is not parts[0] else None
-            if head and re.search(r"[:-]\s*(?:cut\s*)?$", self.page.plain[part[0] : head.rest]):
+            in_a_cell = head and head.fabrics and self.page.plain[head.rest : part[1] + 3].strip() == "|"
+            from_another = head and head.strong and head.fabrics and not head.role and head.rest < part[1]
+            from_another = from_another and all(map(naming.is_of_fabric, head.fabrics))
+            if head and (
+                in_a_cell or from_another or re.search(r"[:-]\s*(?:cut\s*)?$", self.page.plain[part[0] : head.rest])
+            ):
                 self._clause(*part)
             else:
+                before = self.context.fabrics
+                if part is not parts[0] and not before and not naming.told(self._chunks(*part), self.page):
+                    self.context.fabrics = self._leads(chunks)
                 self._sentence(*part)
+                self.context.fabrics = self.context.fabrics and before
+        self.context.above = above if not self.context.fabrics else self.context.above
+
+    def _leads(self, chunks):
+        """The fabric that a line begins with, of which it counts pieces: "Navy 24 squares 3 in; 12 rectangles …"."""
+        at = next((place for place, one in enumerate(chunks) if one.kind != "word"), 0)
+        fabrics = {one.data.get("fabric") for one in self.context.last}
+        named = naming.described(chunks[:at], self.page)
+        led = at and chunks[at].kind == "count" and naming.is_of_fabric(named) and len(fabrics) == 1
+        return tuple(filter(None, fabrics)) if led else ()
 
     def _is_of_uncounted_strips(self, start, end):
         """Whether an arrow leads from strips whose number in all is not told, as from each of several prints."""
@@ -108,7 +133,9 @@ class Sentences(Sentence):
 
     def _goes_together(self, parts):
         """Whether the sentences of a line may be one, with a point too many: none of them tells of anything else."""
-        return not any(_AGAIN.match(self.page.plain, *part) for part in parts[1:])
+        firsts = (next(iter(self._chunks(*part)), None) for part in parts[1:])
+        handled = any(one and self.page.plain[one.start : one.end] in prose.TELLS for one in firsts)
+        return not handled and not any(_AGAIN.match(self.page.plain, *part) for part in parts[1:])
 
     def _sentence(self, start, end):
         chunks = self._chunks(start, end)
@@ -232,6 +259,8 @@ class Sentences(Sentence):
             self.read.questions.append(Question(words, "this changes what stands before it: how?"))
             return
         begun = sets.begun(chunks, self.context, self.page)
+        if begun is None and following.for_a_place(flat, words, self.read, self.context, self.page):
+            return
         if prose.is_prose(chunks, self.page) or begun is not None:
             self.read.instructions.append(words)
             self.context.last = ()
@@ -253,7 +282,9 @@ class Sentences(Sentence):
         if from_another or count(flat, "cut", "into") and _OF_THE_REST.search(words.text.casefold()):
             self.read.questions.append(Question(words, "what is cut here, and how large?"))
             return
-        if self.context.last and _AS_BEFORE.search(words.text.casefold()):
+        if (self.context.last or self.context.fabrics and flat[0].kind == "caution") and _AS_BEFORE.search(
+            words.text.casefold()
+        ):
             self.read.questions.append(Question(words, "what is cut here, the same as what?"))
             return
         diagonal = all_of(flat, "once", "twice")
@@ -307,7 +338,7 @@ class Sentences(Sentence):
             if not purpose or one.table != "cut" or "strip" not in one.data or one.role:
                 entries.append(one)
                 continue
-            placed = _placed(one, purpose)
+            placed = following.placed(one, purpose)
             told = [other for other in self.read.entries if (other.table, other.role) == (placed.table, placed.role)]
             others = [other.data["strip"] for other in told if other.data.get("fabric") == fabric]
             wide = purpose == BINDING and long_side(one.data["strip"])[0] > WIDEST_OF_STRIPS
@@ -355,14 +386,6 @@ class Sentences(Sentence):
             self.context.last = cut
         elif read.questions:
             self.context.last = ()
-
-
-def _placed(strips, purpose):
-    """Strips as those of a border, or as the binding."""
-    if purpose != BINDING:
-        return replace(strips, role=purpose)
-    data = {key: strips.data[key] for key in ("fabric", "strip", "count") if key in strips.data}
-    return replace(strips, table=BINDING, data=data, name="") if {*data} == {*strips.data} else strips
 
 
 def _along_the_selvage(entry):

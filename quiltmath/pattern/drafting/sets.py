@@ -105,7 +105,13 @@ def cut_across(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """A strip set cut into pieces, of one width or of several: "Cut into eighty 1 1/2 in wide segments"."""
     plain = opened(chunks)
     here = context.strip_set
-    told = [one for one in all_of(plain, "strip_set") if not page.plain.startswith("panel", one.start)]
+    told = [
+        one
+        for before, one in zip([None, *plain], plain)
+        if one.kind == "strip_set"
+        and not page.plain.startswith("panel", one.start)
+        and not (before and before.kind == "for")  # what strips are for
+    ]
     if (here is None and not told) or count(plain, "role") or "border" in context.role:
         return None
     if any(one.kind in ("sew", "make") for one in plain) and (here is None or not count(plain, "into", "cut")):

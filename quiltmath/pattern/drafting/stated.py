@@ -162,6 +162,9 @@ def blocks(chunks: list[Chunk], context: Context, page) -> Reading | None:
     plain = opened(chunks)
     sizes = all_of(plain, "length", "size")
     above = not context.section and not context.fabrics and not count(plain, "cut", "from")  # where a page begins
+    of_pieces = any(_follows(one, plain, "squares", "rectangles") for one in all_of(plain, "count"))
+    if of_pieces:  # "Blocks, red: 25 squares 4 in"
+        return None
     if len(sizes) == 1 and (count(plain, "make", "finished", "unfinished") or above):
         return _blocks_of_size(sizes[0], plain, chunks, context, page)
     if not bag(plain, one=(("count",), ("blocks",)), some=("make", "total", "unit")) or count(

@@ -213,23 +213,32 @@ def joined(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Strips that are sewn end to end for a border, or for sashing: the strips, and the printed lengths that they are
     cut to."""
     at = next((place for place, one in enumerate(chunks) if one.kind == "end_to_end"), None)
-    if at is None or at == 0:
+    above = context.strips[0] if at == 0 and len(context.strips) == 1 and not context.strips_cut else None
+    if at is None or at == 0 and above is None:
         return None
     before = [one for one in chunks[:at] if one.kind not in ("sew", "into")]
     while before and before[-1].kind in ("and", "punct"):
         before.pop()
+    if above:  # "Piece strips to make (2) 2 x 60 in side borders and …"
+        read = _joined(above, chunks, at, page.words(above.words.start, chunks[-1].end), context, page)
+        return read and replace(read, instead=((above, None),))
     read = strip(before, context, page)
     if read is None or len(read.entries) != 1:
         return None
+    words = page.words(chunks[0].start, chunks[-1].end)
+    return _joined(replace(read.entries[0], words=words), chunks, at, words, context, page)
+
+
+def _joined(entry, chunks, at, words, context, page):
+    """Strips that are joined, and what they are cut to behind that."""
     rest = [one for one in opened(chunks[at + 1 :]) if one.kind not in ("into", "strips")]
     lengths: list[tuple[str, str, int]] = []
     for part in parted(rest):
-        cut = _length_of(part, read.entries[0].data.get("strip"), context, page)
+        cut = _length_of(part, entry.data.get("strip"), context, page)
         if cut is None:
             return None
         lengths.append(cut)
-    words = page.words(chunks[0].start, chunks[-1].end)
-    entry = replace(read.entries[0], words=words)
+    entry = replace(entry, words=words)
     if entry.table != "cut":
         return Reading((entry,)) if not lengths else None
     if lengths and "strip" in entry.data and {role or entry.role for _, role, _ in lengths} == {"sashing"}:

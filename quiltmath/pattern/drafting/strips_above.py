@@ -43,7 +43,10 @@ def of_strips_above(chunks: list[Chunk], context: Context, page) -> Reading | No
         chunks, share = [one for one in chunks[:-2] if one.kind != "cut"], Share(chunks[0].start, each=True)
     if share and share.rest and context.strips_left is None and not context.strips_cut:
         return Reading(questions=(Question(words, "how many strips are cut here?"),))
-    if not (share or chunks[0].kind == "into" or context.below_strips or context.second_cut):
+    told = share or chunks[0].kind == "into"
+    if not (told or context.below_strips or context.second_cut):
+        return None
+    if not told and context.strips[0].role.endswith("border"):  # which they are for
         return None
     if context.strips_before and not context.below_strips and not (share and share.used):
         return Reading(questions=(Question(words, "from which of the strips before?"),))
@@ -57,9 +60,11 @@ def of_strips_above(chunks: list[Chunk], context: Context, page) -> Reading | No
         return Reading(questions=(Question(words, doubt),))
     rest = share.of_each(chunks, used) if share else chunks
     rest = rest[1:] if rest and rest[0].kind == "into" else rest
-    if not rest or count(rest, "strips", "wof", "strip"):
+    if not rest or count(rest, "wof", "strip") or count(rest, "strips") > count(opened(rest), "size"):
         return None
     strips = _from(context, used)
+    if len({one.data["strip"] for one in context.strips}) > 1:
+        return _of_several_widths(pieces_of(strips, rest, context, page), words, context)
     read = pieces_of(strips, rest, context, page)
     if read is None or read.questions or not all(is_narrow(one, strips.width) for one in read.entries):
         return None
@@ -69,6 +74,22 @@ def of_strips_above(chunks: list[Chunk], context: Context, page) -> Reading | No
     after = [one.but(count=left) if left else None for one in context.strips]
     told = words if left else page.words(first.words.start, words.end)
     return replace(beside(strips, read, told), instead=tuple(zip(context.strips, after)))
+
+
+def _of_several_widths(read, words, context):
+    """Pieces that are cut from strips of several widths, each from those that are as wide as it is; asked where not all
+    of these are met."""
+    entries = read.entries if read and not read.questions else ()
+    of = [[one for one in context.strips if one.data["strip"] in sides_of(entry)] for entry in entries]
+    if any(len(strips) != 1 for strips in of) or {id(one) for (one,) in of} != {id(one) for one in context.strips}:
+        return Reading(questions=(Question(words, "from which of the strips before?"),))
+    found, told = [], []
+    for entry, (strips,) in zip(entries, of):
+        beside_it = {} if strips in told else {"strips": strips.data["count"], "strip_width": strips.data["strip"]}
+        fabric = {"fabric": strips.data["fabric"]} if "fabric" in strips.data else {}
+        found.append(replace(entry.but(**fabric, **beside_it), words=words, role=entry.role or strips.role))
+        told.append(strips)
+    return Reading(tuple(found), instead=tuple((one, None) for one in context.strips))
 
 
 def _used(share, printed, left):
@@ -86,7 +107,8 @@ def _used(share, printed, left):
 def _from(context, used):
     """The strips last told, as those that so many of them are cut from."""
     first = context.strips[0]
-    fabrics = tuple(one.data["fabric"] for one in context.strips if "fabric" in one.data) or context.fabrics
+    fabrics = tuple(dict.fromkeys(one.data["fabric"] for one in context.strips if "fabric" in one.data))
+    fabrics = fabrics or context.fabrics
     width, kept = first.data["strip"], "length" not in first.data and used is not None
     told = "" if kept else f"cut from {first.data['count']} strips {width}"
     return From(width, used if kept else None, fabrics, first.role, first.name, told)

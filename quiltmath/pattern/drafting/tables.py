@@ -16,7 +16,7 @@ COLUMNS = {
     "bought": r"yardage|yards?|yds?\.?|amount(?!\s+to)|met(?:re|er)s?|(?:amount\s+)?to\s+buy",
     "squares": rf"(?:{_NUMBER}\s+)?(?:squares|rectangles)",
     "first": r"(?:first|1st)\s+cut(?:s|ting)?",
-    "second": r"(?:second|2nd)\s+cut(?:s|ting)?",
+    "second": r"(?:second|2nd|then)\s+cut(?:s|ting)?(?:\s+into)?|sub-?cuts?(?:\s+into)?",
     "for_one": r"(?:\#|no\.?\s+|number\s+)?(?:per|for\s+(?:one|each|1)|in\s+each|each)\s+block",
     "count": rf"(?:{_NUMBER}\s+)?(?:pieces|patches|pcs\.?)(?! size)|qty\.?|quantit(?:y|ies)|how\s+many|n[or]\.?|count"
     r"|number(?:\s+(?:to\s+cut|needed|required))?|\#(?:\s+to\s+cut)?|cut\s+qty|amount\s+to\s+cut"
@@ -96,6 +96,7 @@ def columns(page: Page, start: int, end: int) -> tuple[Column, ...]:
 
 def _of_pieces(found):
     """The columns, where they say how many pieces there are and how large, or strips; none where they do not."""
+    found = _in_turn(found)
     kinds = [one.kind for one in found]
     if "count" not in kinds and kinds.count("squares") == 1:  # they are counted
         kinds[kinds.index("squares")] = "count"
@@ -120,6 +121,23 @@ def _of_pieces(found):
     in_words = {"fabric", "bought"} < {*kinds} and kinds.count("count") == 1  # "Fabric  Yardage  Cut"
     in_words |= {"strips", "count"} <= {*kinds} and not {*SIDES} & {*kinds}
     return tuple(found) if known and once and (counted and sized or of_strips or "first" in kinds or in_words) else ()
+
+
+def _in_turn(found):
+    """The columns, "Cut" the first cut where another is headed "Sub-cut"; without it that says what is cut."""
+    kinds = [one.kind for one in found]
+    if "second" not in kinds or "first" in kinds:
+        return found
+    firsts = [one for one in found if one.kind == "noun" and one.said.startswith("cut")]
+    first = firsts[0] if len(firsts) == 1 and not {*SIDES, *COUNTS} & {*kinds} else None
+    return [
+        one._replace(kind="first")
+        if one is first
+        else one._replace(kind="noun")
+        if first is None and one.kind == "second"
+        else one
+        for one in found
+    ]
 
 
 def _behind_blank(page, at, end):
@@ -263,7 +281,8 @@ def _cells(page, start, end, heads):
     under = [_under(first - begins, heads) for first, _ in spans]
     kinds = [one.kind for one in under]
     in_words = not {*SIDES} & {one.kind for one in heads}
-    if "count" in kinds and (in_words or {*SIDES} & {*kinds}) and len(kinds) == len({*kinds}):
+    told = "first" in kinds or "count" in kinds and (in_words or {*SIDES} & {*kinds})
+    if told and len(kinds) == len({*kinds}):
         return [*zip(under, spans)]
     return [*zip(heads, spans)] if len(spans) == len(heads) else None
 

@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 
 _DIAGONAL = (
-    r"(?:on|along|across|by)\s+(?:(?:the|one|a|its|their)\s+)?diag(?:onal)?\b\.?|diagonally|diag\b\.?"
+    r"(?:on|along|across|by)\s+(?:(?:the|one|1|a|its|their)\s+)?diag(?:onal)?\b\.?|diagonally|diag\b\.?"
     r"|(?:from\s+)?corner[\s-]+to[\s-]+(?:(?:the\s+)?opposite[\s-]+)?corner"
 )
 _TWICE = (
@@ -14,13 +14,14 @@ _TWICE = (
     r"|\(?x\s*2\)?|2\s*x(?=\s)"
 )
 _ONCE = r"once|one\s+time|halved|in(?:to)?\s+(?:half|halves|two|2)"
-_BOTH = r"(?:on|along|across|through|by)\s+(?:both|the\s+two|its\s+two)\s+diagonals(?:\s+lines)?"
+_BOTH = r"(?:on|along|across|through|by)\s+(?:both|2|the\s+two|its\s+two)\s+diagonals(?:\s+lines)?"
 _THEM = r"(?:these|those|them|each(?:\s+one)?|all)"
 _APART = r"[\s,]*"
 _CUT = r"(?:(?:cut|chop|slice|snip)(?:p?ing|ting|s)?|(?:chopp|slic|snipp)ed(?=\s+(?:off|out|up|these|those|them|it)\b))"
 
 _AND_CUT = r"(?:\s+(?:the\s+)?(?:strips|them|these))?(?:\s+together)?(?=,?\s+(?:and|then)\s+(?:then\s+)?(?:cut|trim)\b)"
-_TOGETHER = rf"{_AND_CUT}|\s+(?:together|end)\b"
+_TO_MAKE = r"\s+(?:(?:the|these)\s+)?strips\s+(?:together\s+)?to\s+(?:make|get)(?=\s+\(?(?:\d+|two|four)\)?\s+\(?\d)"
+_TOGETHER = rf"{_TO_MAKE}|{_AND_CUT}|\s+(?:together|end)\b"
 """What follows "piece" where it is no noun."""
 
 _FROM_EACH_STRIP = r"from\s+each\s+(?:of\s+(?:the|these|those)\s+)?strips?,?\s+cut\b"
@@ -42,7 +43,7 @@ _NO_PIECES = (
 PHRASES: dict[str, str] = {
     # Numbers of places, days, prices and ages, which are no figures of a cutting list.
     "ref": rf"{_PLACES}\s+\#?\d+(?:[\s,-]*(?:and|to|of|&|-)?\s*\d+)*(?!\d|[./]\d|\s*[\"x]|\s+(?!and\b)[a-z]+\s+\d)"
-    r"|(?:rows?|unit)\s+\#?\d+(?=\s*(?:$|[,:;.(]|-\s))"
+    r"|(?:1st|2nd|3rd|\dth)\b(?!\s+(?:(?:and|&)\s+\d\w+\s+)?borders?|\s+strips?|\s*:)|(?:rows?|unit)\s+\#?\d+(?=\s*(?:$|[,:;.(]|-\s))"
     rf"|\d{{1,2}}(?:st|nd|rd|th)?\s+(?:of\s+)?{_MONTH}|{_MONTH}\s+\d{{1,2}}(?:st|nd|rd|th)?\b(?!\s*[\"x/])"
     r"|at\s+\d{1,2}(?::\d\d)?(?:\s*[ap]\.?m\b\.?)?(?=\s*(?:$|[.,;)](?!\d)))|(?:call|phone|tel|text)\b[\s.:]*\+?\d[\d\s()-]{5,}\d"
     rf"|[$£€]\s?\d+(?:[.,]\d+)?|\d+\s+{_NO_PIECES}(?:\s+(?:to|per)\s+(?:the|an|1|one)?\s*inch\b)?",
@@ -72,14 +73,15 @@ PHRASES: dict[str, str] = {
     "strip_set": r"strip[\s-]*sets?(?:\s+\#?(?:\d{1,2}|[a-z]))?(?=\s*(?:$|[,.;:)]))|strip[\s-]*sets?"
     r"|panels?\b|strata\b|pieced\s+strips?|strip\s+units?",
     # Where a piece belongs.
-    "role": r"(?:(?:inner|outer|middle|centre|center|first|second|third|fourth|final|narrow|wide|side|sides|top|bottom"
+    "role": r"(?:(?:inner|outer|middle|centre|center|first|second|third|fourth|1st|2nd|3rd|4th|final|narrow|wide"
+    r"|side|sides|top|bottom"
     r"|top\s*(?:and|&|/)\s*bottom|left|right|mitered|mitred|pieced)\s*(?:and\s+|&\s*|,\s*"
     r"|/\s*)?)*borders?\b(?:\s*\#?\d(?!\d)\b(?!\s*[/\"-]|\.\d|\s+\d))?"
     r"|(?:double[\s-]*fold\s+|straight[\s-]*(?:grain\s+|of\s+grain\s+)?|french[\s-]*fold\s+)?bindings?\b|bind\b"
     r"|(?:pieced\s+)?backing\b|lining\b|batting\b|wadding\b|volume\s+fleece\b"
     r"|sashing\b|sashes\b|sash\b|lattice\b|corner[\s-]*stones?|corner[\s-]*posts?|posts\b"
     r"|(?:side\s+|corner\s+|edge\s+)?setting(?=\s+(?:squares?|triangles?|blocks?|pieces?|strips?))"
-    r"|side(?=\s+triangles?)|corner(?=\s+(?:triangles?|squares?|blocks?))"
+    r"|(?:side|edge)(?=\s+triangles?)|corner(?=\s+(?:triangles?|squares?|blocks?))"
     r"|(?:alternate|alternating)(?=\s+(?:squares?|blocks?|plain))",
     "pack": r"packs?\b|rolls?\b|packets?\b|bundles?\b|charm\s+packs?",
     "fat_quarter": r"(?:fat|long|skinny)[\s-]+(?:quarters?|eighths?|sixteenths?)|fqs?\b|f/8s?\b",
@@ -87,9 +89,10 @@ PHRASES: dict[str, str] = {
     "same_size": r"(?:(?:of|in)\s+)?(?:the\s+)?same\s+size\b",
     # Nouns.
     "squares": r"squares?\b|squ?r?s?\b\.?",
-    "rectangles": r"rectangles?\b|rects?\b\.?|oblongs?\b|bricks?\b|bars?\b|logs?\b",
+    "rectangles": r"rectangles?\b|rects?\b\.?|oblongs?\b|bricks\b|brick\b(?!\W*$)|bars?\b|logs?\b",
     "strips": r"strips?\b|strip\b|lengths\b",
-    "triangles": r"triangles?\b|tris?\b|half-?square",
+    "triangles": r"triangles?\b|tris?\b"
+    r"|(?:half|quarter)-?square\b(?=\s+(?:[a-z]\d?\s+|(?:side|corner|setting|edge)\s+)*tri)|half-?square",
     "segments": r"segments?\b|slices\b|sections?\b|cross-?cuts\b|units?\b",
     "blocks": r"block\s+(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b"
     r"|blocks?\s+\#?(?:[a-z]\d?|\d{1,2})(?=\s*(?:$|[.,;:)(-]))|blocks?\b",
@@ -98,17 +101,18 @@ PHRASES: dict[str, str] = {
     "of_each": rf"(?!{_FROM_EACH_STRIP})(?:of|from|in)\s+(?:each|every)(?:\s+one\b)?(?:\s+of(?:\s+the)?)?"
     r"|for\s+each(?:\s+of(?:\s+the)?)?",
     "into": rf"{_FROM_EACH_STRIP}"
-    r"|(?:and\s+|then\s+|;\s*)?(?:re-?cut|sub[\s-]*cut|cross[\s-]*cut)(?:ting)?(?:\s+(?:this|these|them|each"
-    r"|the)(?:\s+strips?)?)?(?:\s+(?:in)?to)?\b"
+    r"|(?:and\s+|then\s+|;\s*)?(?:re-?cut|sub[\s-]*cut|cross[\s-]*cut)(?:ting)?(?:\s+(?:strips?|(?:this|these|them|each"
+    r"|the)(?:\s+strips?)?))?(?:\s+(?:in)?to)?\b"
     r"|from\s+(?:(?:this|these|those|the)\s+)?strips?\b(?![\s-]*(?:sets?|units?|panels?)\b),?(?:\s+cut)?|from\s+(?:these|this|which|those|them|it)\b,?(?:\s+cut)?"
     rf"|(?:and\s+)?(?:then\s+)?(?:keep\s+)?{_CUT}\s+(?:(?:these|those|them|this)(?:\s+strips?)?|it|(?:the|each|all)\s+strips?|strips?)\s+(?:in)?to"
     r"|(?:then|and)\s+cut(?!\s+apart)(?:\s+(?:these|them"
-    r"|this))?(?:\s+(?:in)?to)?"
+    r"|this))?(?:\s+(?:in)?to(?!\s+(?:quarters|fourths|hal)))?"
     r"|,?\s*cut\s+(?:in)?to\b(?!\s+(?:quarters|fourths|hal|(?:two|four)\b(?!\s+\(?\d)))|which\s+(?:are|is)\s+cut\s+into|(?:to\s+be\s+)?cut\s+up\s+into",
     # Of strips that are longer than the fabric is wide.
     "pieced": r"(?:to\s+be\s+)?(?:piec(?:ed?|ing)|join(?:ed|ing)?|sewn|seam(?:ed|ing)?)(?:\s+together)?"
     r"(?:\s+(?:(?:as|if|where|when)\s+(?:needed|necessary|required)|to\s+(?:fit|length|size)|in\s+pairs)\b|(?=\W*$))",
-    "end_to_end": rf"piece{_AND_CUT}|(?:(?:sew|join|stitch|piece|seam)\w*\s+)?(?:them\s+|these\s+|strips\s+"
+    "end_to_end": rf"(?:piece|join|sew|stitch|seam){_TO_MAKE}|(?:piece|join|sew){_AND_CUT}"
+    r"|(?:(?:sew|join|stitch|piece|seam)\w*\s+)?(?:them\s+|these\s+|strips\s+"
     r"|the\s+strips\s+)?(?:together\s+)?(?:end[\s-]+to[\s-]+end|into\s+one\s+long\s+(?:strip|length)"
     r"|to\s+make\s+one\s+long\s+strip)",
     "cut": rf"divided?(?=\s+(?:{_THEM}\s+)?(?:{_DIAGONAL}|(?:{_TWICE}|{_ONCE})\s+(?:{_DIAGONAL})))"
@@ -210,7 +214,7 @@ def may_be_done(word: str) -> bool:
     >>> may_be_done("snipped"), may_be_done("striped"), may_be_done("red")
     (True, False, False)
     """
-    return bool(re.search(r"[a-z]{2}ed$", word)) and word.rpartition("-")[2] not in DONE_TO_FABRIC | SAID_OF_PIECES
+    return bool(re.search(r"[a-z][a-df-z]ed$", word)) and word.rpartition("-")[2] not in DONE_TO_FABRIC | SAID_OF_PIECES
 
 
 # fmt: off
@@ -246,6 +250,9 @@ OF_FABRIC = {
     "wool"
 }
 """Words that say of a name that it is one of a fabric."""
+
+NUMBERED = r"print|colou?r|solid|batik|floral|dot|stripe|tonal|plain|accent|contrast|feature"
+"""What is told from others of its kind by a number or a letter, besides "fabric": "Accent 2"."""
 
 PRINTS = {
     "batik", "check", "dot", "floral", "gingham", "paisley", "plaid", "print", "spot", "stripe", "stripes", "toile"
