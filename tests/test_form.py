@@ -14,6 +14,7 @@ from ipywidgets import HTML
 from quiltmath import pattern, review
 from quiltmath.demos import form_fields as fields
 from quiltmath.demos import form_rows, form_values
+from quiltmath.demos.on_page import InSight
 from quiltmath.demos.reading_form import form
 from quiltmath.pattern.sheet import EXAMPLE
 from quiltmath.resources import SHARED, folder
@@ -388,6 +389,19 @@ def test_each_way_to_piece_a_block_is_drawn_above_its_answer():
     ways[1].children[1].click()
     assert open_form.boxes["block"][0]["rows"].value == "half-square:90 half-square\nhalf-square:180 half-square:270"
     assert "3 across and 4 down" in [one.children[1].description for one in open_form.page.answers.children[:-1]]
+
+
+def test_each_question_is_brought_into_sight_and_so_is_the_verdict_after_the_last():
+    one = form()
+    one.page.box.value = 'Set 3 across and 4 down\nNavy: 60 squares 3"\nCream: 48 squares 3"'
+    with unittest.mock.patch.object(InSight, "bring") as bring:
+        one.page.read()
+        asked = 1
+        while one.page.drafted.questions:
+            assert bring.call_count == asked
+            one.page.answer(one.page.drafted.questions[0].choices[0])
+            asked += 1
+    assert asked > 1 and bring.call_count == asked
 
 
 def test_two_clicks_taken_by_two_threads_of_a_kernel_wait_for_each_other():

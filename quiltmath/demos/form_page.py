@@ -18,7 +18,7 @@ from . import form_choices
 from . import form_fields as fields
 from .form_lines import Turns, button
 from .form_words import sentence
-from .on_page import File, Limit
+from .on_page import File, InSight, Limit
 from .shown import unbroken
 
 MOST_SHOWN = 300  # lines of what was understood; a long pattern has a hundred
@@ -194,7 +194,9 @@ class PagePanel(widgets.VBox):
             description="In other words", continuous_update=False, layout=widgets.Layout(width="100%")
         )
         self.own.add_class("qm-field")
-        self.question = widgets.VBox([self.asked, self.answers, self.own, self._own_buttons()]).add_class("qm-question")
+        self.sight = InSight()
+        asking = [self.sight, self.asked, self.answers, self.own, self._own_buttons()]
+        self.question = widgets.VBox(asking).add_class("qm-question")
         self.question.layout.display = "none"
         super().__init__(
             [
@@ -278,6 +280,7 @@ class PagePanel(widgets.VBox):
         self._ask(asked[0] if asked else None, len(asked))
         if fill:
             self._take(drafted, before)
+            self.sight.bring()
 
     def _ask(self, question, left):
         self.question.layout.display = "none" if question is None else None

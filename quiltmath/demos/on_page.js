@@ -484,7 +484,16 @@ function file(model, el) {
   el.append(make("label", { class: "quiltmath-file" }, model.get("label"), " ", input), place)
 }
 
-const KINDS = { app, question, points, lines, status, limit, file }
+// Whenever the form says so, it is brought into sight, and in it the question around this.
+function insight(model, el) {
+  const bring = () => setTimeout(() => {
+    for (const around of [".qm-body", ".qm-question"]) el.closest(around)?.scrollIntoView({ block: "nearest" })
+  }, 200) // once what stands in it is there
+  model.on("msg:custom", bring)
+  return () => model.off("msg:custom", bring)
+}
+
+const KINDS = { app, question, points, lines, status, limit, file, insight }
 
 export default {
   render({ model, el }) {

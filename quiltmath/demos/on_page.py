@@ -96,6 +96,16 @@ class File(OnPage):
     words = traitlets.Unicode().tag(sync=True)
 
 
+class InSight(OnPage):
+    """Nothing to see: it brings the form into sight, and in it the question that it stands in, when it is told to."""
+
+    kind = traitlets.Unicode("insight").tag(sync=True)
+
+    def bring(self) -> None:
+        """Bring them into sight."""
+        self.send({})
+
+
 class Status(OnPage):
     """A place for results, HTML, which a screen reader announces when they change."""
 

@@ -29,10 +29,7 @@ PAUSE = 0.4  # seconds without a key before the cloth is sewn again
 BLOCK = 115, 115  # px: width and height of a block's picture
 ALWAYS = ("", "cut", "setting")  # groups that every pattern has
 WITHOUT_KERNEL = "The form: paste a printed page, or type its figures; the verdict and the quilt stand beside them."
-STAYS = (
-    "What you type is kept in {file}, beside this notebook, and is there again when you run the cell again; "
-    "<b>Save</b> writes it as a sheet file, <b>Load</b> brings one back."
-)
+STAYS = "What you type is kept in {file} for next time. <b>Save</b> writes a sheet file, <b>Load</b> brings one back."
 GOES = "This page is shared with a room, so nothing is kept: what you type is gone when the page is closed."
 NO_SHEET = (pattern.Unreadable, AttributeError, TypeError, KeyError, ValueError)
 
