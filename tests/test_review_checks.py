@@ -13,7 +13,7 @@ from quiltmath.review.checks import CHECKS
 from quiltmath.review.checks.order import CUT_BORDERS, LATER, MEASURE
 from quiltmath.review.writing import headline
 
-from .sheets import BASE, BORDERED, FOLDER, changed, checks, found, reviewed
+from .sheets import BASE, BORDERED, FOLDER, changed, checks, demo, found, reviewed
 
 ON_POINT_SETTING = BASE[BASE.index("[setting]") :]
 HALVED = changed(
@@ -318,6 +318,12 @@ class TestCutSize:
             changed(UNITS, ('fabric = "navy"\nsize = "4 7/8"', 'fabric = "navy"\nsize = "4 1/2"')), "cut-size"
         )
         assert "cut 4 7/8 in (exactly 4.854 in), for half-square units that finish 4 in" in finding.message
+
+    def test_a_finished_size_that_its_own_seams_fill_is_a_typo(self):
+        data = demo(folder("data") / "patterns" / "sound" / "kitchen-window-sashed.toml")
+        data["cut"][0]["finished"] = "1/8"
+        (one,) = reviewed(data).findings
+        assert (one.level, one.printed) == ("note", "1/8 in") and "is printed to finish 1/8 in" in one.message
 
     def test_a_trim_that_forgets_the_seams(self):
         finding = only(changed(UNITS, ('finished = "4"', 'finished = "4"\ntrim_to = "4"')), "cut-size")

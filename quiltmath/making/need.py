@@ -80,6 +80,14 @@ class Need:
         return tuple(proof.value(measure, seam=self.seam, **given) for proof, measure, given in self._proofs())
 
     @property
+    def can_be_cut(self) -> bool:
+        """Whether its proofs take the figures they are asked with: a seam may be too wide for the piece."""
+        try:
+            return bool(self.value)
+        except ValueError:
+            return False
+
+    @property
     def pair(self) -> tuple[float, float]:
         """The exact cut (width, height) as floats of inches."""
         return self.value[0], self.value[-1]

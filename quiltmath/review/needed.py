@@ -28,19 +28,10 @@ def sizes_needed(reading: Reading) -> dict[str, Needed]:
     >>> sizes_needed(Reading(pattern.read_text(sheet)))
     {'A': Needed(size=(3.5, 3.5), least=False)}
     """
-    found = {part: needed for part, need in reading.made.needs.items() if (needed := _of(need))}
+    found = {part: Needed(need.pair, need.least) for part, need in reading.made.needs.items() if need.can_be_cut}
     for part, needed in _in_rows(reading):
         found.setdefault(part, needed)
     return found
-
-
-def _of(need):
-    """What a need comes to, or None where its proof refuses the figures it is asked with, a seam too wide for the
-    piece."""
-    try:
-        return Needed(need.pair, need.least)
-    except ValueError:
-        return None
 
 
 def _in_rows(reading):

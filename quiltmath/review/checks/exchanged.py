@@ -36,7 +36,8 @@ def have_each_others_size(made: Made, one: Cut, other: Cut) -> bool:
 
 def triangles_of_size(made: Made, cut: Cut) -> Cut | None:
     """The line of other triangles that have the size these ones need, and need theirs; None where there are none."""
-    needed = {part: need.pair[0] for part, need in made.needs.items() if len(need.sides) == 1}
+    needs = ((part, need) for part, need in made.needs.items() if len(need.sides) == 1 and need.can_be_cut)
+    needed = {part: need.pair[0] for part, need in needs}
     if not cut.diagonal or cut.part not in needed or _will_do(cut, needed[cut.part]):
         return None
     others = (one for one in made.sheet.cut if one.part != cut.part and one.diagonal and one.part in needed)
