@@ -71,6 +71,7 @@ function app(model, el) {
   const handles = make("div", { class: "quiltmath-handles", "aria-hidden": "true" }) // the sliders are there for everybody
   el.append(controls, make("div", { class: "quiltmath-place" }, picture, handles), sentence, announced)
   let turn = 0, pictured = 0, drawn = null, wide = 0, high = 0 // pictured: the turn whose picture is shown
+  let untold = null // what the app has yet to be asked
   const ahead = album(), held = []
   let resting, wanted = [], awaited = "" // what is to be drawn ahead, and what of it was asked for
 
@@ -81,17 +82,25 @@ function app(model, el) {
   })
 
   function ask(name, what) {
+    tell()
     turn += 1
+    untold = { name, ...what, by: id, turn }
     const known = ahead.take(JSON.stringify(drawnFor()))
     if (known) {
       draw(known)
       pictured = turn
-    }
+      requestAnimationFrame(() => setTimeout(tell)) // once it is painted: the answer is there already
+    } else tell()
     held.forEach(one => one.place())
-    model.set("asked", { name, ...what, by: id, turn })
-    model.save_changes()
     clearTimeout(resting)
     wanted = []
+  }
+
+  function tell() {
+    if (untold === null) return
+    model.set("asked", untold)
+    untold = null
+    model.save_changes()
   }
 
   // Once a slider rests, what it may be moved to next is drawn, one picture after the other, until it is moved.
@@ -182,6 +191,7 @@ function app(model, el) {
   show()
   return () => {
     quiet()
+    tell()
     clearTimeout(waiting)
     clearTimeout(resting)
     watch.disconnect()
