@@ -259,7 +259,8 @@ class _Made:
                 said.purpose or text in naming.FILLERS or all(map(naming.is_thing, words)) or text in remarks.casefold()
             )
         if chunk.kind == "other_size" or chunk.kind in ("caution", "left_over") and not said.noted:
-            taken = text in _COUNTED or chunk.kind == "left_over" and bool(remarks)
+            taken = text in _COUNTED or text == "both" and len({one.data.get("fabric") for one in heard}) == 2
+            taken |= chunk.kind == "left_over" and bool(remarks)
             return taken or text in named or text in remarks
         return self._is_counted(said, heard, keys, remarks, line)
 

@@ -108,6 +108,17 @@ def _tells_both(chunks, page):
     return {one.kind for one in chunks} <= told and behind <= {"the"}
 
 
+def in_a_place(page, start: int, stop: int, context) -> Head | None:
+    """The head of a fabric and the place in the quilt that it is for, told behind "for": "black print for binding"."""
+    chunks = chunked(page.plain, start, stop)
+    of = next((one for one in chunks if one.kind == "for"), None)
+    places = naming.roles(chunks, page.plain)
+    if not of or len(places) != 1 or not _tells_both(chunks, page) or not is_of_fabric(page.plain[start : of.start]):
+        return None
+    named = names(page, start, of.start, context)
+    return Head(named, stop, role=places[0]) if named else None
+
+
 def is_of_fabric(name):
     """Whether a colour or a kind of fabric is among the words of a name, "blues" too."""
     said = set(re.findall(r"[a-z]+", name.casefold()))

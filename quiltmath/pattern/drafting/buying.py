@@ -30,7 +30,7 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     chunks = _without_seams(_without_not_included(chunks, page), context, page)
     if [one.kind for one in chunks[:3] if one.kind != "article"][:2] == ["for", "role"]:  # "For the lining, 4 yd"
         chunks = chunks[1:]
-    chunks = _by_purpose(chunks, context, page)
+    chunks = _by_purpose(_without_included(chunks), context, page)
     if speaks_of_somebody(chunks, page):  # "I bought 2 yards and still have 1/4 yard"
         return None
     if count(chunks[:2], "count", "yards") == 2:  # "six 1/4-yard cuts of blue"
@@ -90,6 +90,13 @@ def _without_not_included(chunks, page):
     if at is None or not count(chunks[at + 1 : at + 2], "includes"):
         return chunks
     return [*chunks[:at], *chunks[at + 2 :]]
+
+
+def _without_included(chunks):
+    """The chunks without what a length to buy is told to include: "2 yards, includes border and binding"."""
+    bought = next((place for place, one in enumerate(chunks) if one.kind == "yards"), len(chunks))
+    at = next((place for place, one in enumerate(chunks) if place > bought and one.kind == "includes"), len(chunks))
+    return chunks if figures(opened(chunks[at:])) else chunks[:at]
 
 
 def _without_seams(chunks, context, page):

@@ -57,7 +57,7 @@ _PARTS = {
 }
 _AND_A_PART = re.compile(rf"\s+and\s+(?:(?P<top>a|an|[1-7]|{'|'.join(_ONES)})[\s-]+)?(?P<part>{'|'.join(_PARTS)})\b")
 _DOZEN = re.compile(r"\s*(?:doz(?:en)?\b\.?|dz\b\.?)")
-_IN_INCHES = re.compile(r"\s*-?\s*inch(?:es)?\b")
+_SPELLED_UNIT = re.compile(r"\s*-?\s*(?:(?P<in>inch(?:es)?)|(?P<yd>yards?)|(?P<m>met(?:re|er)s?))\b")
 _AFTER_IN = (
     r'(?=\s*(?:$|[.,;:)(x"-]|by\b|wide|long|square|sq\b|strip|rectangle|piece|from\b|finish|unfinish|border|binding|block|cut\b'
     r"|inner|outer|seam|wof|usable|sash|corner|setting|side|triangle|patch|panel|oblong|segment))"
@@ -153,9 +153,10 @@ def number(text: str, at: int, end: int | None = None) -> Figure | None:
         part = _AND_A_PART.match(text, stop, end)
         if part:
             value, stop = value + _part(part), part.end()
-        behind = _IN_INCHES.match(text, stop, end)
+        behind = _SPELLED_UNIT.match(text, stop, end)
         if behind or part:
-            return Figure(at, behind.end() if behind else stop, value, "in" if behind else "", figure_end=stop)
+            unit = str(behind.lastgroup) if behind else ""
+            return Figure(at, behind.end() if behind else stop, value, unit, figure_end=stop)
         return Figure(at, spelled.end(), value, whole=True)
     value, whole, doubt, readings = _value(match)
     stop, unit = match.end(), ""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from . import naming
-from .bare_heads import FOLLOWING, LENGTHWISE, PLACE, SCRAPS, Head, alone, is_of_fabric
+from .bare_heads import FOLLOWING, LENGTHWISE, PLACE, SCRAPS, Head, alone, in_a_place, is_of_fabric
 from .chunks import FIGURES, MEASURES, NAMED, chunked
 from .figures import number
 from .listed import names
@@ -13,7 +13,7 @@ from .model import Context
 from .strips_above import REST
 from .vocabulary import phrase, trade_name
 
-_EACH = r"(?:each|every)(?:\s+(?:one\s+)?of)?(?:\s+the|\s+your)?"
+_EACH = r"(?:each|every|both)(?:\s+(?:one\s+)?of)?(?:\s+the|\s+your)?"
 _SETS_OF = r"[a-z0-9-]+(?:\s+(?!matching|identical)[a-z]+)?"
 _LEFT = (
     r"remaining\s+|(?:rest|remainder)\s+of\s+(?:the\s+)?|left-?overs?\s+(?:of\s+(?:the\s+)?)?"
@@ -137,6 +137,8 @@ def _spoken(page, match, context):
         return Head(context.fabrics, match.end(), remaining=True, strong=True) if holds else None
     if along and page.plain[start:stop] in ("fabric", "grain"):
         return Head(context.fabrics, match.end(), strong=True, lengthwise=True)
+    if each and each.startswith("both") and len(names(page, start, stop, context) or ()) != 2:
+        return None
     grouped = _grouped(page, start, stop, context) if each else None
     if grouped:
         return grouped._replace(rest=match.end())
@@ -196,6 +198,9 @@ def _spoken(page, match, context):
         return Head((naming.known(named, context.known) or named,), match.end(), int(prints.value), True, strong=True)
     if "precut" in kinds and kinds <= {"precut", "strips", "squares", "punct"}:
         return Head((" ".join(page.text[start:stop].split()),), match.end(), strong=True)
+    of_place = in_a_place(page, start, stop, context) if prints is None and not match["for"] else None
+    if of_place:
+        return of_place._replace(rest=match.end(), strong=True, remaining=bool(left), lengthwise=along)
     if "strips" in kinds or _THEY.fullmatch(page.plain[start:stop]):
         return None
     fabrics = names(page, start, stop, context)

@@ -202,6 +202,8 @@ def _in_bracket(chunks, page):
 def _from_behind(chunks, page):
     """The words that end a line behind "from", "of" or "in", which name a fabric though no list knows it."""
     words: list[Chunk] = []
+    if [one.kind for one in chunks[-2:-1]] == ["punct"] and chunks[-1].kind in ("length", "size"):
+        chunks = chunks[:-1]  # "squares of the spotty fabric, each 4 in"
     for one in reversed(chunks):
         said = page.plain[one.start : one.end]
         if words and (one.kind == "from" or said in ("of", "in")):

@@ -9,7 +9,7 @@ from fractions import Fraction
 from ...lengths import INCHES
 from . import groups, naming, triangles
 from .brackets import cut_size_first, without_checks
-from .chunks import FIGURES, Chunk, all_of, bag, count, opened
+from .chunks import FIGURES, MEASURES, Chunk, all_of, bag, count, opened
 from .counted import about_so_many, for_the_quilt, in_sets
 from .figures import LEAST_SIZE, Measure, measure
 from .model import Choice, Context, Entry, Question, Reading
@@ -360,12 +360,18 @@ def _cut_in_other_words(chunks):
     return any(one.kind == "cut" and behind.kind not in known for one, behind in zip(chunks[last:], chunks[last + 1 :]))
 
 
+_OF_THEM = re.compile(r"[)]?\s*of\s+(?:these|those|them)\s*(?:$|[.;)])")
 _PART = re.compile(r"[)]?\s*of\s+(?:the|these|those|them|your)\b")
 
 
 def is_part(chunks: list[Chunk], page) -> bool:
-    """Whether a line counts some of what is cut already: "take 12 of the 3 1/2 in squares"."""
-    return any(_PART.match(page.plain, one.end) for one in all_of(chunks, "count"))
+    """Whether a line counts some of what is cut already: "take 12 of the 3 1/2 in squares"; "strips 2 in wide: you need
+    7 of them" counts them all."""
+    counts = all_of(chunks, "count")
+    before = chunks[: chunks.index(counts[0])] if len(counts) == 1 else []
+    if count(before, "need") and _OF_THEM.match(page.plain, counts[0].end):
+        return not count(before, *MEASURES)
+    return any(_PART.match(page.plain, one.end) for one in counts)
 
 
 def described_at_length(chunks):

@@ -87,10 +87,17 @@ class Sentence:
         return [*chunks, *(one._replace(start=end, end=end) for one in self.shared)]
 
     def _of_each_fabric(self, chunks):
-        """The chunks without the "from each" or "each" at their end, where a head names several fabrics: each of these
-        is cut as it says."""
-        several = len(self.context.fabrics) > 1 and not self.context.per_print
-        return chunks[:-1] if several and len(chunks) > 1 and chunks[-1].kind in ("each", "of_each") else chunks
+        """The chunks without the "from each" or "each" of their pieces, where a head names several fabrics: each of
+        these is cut as it says."""
+        if len(self.context.fabrics) < 2 or self.context.per_print or len(chunks) < 2:
+            return chunks
+        if chunks[-1].kind in ("each", "of_each"):
+            return chunks[:-1]
+        at = next((place for place, one in enumerate(chunks) if one.kind == "each"), 0)
+        before, behind = chunks[at - 1].kind, [one.kind for one in chunks[at + 1 :]]
+        behind = behind[1:] if behind[0] == "punct" and before in groups.NOUNS else behind
+        of_pieces = at and before in ("count", *groups.NOUNS) and behind[:1] and behind[0] in (*MEASURES, *groups.NOUNS)
+        return [*chunks[:at], *chunks[at + 1 :]] if of_pieces else chunks
 
     def _first(self, rules, chunks):
         return first(rules, chunks, self.context, self.page)
