@@ -272,7 +272,9 @@ class _Made:
             return "length" in keys or any(one.data.get("count") == "enough" for one in heard)
         if chunk.kind in ("each", "of_each"):
             several = sum(one.table == "cut" for one in self.over(line)) > 1
-            return several or said.behind in MEASURES or bool(keys & _OF_EACH or remarks)
+            told = [one.value for one in chunked(self.page.plain, *line) if one.kind == "count"]  # "Cut 20 of each:"
+            as_many = bool(told) and all(one.data.get("count") in told for one in heard)
+            return several or as_many or said.behind in MEASURES or bool(keys & _OF_EACH or remarks)
         if chunk.kind == "count":
             if chunk.start < heard[0].words.start:  # "For 12 blocks cut ...", "You need 8 roofs: ...", "(1) Cut ..."
                 before = self.page.plain[line[0] : chunk.start].strip()

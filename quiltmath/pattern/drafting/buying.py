@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from . import naming
 from .chunks import NAMED, Chunk, all_of, chunked, count, opened
+from .figures import number
 from .groups import is_fabric, parted_names
 from .model import Context, Entry, Reading
 from .pieces import LININGS
@@ -27,6 +28,7 @@ def figures(chunks):
 
 def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Fabric that is bought by length: "1 3/4 yd navy", "Backing: 3 1/2 yards", "1/4 yd each of 5 blues"."""
+    panels = _panels(page.plain[chunks[0].start : chunks[-1].end])
     chunks = _without_seams(_without_not_included(chunks, page), context, page)
     if [one.kind for one in chunks[:3] if one.kind != "article"][:2] == ["for", "role"]:  # "For the lining, 4 yd"
         chunks = chunks[1:]
@@ -65,7 +67,25 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
         data = {"prints": counts[0].value, **data}
     elif counts:
         return None
-    return entry_of(data, flat, chunks, context, page)
+    read = entry_of(data, flat, chunks, context, page)
+    if panels and read and read.entries[0].table == "backing":
+        return replace(read, entries=tuple(one.but(panels=panels) for one in read.entries))
+    return read
+
+
+_PANELS = re.compile(
+    r"\b(?:cut|divided?|split)\s+(?:it\s+)?in(?:to)?\s+(?:(?P<half>half|halves)"
+    r"|(?P<cut>\w+)(?:\s+(?:equal\s+)?(?:lengths|panels|pieces|parts))?)\b"
+    r"|\b(?:pieced|joined|sewn|made)\s+(?:from|of)\s+(?P<joined>\w+)\s+(?:equal\s+)?(?:lengths|panels|pieces)\b"
+)
+
+
+def _panels(text):
+    """From how many lengths a backing is sewn, as its words say; 0 where they do not, or it is cut along its length."""
+    match = _PANELS.search(text) if "lengthwise" not in text else None
+    told = (match["cut"] or match["joined"] or "") if match else ""
+    found = number(told, 0) if told else None
+    return 2 if match and match["half"] else int(found.value) if found and found.whole and found.end == len(told) else 0
 
 
 def _by_purpose(chunks, context, page):

@@ -33,7 +33,9 @@ class Clauses(Rows):
             if whole is not None:
                 self._take(whole)
                 self._head_by_purchase(whole)
-                return
+                wide = [one.name for one in whole.entries] == ["usable_width"] and heads.head(page, start, end, context)
+                if not wide or not wide.strong or not wide.fabrics:
+                    return
             bought = buying.bought_first(chunks, context, page)
             if bought:
                 self._take(bought[0])

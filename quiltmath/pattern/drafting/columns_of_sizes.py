@@ -14,11 +14,16 @@ _NAMES = (
     r"|(?:extra\s+)?small|medium|(?:extra\s+)?large"
 )
 _NAME = re.compile(rf"(?:\W*)(?P<name>{_NAMES})(?:\s+(?:size|quilt))?\W*")
-_BEFORE_PIECES = re.compile(
-    rf"(?<![\w-])(?P<name>(?!(?:extra\s+)?(?:small|large)|medium|wall|single|double)(?:{_NAMES}))(?:\s+(?:size|quilt))?"
-    r"\s*(?::|\s-|=)\s*(?=(?:cut\s+)?\(?\d)"
+_OF_NO_PIECE = (
+    rf"(?P<name>(?!(?:extra\s+)?(?:small|large)|medium|wall|single|double)(?:{_NAMES}))(?:\s+(?:size|quilt))?"
 )
+"""A size of a quilt by a word that is said of no piece."""
+_BEFORE_PIECES = re.compile(rf"(?<![\w-]){_OF_NO_PIECE}\s*(?::|\s-|=)\s*(?=(?:cut\s+)?\(?\d)")
 """A size before the figures that are for it: "Baby: 2 strips"."""
+_BEHIND = re.compile(
+    rf"(?P<told>(?<![\w/.])\d[^,;()\n]*?)\s*(?:\(\s*(?:for\s+)?|\bfor\s+(?:the\s+|an?\s+)?){_OF_NO_PIECE}\b\)?"
+)
+"""A size behind the figures that are for it: "2 yards (throw)"."""
 _SECTION = re.compile(
     rf"[\W\d]*(?:cutting\s+)?(?P<of>for\s+)?(?:the\s+)?(?P<name>(?:{_NAMES}))(?:\s+|-)(?:sized?(?:\s+quilt)?|quilt)(?:\s+cutting)?\W*"
 )
@@ -111,14 +116,19 @@ def of_a_line(page: Page, start: int, end: int) -> Question | None:
         _blank(others, start, end)
         answers = Choice("yes", page="".join(only).rstrip()), Choice("no", page="".join(others).rstrip())
         return Question(page.words(start, end), f"is {names[0]} the size that is to be checked?", answers)
+    stops = [*(head.start() for head in heads[1:]), end]
+    told = [(head.end(), stop) for head, stop in zip(heads, stops)]
+    if not heads:
+        heads = [*_BEHIND.finditer(page.plain, start, end)]
+        names, told = [page.text[slice(*head.span("name"))] for head in heads], [head.span("told") for head in heads]
+        end = heads[-1].end() if heads else end
     if len({name.casefold() for name in names}) < 2:
         return None
-    bounds = [*(head.start() for head in heads), end]
     choices = []
-    for place, name in enumerate(names):
+    for name, (first, last) in zip(names, told):
         text = [*page.text]
-        _blank(text, bounds[0], heads[place].end())
-        _blank(text, bounds[place + 1], end)
+        _blank(text, heads[0].start(), first)
+        _blank(text, last, end)
         choices.append(Choice(name, page="".join(text).rstrip()))
     asks = f"which of these sizes is to be checked: {', '.join(names[:-1])} or {names[-1]}?"
     return Question(page.words(start, end), asks, tuple(choices))

@@ -17,6 +17,8 @@ _LABEL = re.compile(
     rf"(?<![\w\"])(?<!\bno )(?:(?:{_FIRST}|(?P<second>{_SECOND})|(?:also|additional(?:ly)?)\s+cuts?)"
     r"\s*(?:[:|]\s*|-\s+|$|(?=\(?\d))|(?P<then>then)\s+cut\s*:\s*)"
 )
+NONE = re.compile(r"\W*(?:none|nothing|n/?a)\b\W*(?P<place>[^\d]*?)\W*")
+"""That nothing is cut from strips, and what these are for."""
 _APART = re.compile(r"(?:^|[|:.\t]|\s{3})\s*$")
 """What stands before a label that is no part of a sentence."""
 

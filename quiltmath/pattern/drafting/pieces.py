@@ -247,7 +247,14 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
     if not role and diagonal:
         place = triangles.place(chunks, page)
     read = entries(data, chunks, context, page, remarks=about, place=place)
-    if given and given.value != printed * GIVES[diagonal[0].kind]:
+    gives = printed * GIVES[diagonal[0].kind] if given else 0
+    left = triangles.left_over(chunks)
+    if given and left and given.value + left == gives:
+        told = f"{given.value} triangles used, {left} left over"
+        return replace(
+            read, entries=tuple(replace(one.but(triangles=gives), remarks=(*one.remarks, told)) for one in read.entries)
+        )
+    if given and given.value != gives:
         return _miscounted(printed, diagonal[0].kind, given.value, read, chunks, page)
     return read
 

@@ -150,6 +150,13 @@ def only_made(flat: list[Chunk]) -> bool:
     return kinds == {"make", "count"} and count(flat, "count") == 1
 
 
+def makes_of_a_size(flat: list[Chunk], page: Page) -> bool:
+    """Whether a sentence counts what is made and says how large each is: "Make 17, 8 in square"."""
+    kinds = [one.kind for one in flat if one.kind not in ("punct", "total")]
+    square = [page.plain[one.start : one.end] for one in all_of(flat, "squares")]
+    return kinds in (["make", "count", "length", "squares"], ["make", "count", "size"]) and square in ([], ["square"])
+
+
 def counts_in_words(flat: list[Chunk], words: Words) -> bool:
     """Whether the figures of a sentence are number words that count nothing that is cut or made: "a small one"."""
     counted = (*NAMED, "cut", "into", "make", "set", "rows", "of_each", "each", "fat_quarter", "pack", "times")

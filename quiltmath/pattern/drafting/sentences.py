@@ -25,7 +25,7 @@ _SENTENCE = re.compile(
     r"|(?<=blocks),?\s+(?=(?:are\s+)?set\s+\w+\s+(?:by|x)\s)"
     r"|\s\|\s|,\s*(?=(?:which|that|this)\s+(?:gives?|makes?|yields?)\b)"
     r"|(?<=[a-z\")])(?:,?\s+(?:(?:and|then)\s+)+|,\s*(?=(?:sew|join|stitch)\s+(?:them\s+|these\s+)?together\b))"
-    r"(?=(?:sew|join|stitch|draw|mark|set|put|keep|reserve|save)\b"
+    r"(?=(?:sew|join|stitch|draw|mark|set|put|keep|reserve|save|trim(?=\s+the\s+(?:rest|others?|remaining)))\b"
     r"(?![^.;]*\b(?:sides?|top|bottom)\b))"  # where pieces of a border go names them
     r"|(?<=[a-z\")]),\s*(?=(?!cut\b)[a-z]+(?:\s[a-z]+)?:\s*\(?\d)"
 )
@@ -174,6 +174,7 @@ class Sentences(Sentence):
             (prose.tells(chunks, self.page) and not self._behind_a_cut(words))
             or (prose.uses(flat, self.page) and self._is_of_what_is_cut(flat))
             or (prose.only_made(flat) and self._follows_an_instruction(words))
+            or prose.makes_of_a_size(flat, self.page)
             or (self.context.section == "sewing" and prose.tells_of_sewing(chunks, self.page))
         ):
             self.read.instructions.append(words)
@@ -197,11 +198,16 @@ class Sentences(Sentence):
         return here.strips or tuple(one for one in here.last if "strip" in one.data)
 
     def _along_the_selvage(self, chunks):
-        """What the several pieces of a sentence are read as that ends with how they lie: "from the length of the
-        fabric"; asked where that may be said of the last alone."""
+        """What the several pieces of a sentence are read as that begins or ends with how they lie: "from the length of
+        the fabric"; asked where that may be said of the last alone."""
         at = next((place for place, one in enumerate(chunks) if one.kind == "lengthwise"), 0)
         before, behind = chunks[:at], chunks[at + 1 :]
-        if not at or count(before, "size") < 2 or count(chunks, "lengthwise", "wof") > 1:
+        if count(chunks, "lengthwise", "wof") > 1 or count(chunks, "size") < 2:
+            return None
+        if at and {one.kind for one in before} <= {"cut", "punct", "article"}:  # "Cut lengthwise: 2 … and 2 …"
+            read = self._in_parts([*before, *behind])
+            return read and replace(read, entries=tuple(map(_along_the_selvage, read.entries)))
+        if not at or count(before, "size") < 2:
             return None
         if behind and behind[0].kind != "from":  # "down the length of the floral fabric"
             return None
@@ -227,6 +233,9 @@ class Sentences(Sentence):
         strips = self.context.strips[0].data["count"] if match["strips"] and self.context.strips else 1
         if match["strips"] and (not self.context.strips or not isinstance(strips, int)):
             return False
+        if count(self._on_the_line_below(words), "count"):
+            self.read.questions.append(Question(words, "this changes what stands below it: how?"))
+            return True
         self.counted, self.context.wants_pieces = int(found.value) * strips, bool(self.context.strips)
         self.read.understood.append(words)
         return True
@@ -236,9 +245,13 @@ class Sentences(Sentence):
         measured = all(one.kind in (*MEASURES, *groups.NOUNS, "wof", "punct", "cut") for one in chunks)
         if not measured or count(chunks, *MEASURES) != 1 or not count(chunks, *groups.NOUNS):
             return False
+        below = self._on_the_line_below(words)
+        return count(below, "count") == 1 and not count(below, *MEASURES, "yards", *NAMED)
+
+    def _on_the_line_below(self, words):
+        """The chunks of the line below these words."""
         below = re.compile(r"[^\n]*\n\s*(?P<line>[^\n]*)").match(self.page.plain, words.end)
-        next_ = opened(chunked(self.page.plain, *below.span("line"))) if below else []
-        return count(next_, "count") == 1 and not count(next_, *MEASURES, "yards", *NAMED)
+        return opened(chunked(self.page.plain, *below.span("line"))) if below else []
 
     def _behind_a_cut(self, words):
         """Whether a sentence stands on the line of pieces that are cut: what it counts may be these."""

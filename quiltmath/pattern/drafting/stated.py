@@ -207,13 +207,24 @@ def _which_size(words, block, side):
 def units(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """How many units are made: "Make 48 half-square triangles"."""
     plain = opened(chunks)
-    if not bag(plain, one=(("count",), ("unit",), ("make",)), some=("total",)) or count(plain, "from", "cut", "role"):
+    measures = all_of(plain, "length", "size")
+    some = ("total", "length", "size", "squares", "finished", "unfinished")
+    if not bag(plain, one=(("count",), ("unit",), ("make",)), some=some) or count(plain, "from", "cut", "role"):
+        return None
+    if len(measures) > 1 or count(plain, "finished", "unfinished") > 1:
         return None
     unit = page.plain[all_of(plain, "unit")[0].start : all_of(plain, "unit")[0].end]
     kind = kind_of(unit)
     if kind is None:
         return None
-    return _entry(chunks, page, "unit", {"kind": kind, "count": all_of(plain, "count")[0].value}, kind)
+    data = {"kind": kind, "count": all_of(plain, "count")[0].value}
+    if not measures:
+        return _entry(chunks, page, "unit", data, kind)
+    texts, said = measures[0].value.texts, all_of(plain, "finished", "unfinished")
+    if not said:  # with its seam allowance or without it, the pieces tell
+        return _entry(chunks, page, "unit", data, kind, (" x ".join(texts),))
+    key = "finished" if said[0].kind == "finished" else "trim_to"
+    return _entry(chunks, page, "unit", {**data, key: texts[0] if len(set(texts)) == 1 else texts}, kind)
 
 
 def kind_of(unit: str) -> str | None:

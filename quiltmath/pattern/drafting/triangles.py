@@ -107,6 +107,13 @@ def counted(chunks: list[Chunk]) -> Chunk | None:
     return chunks[counts[-1]] if told and count(before, *DIAGONAL) else None
 
 
+def left_over(chunks: list[Chunk]) -> int:
+    """How many triangles a bracket says are left over: "for 10 side triangles (2 will be left)"."""
+    notes = [one.value for one in chunks if one.kind == "note" and count(one.value, "left_over")]
+    counts = [inner.value for note in notes for inner in all_of(note, "count")]
+    return counts[0] if len(counts) == 1 else 0
+
+
 def told_by_number(chunks: list[Chunk]) -> list[tuple[str, list[Chunk]]]:
     """The ways in which squares are cut of which only the triangles are told: "1 square 10 in, cut into 4 triangles".
 
