@@ -116,7 +116,7 @@ def _without_included(chunks):
     """The chunks without what a length to buy is told to include: "2 yards, includes border and binding"."""
     bought = next((place for place, one in enumerate(chunks) if one.kind == "yards"), len(chunks))
     at = next((place for place, one in enumerate(chunks) if place > bought and one.kind == "includes"), len(chunks))
-    return chunks if figures(opened(chunks[at:])) else chunks[:at]
+    return chunks if {one.kind for one in figures(opened(chunks[at:]))} - {"yards"} else chunks[:at]
 
 
 def _without_seams(chunks, context, page):
@@ -305,11 +305,11 @@ def _name(chunks, page):
     """The name of a fabric on the shopping list: its words, and what it is for where that is its name."""
     label = next((one for one in chunks if one.kind == "label"), None)
     at = next((place for place, one in enumerate(chunks) if one.kind == "yards"), 0)
-    if any(one.kind in ("word", "role") for one in chunks[:at]):
+    if any(one.kind in ("word", "role") and _said(one, page).casefold() not in naming.LEADS for one in chunks[:at]):
         chunks = chunks[:at]  # behind the length stands what it is for
     words = []
     for one in _before_for(chunks):
-        text = " ".join(page.text[one.start : one.end].split())
+        text = _said(one, page)
         if one.kind in ("role", "and") or one.kind == "word" and text.casefold() not in naming.LEADS | _NO_NAME:
             words.append(text)
     while words and words[-1].casefold() in ("and", "&"):
@@ -319,6 +319,10 @@ def _name(chunks, page):
     if not words and label is not None:
         return label.value.upper()
     return " ".join(words)
+
+
+def _said(chunk, page):
+    return " ".join(page.text[chunk.start : chunk.end].split())
 
 
 def lining(chunks: list[Chunk], context: Context, page) -> Reading | None:

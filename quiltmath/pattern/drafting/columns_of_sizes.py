@@ -21,7 +21,8 @@ _OF_NO_PIECE = (
 _BEFORE_PIECES = re.compile(rf"(?<![\w-]){_OF_NO_PIECE}\s*(?::|\s-|=)\s*(?=(?:cut\s+)?\(?\d)")
 """A size before the figures that are for it: "Baby: 2 strips"."""
 _BEHIND = re.compile(
-    rf"(?P<told>(?<![\w/.])\d[^,;()\n]*?)\s*(?:\(\s*(?:for\s+)?|\bfor\s+(?:the\s+|an?\s+)?){_OF_NO_PIECE}\b\)?"
+    rf"(?P<told>(?<![\w/.])\d[^,;()\n]*?)\s*(?:\(\s*(?:for\s+)?|\bfor\s+(?:the\s+|an?\s+)?){_OF_NO_PIECE}\b"
+    r"(?=\s*(?:[,;/.)&]|and\b|or\b|$))\)?"
 )
 """A size behind the figures that are for it: "2 yards (throw)"."""
 _SECTION = re.compile(

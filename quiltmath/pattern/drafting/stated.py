@@ -151,7 +151,8 @@ def width(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     value = all_of(plain, "length")[0].value
     said = count(plain, "wof") or value.sides[0].along.startswith("wid") or words & OF_WIDTH
-    cloth = count(plain, "wof") or words & _FABRIC or context.section == "buying" and len(plain) == 1
+    of_head = noted and bool(plain) and plain[0].kind == "from"  # "From white (42 in wide)"
+    cloth = count(plain, "wof") or of_head or words & _FABRIC or context.section == "buying" and len(plain) == 1
     if not (said and cloth) or count(plain, "for", "strips") or not LEAST_WIDTH <= value.sides[0].inches <= MOST_WIDTH:
         return None
     return _entry(chunks, page, "sheet", {"usable_width": value.texts[0]}, "usable_width")
