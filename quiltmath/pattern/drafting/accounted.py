@@ -116,14 +116,14 @@ def _said(page, start, end) -> Iterator[_Said]:
     at = next(
         (place for place, one in enumerate(chunks) if one.kind not in ("word", "label", "ref", "role", "rows")), 0
     )
-    purpose = bool(at) and page.plain[chunks[at].start : chunks[at].end] in (":", "-")  # "Roof: 2 squares 3 in"
+    purpose = bool(at) and page.said(chunks[at]) in (":", "-")  # "Roof: 2 squares 3 in"
     for one, behind in zip(chunks, [*chunks[1:], None]):
-        first = page.plain[one.start : one.end]
+        first = page.said(one)
         opens = one.kind in ("for", "make") or first in ("to", "-") or first.startswith("for each")
         purpose = opens or purpose and one.kind not in FIGURES and first not in (*".;:",)
         for part in _flat([one]):
             noted = any(note.start <= part.start < note.end for note in notes)
-            yield _Said(part, page.plain[part.start : part.end], noted, behind.kind if behind else "", purpose)
+            yield _Said(part, page.said(part), noted, behind.kind if behind else "", purpose)
 
 
 def _flat(chunks):

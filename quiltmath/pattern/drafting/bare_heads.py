@@ -103,7 +103,7 @@ def _for_one_place(found, page, start, stop, context):
 def _tells_both(chunks, page):
     """Whether words name a fabric and a place in the quilt, and no more: "red inner border", "dot for the border"."""
     at = next((one.start for one in chunks if one.kind == "for"), chunks[-1].end)
-    behind = {page.plain[one.start : one.end] for one in chunks if one.start > at and one.kind == "word"}
+    behind = {page.said(one) for one in chunks if one.start > at and one.kind == "word"}
     told = {"role", "word", "punct", "note", "for", "triangles", "squares", "strips"}
     return {one.kind for one in chunks} <= told and behind <= {"the"}
 
@@ -182,12 +182,12 @@ def _bare(page, start, stop, rest, end, context):
     if noted and {one.kind for one in inside} == {"word"} and is_of_fabric(noted):  # "Star blocks (red)"
         return Head((naming.known(noted, context.known) or noted,), rest)
     if role and role != "?" and kinds <= _OF_A_PLACE:
-        inside = [one for one in inside if one.kind != "from" and page.plain[one.start : one.end] != "the"]
+        inside = [one for one in inside if one.kind != "from" and page.said(one) != "the"]
         of_words = {one.kind for one in inside} <= {"word", "label"}
         inner = naming.described(inside, page) if of_words else ""
-        said_inside = " ".join(page.plain[one.start : one.end] for one in inside).split()
+        said_inside = " ".join(page.said(one) for one in inside).split()
         inner = inner if len(inner.split()) == len(said_inside) <= 4 else ""  # "ready by May" is no name
-        words = [one for one in words if page.plain[one.start : one.end] not in naming.FILLERS]
+        words = [one for one in words if page.said(one) not in naming.FILLERS]
         described = naming.described(words, page)
         fabric = (
             named

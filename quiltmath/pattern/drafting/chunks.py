@@ -280,6 +280,11 @@ def all_of(chunks: list[Chunk], *kinds: str) -> list[Chunk]:
     return [chunk for chunk in chunks if chunk.kind in kinds]
 
 
+def place_of(chunks: list[Chunk], *kinds: str, otherwise: int = 0) -> int:
+    """Where the first chunk of these kinds stands in a list; `otherwise` where none does."""
+    return next((place for place, one in enumerate(chunks) if one.kind in kinds), otherwise)
+
+
 def bag(chunks: list[Chunk], *, one: tuple[tuple[str, ...], ...] = (), some: tuple[str, ...] = ()) -> bool:
     """Whether the chunks are exactly one of each of these kinds, and else nothing but `some` and what fills.
 

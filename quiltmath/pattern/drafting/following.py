@@ -86,7 +86,7 @@ def for_a_place(flat: list[Chunk], words: Words, kept: Kept, context: Context, p
     tells |= bool(at_last) and count(flat[-3:], "role") > 0
     if not tells or place not in ("binding", "sashing") and not place.endswith("border"):
         return False
-    others = [one for one in all_of(flat, *_OF_OTHERS) if page.plain[one.start : one.end] != "half"]
+    others = [one for one in all_of(flat, *_OF_OTHERS) if page.said(one) != "half"]
     if others or _OF_SOME.search(words.text.casefold()):
         return False
     after = tuple(placed(one, place) for one in strips)
@@ -117,7 +117,7 @@ def cut_to_triangles(chunks: list[Chunk], kept: Kept, context: Context, page: Pa
     diagonal, counts, last = all_of(flat, "once", "twice"), all_of(flat, "count"), context.last
     if len(counts) != 1 or len(last) != 1 or any(one.kind not in OF_DIAGONALS for one in flat):
         return None
-    words, entry = page.words(chunks[0].start, chunks[-1].end), last[0]
+    words, entry = page.over(chunks), last[0]
     ways = [one.kind for one in diagonal] or _ways(flat, counts[0].value, entry)
     if len(ways) != 1:
         return None
@@ -166,7 +166,7 @@ def cut_by_size(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -
     squares = [one for one in kept.entries if one in context.below and one.data.get("size") == size]
     if len(squares) != 1 or "cut" in squares[0].data:
         return None
-    words = page.words(chunks[0].start, chunks[-1].end)
+    words = page.over(chunks)
     changed = replace(squares[0].but(cut=diagonal[0].kind), remarks=(*squares[0].remarks, words.text))
     kept.put(squares[0], changed)
     context.last, context.below = (changed,), tuple(changed if one is squares[0] else one for one in context.below)
@@ -177,9 +177,9 @@ def cut_by_size(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -
 def total(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Reading | None:
     """What is said of the line before, to check it: "This gives 80 in all"."""
     flat = [one for one in opened(chunks) if one.kind not in ("punct", "article", "note")]
-    aside = next((place for place, one in enumerate(flat) if page.plain[one.start : one.end] == "if"), len(flat))
+    aside = next((place for place, one in enumerate(flat) if page.said(one) == "if"), len(flat))
     flat = flat if count(flat[aside:], *FIGURES) else flat[:aside]
-    said = {page.plain[one.start : one.end] for one in flat if one.kind == "word"}
+    said = {page.said(one) for one in flat if one.kind == "word"}
     kinds = {one.kind for one in flat} - {"word"}
     counts = all_of(flat, "count")
     sums_up = bool(kinds & {"total", "make"}) or {"that", "is"} <= said
@@ -188,7 +188,7 @@ def total(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Read
     if not kinds <= OF_TOTALS or not (sums_up or kinds & {"aside", "left_over"} or said <= SAID_OF_TOTALS):
         return None
     last = context.last
-    words = page.words(chunks[0].start, chunks[-1].end)
+    words = page.over(chunks)
     if not last or last[-1].table != "cut":
         return None
     if len(counts) > 1:

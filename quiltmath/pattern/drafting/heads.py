@@ -263,7 +263,7 @@ def _each_piece_of(page, start, stop, match, context, prints):
     if fabric in context.pieces and prints in (None, context.pieces[fabric]):
         return Head((fabric,), match.end(), times=context.pieces[fabric], strong=True)
     bought = next(one for one in chunked(page.plain, start, stop) if one.kind == "fat_quarter")
-    piece = trade_name(page.plain[bought.start : bought.end]) if prints else ""
+    piece = trade_name(page.said(bought)) if prints else ""
     return Head((fabric,), match.end(), prints, True, strong=True, piece=piece or "")
 
 
@@ -279,7 +279,7 @@ def _known_first(page, start, end, context):
         return None
     behind = chunks[len(words)]
     letter = re.match(r"\s*[a-z]\d?\s+(?=[\d(])", page.plain[words[-1].start : end]) if len(words) > 1 else None
-    if letter and len(page.plain[words[-1].start : words[-1].end]) == 1:
+    if letter and len(page.said(words[-1])) == 1:
         behind, words = words[-1], words[:-1]
     elif behind.kind not in ("count", "label", "article"):
         return None

@@ -116,7 +116,7 @@ def described(chunks: list[Chunk], page, of_several: bool = False) -> str:
     runs: list[tuple[bool, list[str]]] = [(False, [])]
     purpose = counted = False
     for chunk, behind in zip(chunks, [*chunks[1:], None]):
-        if chunk.kind == "role" and behind and page.plain[behind.start : behind.end] == "fabric":
+        if chunk.kind == "role" and behind and page.said(behind) == "fabric":
             return " ".join((*runs[-1][1], page.text[chunk.start : behind.end]))  # "the blue border fabric"
         counted = counted or chunk.kind in FIGURES
         if chunk.kind == "for" and counted:
@@ -205,7 +205,7 @@ def _from_behind(chunks, page):
     if [one.kind for one in chunks[-2:-1]] == ["punct"] and chunks[-1].kind in ("length", "size"):
         chunks = chunks[:-1]  # "squares of the spotty fabric, each 4 in"
     for one in reversed(chunks):
-        said = page.plain[one.start : one.end]
+        said = page.said(one)
         if words and (one.kind == "from" or said in ("of", "in")):
             return unknown(words[::-1], page, one.kind == "from") if len(words) <= 3 else ""
         if one.kind != "word" and not (one.kind in ("punct", "note") and not words):

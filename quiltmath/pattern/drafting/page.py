@@ -10,7 +10,7 @@ from ...resources import shown
 from ..files import Kind, contents
 from . import columns
 from .characters import plain
-from .chunks import FIGURES, NAMED, chunked, count
+from .chunks import FIGURES, NAMED, Chunk, chunked, count, place_of
 from .furniture import furniture
 from .model import Words
 from .vocabulary import PROSE
@@ -117,6 +117,14 @@ class Page:
             end -= 1
         return Words(bisect_right(self._starts, start), start, end, " ".join(self.text[start:end].split()))
 
+    def said(self, chunk: Chunk) -> str:
+        """What a chunk says, in one spelling."""
+        return self.plain[chunk.start : chunk.end]
+
+    def over(self, chunks: list[Chunk]) -> Words:
+        """The words from the first of these chunks to the last."""
+        return self.words(chunks[0].start, chunks[-1].end)
+
     def lines_between(self, one: int, other: int) -> int:
         """How many lines end between two places."""
         return self.plain.count("\n", one, other)
@@ -197,7 +205,7 @@ class Page:
         if counted and _FRACTION.match(self.plain, *behind):
             return bool(kinds & {*NAMED})
         if counted and count(here, "cut", "into", "from", "make"):
-            noun = next((place for place, one in enumerate(there) if one.kind in NAMED), len(there))
+            noun = place_of(there, *NAMED, otherwise=len(there))
             named = first in (*MEASURED, *NAMED) or first == "word" and not count(there[:noun], "count")
             return named and self.plain[here[-1].start] != "("
         return bool(kinds & {"squares", "rectangles"} or of_strips) and first in MEASURED

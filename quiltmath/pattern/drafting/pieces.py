@@ -76,10 +76,10 @@ def _from_what(chunks, context, page):
     """Whether a line says that it is cut from something, in words that name no fabric: "from the scraps"; the remainder
     is that of the line before."""
     flat = opened(chunks)
-    flat = [one for one in flat if page.plain[one.start : one.end] != "the"]
+    flat = [one for one in flat if page.said(one) != "the"]
     behind = [flat[place + 1] for place, one in enumerate(flat[:-1]) if one.kind == "from"]
     remains = bool(context.last) and re.search(r"\bremainder\b", page.plain[flat[0].start : flat[-1].end])
-    scraps = any(page.plain[one.start : one.end] == "scraps" for one in flat)
+    scraps = any(page.said(one) == "scraps" for one in flat)
     return scraps or not remains and any(one.kind in ("word", "left_over") for one in behind)
 
 
@@ -114,7 +114,7 @@ def _for_all(data, context):
 
 def asked(chunks: list[Chunk], page, text: str, *choices: Choice) -> Reading:
     """A question about a line."""
-    return Reading(questions=(Question(page.words(chunks[0].start, chunks[-1].end), text, choices),))
+    return Reading(questions=(Question(page.over(chunks), text, choices),))
 
 
 def size_of(chunk: Chunk, noun: str) -> tuple[int | None, str | list[str] | None, str]:
@@ -141,7 +141,7 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
     """The reading of a line that says one kind of piece; `size` is that of the strip it is cut from, for squares of
     which none is printed."""
     if context.per_print or context.times > 1:  # of one print, in one set, all are
-        chunks = [one for one in chunks if page.plain[one.start : one.end] != "matching"]
+        chunks = [one for one in chunks if page.said(one) != "matching"]
     chunks, about = about_so_many(chunks, page)
     chunks, of_sets = in_sets(chunks, page)
     chunks, of_quilt = for_the_quilt(chunks, page)

@@ -15,7 +15,7 @@ TELLS = PROSE - {"alternate", "alternating", "label", "keep", "leave", "trim", "
 
 def is_prose(chunks: list[Chunk], page: Page) -> bool:
     """Whether a sentence tells what is done with the pieces, by the verb that it begins with."""
-    begins = page.plain[chunks[0].start : chunks[0].end] if chunks else ""
+    begins = page.said(chunks[0]) if chunks else ""
     return count(chunks, "sew") > 0 or begins in PROSE or bool(said(chunks[:3], page) & PROSE)
 
 
@@ -136,7 +136,7 @@ def tells_of_sewing(chunks: list[Chunk], page: Page) -> bool:
 
 def said(chunks: list[Chunk], page: Page) -> set[str]:
     """The words of a line that are of no other kind."""
-    return {page.plain[one.start : one.end] for one in chunks if one.kind == "word"}
+    return {page.said(one) for one in chunks if one.kind == "word"}
 
 
 def uses(flat: list[Chunk], page: Page) -> bool:
@@ -153,7 +153,7 @@ def only_made(flat: list[Chunk]) -> bool:
 def makes_of_a_size(flat: list[Chunk], page: Page) -> bool:
     """Whether a sentence counts what is made and says how large each is: "Make 17, 8 in square"."""
     kinds = [one.kind for one in flat if one.kind not in ("punct", "total")]
-    square = [page.plain[one.start : one.end] for one in all_of(flat, "squares")]
+    square = [page.said(one) for one in all_of(flat, "squares")]
     return kinds in (["make", "count", "length", "squares"], ["make", "count", "size"]) and square in ([], ["square"])
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from . import borders, brackets, following, groups, naming, of_each, prose, strips_above
-from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, chunked, count, opened
+from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, chunked, count, opened, place_of
 from .kept import Kept
 from .model import Context, Entry, Question, Reading
 from .page import Page
@@ -93,7 +93,7 @@ class Sentence:
             return chunks
         if chunks[-1].kind in ("each", "of_each"):
             return chunks[:-1]
-        at = next((place for place, one in enumerate(chunks) if one.kind == "each"), 0)
+        at = place_of(chunks, "each")
         before, behind = chunks[at - 1].kind, [one.kind for one in chunks[at + 1 :]]
         behind = behind[1:] if behind[0] == "punct" and before in groups.NOUNS else behind
         of_pieces = at and before in ("count", *groups.NOUNS) and behind[:1] and behind[0] in (*MEASURES, *groups.NOUNS)
@@ -122,7 +122,7 @@ class Sentence:
         last alone, or of them all."""
         at = max((place for place, one in enumerate(chunks) if one.kind in (*MEASURES, *groups.NOUNS)), default=0)
         behind = chunks[at + 1 :]
-        parted = behind and (behind[-1].kind == "note" or self.page.plain[behind[0].start : behind[0].end] == ",")
+        parted = behind and (behind[-1].kind == "note" or self.page.said(behind[0]) == ",")
         if not parted or len(read.entries) < 2:
             return False
         one, last = (entry.data for entry in read.entries[-2:])
@@ -143,7 +143,7 @@ class Sentence:
         self.context = here
         if read is None or read.questions:
             return None
-        words = self.page.words(chunks[0].start, chunks[-1].end)
+        words = self.page.over(chunks)
         cut = tuple(replace(one, words=words) for one in read.entries)
         if each.prints is None:
             return replace(read, entries=cut, questions=(Question(words, "from how many prints is this cut?"),))
@@ -187,7 +187,7 @@ def _of_its_length(entry):
 
 def _cut_first(chunks):
     """The chunks, an "and cut" behind no strips as the verb that it is: "take the red and cut 12 squares"."""
-    at = next((place for place, one in enumerate(chunks) if one.kind == "into"), 0)
+    at = place_of(chunks, "into")
     if (
         not at
         or count(chunks[:at], *FIGURES, "cut", "strips", "strip_set", "make", "sew")
@@ -199,7 +199,7 @@ def _cut_first(chunks):
 
 def _to_a_place(chunks):
     """The chunks, an arrow behind strips that leads to no figure taken for "for": "5 strips 2 in x WOF → sashing"."""
-    at = next((place for place, one in enumerate(chunks) if one.kind == "into"), 0)
+    at = place_of(chunks, "into")
     behind = chunks[at + 1 :]
     if not at or not count(behind, "role") or count(behind, *FIGURES, *NAMED, "cut", "note", "once", "twice"):
         return chunks
@@ -241,7 +241,7 @@ def _of_one_place(read, chunks):
 def _with_the_border(read, chunks):
     """What a line reads, long pieces beside those of a border and as wide as these for it too, and cut as they lie:
     "2 at 4 x 50 in and 2 at 4 x 60 in for the border", "borders: 2 at 4 x 50 in, 2 at 4 x 60 in"."""
-    first = next((place for place, one in enumerate(chunks) if one.kind in FIGURES), len(chunks))
+    first = place_of(chunks, *FIGURES, otherwise=len(chunks))
     leads = count(chunks[:first], "role") > 0
     entries, places = [*read.entries], [*range(len(read.entries) - 1, 0, -1)]
     pairs = [(at - 1, at) for at in places] + [(at, at - 1) for at in reversed(places) if leads]

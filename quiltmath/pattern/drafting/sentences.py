@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 
 from . import doubtful, following, for_each_block, groups, heads, naming, prose, sets, strips_above
-from .chunks import FIGURES, MEASURES, NAMED, all_of, chunked, count, opened
+from .chunks import FIGURES, MEASURES, NAMED, all_of, chunked, count, opened, place_of
 from .figures import number
 from .kept import FROM_FABRIC
 from .model import Choice, Question, Reading
@@ -134,7 +134,7 @@ class Sentences(Sentence):
     def _goes_together(self, parts):
         """Whether the sentences of a line may be one, with a point too many: none of them tells of anything else."""
         firsts = (next(iter(self._chunks(*part)), None) for part in parts[1:])
-        handled = any(one and self.page.plain[one.start : one.end] in prose.TELLS for one in firsts)
+        handled = any(one and self.page.said(one) in prose.TELLS for one in firsts)
         return not handled and not any(_AGAIN.match(self.page.plain, *part) for part in parts[1:])
 
     def _sentence(self, start, end):
@@ -200,7 +200,7 @@ class Sentences(Sentence):
     def _along_the_selvage(self, chunks):
         """What the several pieces of a sentence are read as that begins or ends with how they lie: "from the length of
         the fabric"; asked where that may be said of the last alone."""
-        at = next((place for place, one in enumerate(chunks) if one.kind == "lengthwise"), 0)
+        at = place_of(chunks, "lengthwise")
         before, behind = chunks[:at], chunks[at + 1 :]
         if count(chunks, "lengthwise", "wof") > 1 or count(chunks, "size") < 2:
             return None
@@ -220,7 +220,7 @@ class Sentences(Sentence):
         along = tuple(map(_along_the_selvage, read.entries))
         if of:
             return replace(read, entries=along)
-        words = self.page.words(chunks[0].start, chunks[-1].end)
+        words = self.page.over(chunks)
         choices = (Choice("all of them", along), Choice("the last alone", (*read.entries[:-1], along[-1])))
         return Reading(questions=(Question(words, "which of these are cut lengthwise?", choices),))
 

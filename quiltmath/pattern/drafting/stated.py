@@ -30,11 +30,11 @@ SETTING = {"set", "layout", "arrange", "arranged", "lay", "setting", "settings",
 
 
 def _words(chunks, page):
-    return {page.plain[one.start : one.end] for one in chunks if one.kind in ("word", "set", "sew")}
+    return {page.said(one) for one in chunks if one.kind in ("word", "set", "sew")}
 
 
 def _entry(chunks, page, table, data, name="", remarks=()):
-    return Reading((Entry(table, data, page.words(chunks[0].start, chunks[-1].end), name, remarks),))
+    return Reading((Entry(table, data, page.over(chunks), name, remarks),))
 
 
 def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
@@ -49,7 +49,7 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
     )
     if so_far and not count(plain, "finished", "unfinished"):  # what is sewn so far measures so
         return None
-    plain = [one for one in plain if not page.plain[one.start : one.end].startswith(("about", "approx"))]
+    plain = [one for one in plain if not page.said(one).startswith(("about", "approx"))]
     words = _words(plain, page)
     some = ("finished", "blocks", "squares", "set", "unit", "other_size")
     if not bag(plain, one=(("length", "size"),), some=some) or block > 1:
@@ -72,7 +72,7 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
         if said:
             return _entry(chunks, page, "block", {"finished": size}, _block_name(plain, page))
         if words & OF_SIZE:
-            name, at = _block_name(plain, page), page.words(chunks[0].start, chunks[-1].end)
+            name, at = _block_name(plain, page), page.over(chunks)
             return Reading(questions=(_which_size(at, Entry("block", {}, at, name), size),))
         return None
     if not block and any(side.inches < LEAST_QUILT for side in chunk.value.with_units()):
@@ -185,7 +185,7 @@ def _blocks_of_size(size, plain, chunks, context, page):
         return None
     texts = size.value.texts
     side = texts[0] if len(set(texts)) == 1 else texts
-    told = page.words(chunks[0].start, chunks[-1].end)
+    told = page.over(chunks)
     made = replace(number.entries[0], words=told)
     keys = [key for kind, key in (("finished", "finished"), ("unfinished", "trim_to")) if count(plain, kind)]
     if len(keys) == 1:

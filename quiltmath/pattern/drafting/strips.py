@@ -150,7 +150,7 @@ def _as_role(data, role, plain, chunks, context, page, remarks=()):
         return entries(data, chunks, context, page, remarks=remarks)
     if "length" in data:  # a line of the cutting list of its own, which the binding names
         read = entries(data, chunks, context, page, remarks=remarks)
-        part = Entry("binding", {"part": BINDING}, page.words(chunks[0].start, chunks[-1].end))
+        part = Entry("binding", {"part": BINDING}, page.over(chunks))
         return Reading((*(replace(one, name=BINDING) for one in read.entries), part), read.questions)
     data = {key: value for key, value in data.items() if key != "lengthwise"}
     if count(plain, "bias"):
@@ -225,7 +225,7 @@ def joined(chunks: list[Chunk], context: Context, page) -> Reading | None:
     read = strip(before, context, page)
     if read is None or len(read.entries) != 1:
         return None
-    words = page.words(chunks[0].start, chunks[-1].end)
+    words = page.over(chunks)
     return _joined(replace(read.entries[0], words=words), chunks, at, words, context, page)
 
 
@@ -284,7 +284,7 @@ def length_of_border(strips: Entry, chunks: list[Chunk], context: Context, page)
         return None
     long, role, number = told
     key = {"side": "sides_length", "top": "top_length"}.get(role.rpartition(" ")[2])
-    words = page.words(chunks[0].start, chunks[-1].end)
+    words = page.over(chunks)
     return Entry("border", {key: long}, words, naming_of_border(strips.role)) if key and number == 2 else None
 
 
