@@ -7,12 +7,11 @@ from dataclasses import replace
 
 from . import naming
 from .chunks import NAMED, Chunk, all_of, chunked, count, opened, place_of
-from .figures import number
+from .figures import long_side, number
 from .groups import is_fabric, parted_names
 from .model import Context, Entry, Reading
 from .pieces import LININGS
 from .prose import speaks_of_somebody
-from .strips import long_side
 
 FILLS = ("word", "punct", "article", "and", "role", "note", "for", "need", "label", "total", "bias", "precut", "from")
 _NO_NAME = {"are", "fabric", "fabrics", "least", "material", "materials", "total", "will", "x", "yardage", "you"}
@@ -344,7 +343,7 @@ def lining(chunks: list[Chunk], context: Context, page) -> Reading | None:
     texts = sizes[0].value.texts
     if len(texts) == 1 and not count(flat, "squares") or long_side(texts[0])[0] < 12:
         return None
-    words, size = page.over(chunks), texts[0] if len(set(texts)) == 1 else texts
+    words, size = page.over(chunks), sizes[0].value.size
     return Reading(tuple(Entry(one, {"size": size}, words) for one in roles))
 
 

@@ -58,11 +58,15 @@ def question(page: Page) -> Question | None:
     if not heads:
         return _of_sections(page)
     first = heads[0]
-    names = [name for name, _ in first.names]
-    choices = tuple(Choice(name, page=_of_one(page, heads, name)) for name in names)
-    words = page.words(first.start, first.end)
+    answers = [(name, _of_one(page, heads, name)) for name, _ in first.names]
+    return _which(page.words(first.start, first.end), answers)
+
+
+def _which(words, answers):
+    """The question which of several sizes is meant, by the text of the page as it reads for each."""
+    names = [name for name, _ in answers]
     asks = f"which of these sizes is to be checked: {', '.join(names[:-1])} or {names[-1]}?"
-    return Question(words, asks, choices)
+    return Question(words, asks, tuple(Choice(name, page=text) for name, text in answers))
 
 
 def _sections(page):
@@ -90,15 +94,14 @@ def _of_sections(page):
         return None
     last = _LAST_LINE.search(page.plain, found[-1][2])
     bounds = [*(start for _, start, _ in found), last.start() if last else len(page.plain)]
-    choices = []
+    answers = []
     for name in names:
         text = [*page.text]
         for (other, *_), start, end in zip(found, bounds, bounds[1:]):
             if other != name:
                 text[start:end] = (sign if sign == "\n" else " " for sign in text[start:end])
-        choices.append(Choice(name, page="".join(text)))
-    asks = f"which of these sizes is to be checked: {', '.join(names[:-1])} or {names[-1]}?"
-    return Question(page.words(found[0][1], found[0][2]), asks, tuple(choices))
+        answers.append((name, "".join(text)))
+    return _which(page.words(found[0][1], found[0][2]), answers)
 
 
 def of_a_line(page: Page, start: int, end: int) -> Question | None:
@@ -115,8 +118,8 @@ def of_a_line(page: Page, start: int, end: int) -> Question | None:
         only, others = [*page.text], [*page.text]
         _blank(only, *heads[0].span())
         _blank(others, start, end)
-        answers = Choice("yes", page="".join(only).rstrip()), Choice("no", page="".join(others).rstrip())
-        return Question(page.words(start, end), f"is {names[0]} the size that is to be checked?", answers)
+        choices = Choice("yes", page="".join(only).rstrip()), Choice("no", page="".join(others).rstrip())
+        return Question(page.words(start, end), f"is {names[0]} the size that is to be checked?", choices)
     stops = [*(head.start() for head in heads[1:]), end]
     told = [(head.end(), stop) for head, stop in zip(heads, stops)]
     if not heads:
@@ -125,14 +128,13 @@ def of_a_line(page: Page, start: int, end: int) -> Question | None:
         end = heads[-1].end() if heads else end
     if len({name.casefold() for name in names}) < 2:
         return None
-    choices = []
+    answers = []
     for name, (first, last) in zip(names, told):
         text = [*page.text]
         _blank(text, heads[0].start(), first)
         _blank(text, last, end)
-        choices.append(Choice(name, page="".join(text).rstrip()))
-    asks = f"which of these sizes is to be checked: {', '.join(names[:-1])} or {names[-1]}?"
-    return Question(page.words(start, end), asks, tuple(choices))
+        answers.append((name, "".join(text).rstrip()))
+    return _which(page.words(start, end), answers)
 
 
 def _lies_among_sizes(page, head, end):

@@ -278,6 +278,12 @@ class Measure(NamedTuple):
             sides = sides[::-1]
         return [side.text for side in sides]
 
+    @property
+    def size(self) -> str | list[str]:
+        """What a sheet has as the size of what measures so: one length of a square, else both."""
+        texts = self.texts
+        return texts[0] if len(set(texts)) == 1 else texts
+
     def with_units(self) -> tuple[Figure, ...]:
         """Its sides, those without a unit with that of the last one that has one."""
         unit = next((side.unit for side in reversed(self.sides) if side.unit), "")
@@ -344,3 +350,12 @@ def _along(figure, text, end):
     """The figure with the word behind it that says along which side it is measured."""
     behind = _ALONG.match(text, figure.end, end) if figure.unit or not figure.whole else None
     return figure._replace(end=behind.end(), along=behind["along"].replace("in ", "")) if behind else figure
+
+
+def long_side(text: str) -> tuple[Fraction, str, bool]:
+    """A length of a sheet in inches, its unit, and whether it is a whole number of that."""
+    read = measure(text, 0)
+    assert read is not None
+    side = read.sides[0]
+    unit = "cm" if side.unit in ("cm", "mm") else "in"
+    return side.inches, unit, (side.inches / lengths.INCHES[unit]).denominator == 1

@@ -12,6 +12,7 @@ from .kept import Kept
 from .model import Choice, Context, Question, Reading, Words
 from .page import Page
 from .pieces import is_part
+from .strips import placed
 from .triangles import GIVES
 
 OF_TOTALS = frozenset({
@@ -64,14 +65,6 @@ def cut_on_the_diagonal(cut: str, words: Words, kept: Kept, context: Context) ->
         kept.questions.append(Question(words, "which squares are cut on the diagonal here?", choices))
 
 
-def placed(strips, purpose):
-    """Strips as those of a place in the quilt, or as the binding."""
-    if purpose != "binding":
-        return replace(strips, role=purpose)
-    data = {key: strips.data[key] for key in ("fabric", "strip", "count") if key in strips.data}
-    return replace(strips, table="binding", data=data, name="") if {*data} == {*strips.data} else strips
-
-
 def for_a_place(flat: list[Chunk], words: Words, kept: Kept, context: Context, page: Page) -> bool:
     """ "Join for straight-grain binding" behind strips: their place in the quilt, where none is told yet; asked where
     the page has a binding already."""
@@ -79,7 +72,7 @@ def for_a_place(flat: list[Chunk], words: Words, kept: Kept, context: Context, p
     near = bool(strips) and page.lines_between(strips[-1].words.end, words.start) < 2
     if not near or len(places) != 1 or any(one.role or one not in kept.entries for one in strips):
         return False
-    place = places[0].removesuffix(" side").removesuffix(" top")
+    place = naming.border_of(places[0])
     tells = flat[0].kind in ("sew", "end_to_end", "pieced", "pieces", "strips", "aside", "set", "for", "role")
     said = re.findall(r"[a-z]+", words.text.casefold())
     at_last = {*said} & {"these", "they", "them", "use", "fold"} and re.search(rf"\bfor\b.*{said[-1]}", " ".join(said))

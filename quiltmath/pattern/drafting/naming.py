@@ -250,18 +250,23 @@ def role(chunks: list[Chunk], context: Context, plain: str) -> str:
         border = context.last[-1].role if of_line else ""
     corners = found or {_of_a_place(context.role, words)}
     if corners & {"corner square", "cornerstone"} and "border" in border and not borders:
-        found = {f"{border.removesuffix(' corner').removesuffix(' side').removesuffix(' top')} corner"}
+        found = {f"{border_of(border.removesuffix(' corner'))} corner"}
     if len(found) > 1:
         borders = [one for one in found if "border" in one]
         found = {max(borders, key=len)} if len(borders) == len(found) else {"?"}
     unnamed = found <= {"border", "border side", "border top", "border corner"}  # of which border, the head says
     if unnamed and "border" in context.role and not context.role.endswith(" corner"):
-        border = context.role.removesuffix(" side").removesuffix(" top")
+        border = border_of(context.role)
         place = named(border, words)
         return context.role if place == border else place
     beside = _BESIDE_BORDER.search(words) if context.last and "border" in context.last[-1].role else None
     place = found.pop() if found else context.role or (str(beside.lastgroup) if beside else "")
     return _of_a_place(place, words)
+
+
+def border_of(role: str) -> str:
+    """The border that a piece belongs to, without its place in that: "inner border" for "inner border side"."""
+    return role.removesuffix(" side").removesuffix(" top")
 
 
 def _words(chunks, plain):

@@ -4,14 +4,12 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
-from fractions import Fraction
 
-from ...lengths import INCHES
 from . import groups, naming, triangles
 from .brackets import cut_size_first, without_checks
 from .chunks import FIGURES, MEASURES, Chunk, all_of, bag, count, opened
 from .counted import about_so_many, for_the_quilt, in_sets
-from .figures import LEAST_SIZE, Measure, measure
+from .figures import LEAST_SIZE, Measure
 from .model import Choice, Context, Entry, Question, Reading
 from .triangles import DIAGONAL, GIVES
 from .vocabulary import ROLES
@@ -238,8 +236,7 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
         if given:
             data["triangles"] = given.value
     if finished is not None:
-        sides = finished.texts
-        data["finished"] = sides[0] if len(set(sides)) == 1 else sides
+        data["finished"] = finished.size
     place = None
     role = naming.role(chunks, context, page.plain)
     if role == "setting triangle":
@@ -395,16 +392,4 @@ def _square_or_strip(chunks, context, page, printed, size):
         f"{printed} of {size}: squares, or strips across the width of fabric?",
         Choice("squares", square),
         Choice("strips", strip),
-    )
-
-
-def long_side(text: str) -> tuple[Fraction, str, bool]:
-    """A length of a sheet in inches, its unit, and whether it is a whole number of that."""
-    read = measure(text, 0)
-    assert read is not None
-    side = read.sides[0]
-    return (
-        side.inches,
-        "cm" if side.unit in ("cm", "mm") else "in",
-        (side.inches / INCHES["cm" if side.unit in ("cm", "mm") else "in"]).denominator == 1,
     )

@@ -7,9 +7,9 @@ from dataclasses import replace
 from . import naming, prose
 from .buying import FILLS, by_length, entry_of, figures, lining, without_purpose
 from .chunks import Chunk, all_of, count
+from .figures import long_side
 from .model import Context, Entry, Question, Reading
 from .pieces import is_part
-from .strips import long_side
 from .vocabulary import trade_name
 
 OF_QUILT = {"quilt", "quilts", "throw", "runner"}

@@ -221,7 +221,7 @@ def _of_one_place(read, chunks):
     if len(roles) != 1 or not measures or roles[0].start < measures[-1].end:
         return read
     role = read.entries[-1].role
-    border = role.removesuffix(" side").removesuffix(" top")
+    border = naming.border_of(role)
     if border != role and "border" in role:  # "for top and bottom … and … for sides of the outer border"
         places = [one.role or naming.named(border, one.words.text.casefold()) for one in read.entries]
         return replace(read, entries=tuple(map(_placed, read.entries, places, [border] * len(places))))

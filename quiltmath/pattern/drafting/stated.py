@@ -55,8 +55,7 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if not bag(plain, one=(("length", "size"),), some=some) or block > 1:
         return None
     chunk = all_of(plain, "length", "size")[0]
-    texts = chunk.value.texts
-    size = texts[0] if len(set(texts)) == 1 else texts
+    texts, size = chunk.value.texts, chunk.value.size
     said = count(plain, "finished")
     if said > 1 or count(plain, "role", "cut", "from", "strips"):
         return None
@@ -103,9 +102,7 @@ def _finished_and_not(chunks, page):
         said, measures = all_of(part, "finished", "unfinished"), all_of(part, "length", "size")
         if len(said) != 1 or not bag(part, one=(("length", "size"),), some=("finished", "unfinished", "blocks")):
             return None
-        texts = measures[0].value.texts
-        key = "finished" if said[0].kind == "finished" else "trim_to"
-        sizes[key] = texts[0] if len(set(texts)) == 1 else texts
+        sizes["finished" if said[0].kind == "finished" else "trim_to"] = measures[0].value.size
     return _entry(chunks, page, "block", sizes, _block_name(outer, page)) if len(sizes) == 2 else None
 
 
@@ -183,8 +180,7 @@ def _blocks_of_size(size, plain, chunks, context, page):
     number = blocks(rest, context, page)
     if number is None or not number.entries:
         return None
-    texts = size.value.texts
-    side = texts[0] if len(set(texts)) == 1 else texts
+    side = size.value.size
     told = page.over(chunks)
     made = replace(number.entries[0], words=told)
     keys = [key for kind, key in (("finished", "finished"), ("unfinished", "trim_to")) if count(plain, kind)]
@@ -221,11 +217,11 @@ def units(chunks: list[Chunk], context: Context, page) -> Reading | None:
     data = {"kind": kind, "count": all_of(plain, "count")[0].value}
     if not measures:
         return _entry(chunks, page, "unit", data, kind)
-    texts, said = measures[0].value.texts, all_of(plain, "finished", "unfinished")
+    said = all_of(plain, "finished", "unfinished")
     if not said:  # with its seam allowance or without it, the pieces tell
-        return _entry(chunks, page, "unit", data, kind, (" x ".join(texts),))
+        return _entry(chunks, page, "unit", data, kind, (" x ".join(measures[0].value.texts),))
     key = "finished" if said[0].kind == "finished" else "trim_to"
-    return _entry(chunks, page, "unit", {**data, key: texts[0] if len(set(texts)) == 1 else texts}, kind)
+    return _entry(chunks, page, "unit", {**data, key: measures[0].value.size}, kind)
 
 
 def kind_of(unit: str) -> str | None:

@@ -9,6 +9,7 @@ from fractions import Fraction
 from . import naming
 from .brackets import LEAST_WIDTH, without_checks
 from .chunks import Chunk, all_of, bag, chunked, count, opened
+from .figures import long_side
 from .model import Choice, Context, Entry, Question, Reading
 from .pieces import (
     PART_WIDTHS,
@@ -18,7 +19,6 @@ from .pieces import (
     described_at_length,
     entries,
     is_part,
-    long_side,
     sized_each,
 )
 
@@ -248,7 +248,7 @@ def _joined(entry, chunks, at, words, context, page):
     role = role or ("border" if in_pairs or not lengths else "")
     if "border" not in role:  # what is cut from them are pieces
         return None
-    entry = replace(entry, role=role.removesuffix(" side").removesuffix(" top"))
+    entry = replace(entry, role=naming.border_of(role))
     if not lengths:
         return Reading((entry,))
     if "strip" not in entry.data or "length" in entry.data:
@@ -285,12 +285,12 @@ def length_of_border(strips: Entry, chunks: list[Chunk], context: Context, page)
     long, role, number = told
     key = {"side": "sides_length", "top": "top_length"}.get(role.rpartition(" ")[2])
     words = page.over(chunks)
-    return Entry("border", {key: long}, words, naming_of_border(strips.role)) if key and number == 2 else None
+    return Entry("border", {key: long}, words, naming.border_of(strips.role)) if key and number == 2 else None
 
 
 def _lengths_beside(entry, lengths, words):
     """The strips of a border with the lengths they are cut to; which are the sides is asked where it is not said."""
-    name = naming_of_border(entry.role)
+    name = naming.border_of(entry.role)
     by_side = {}
     for long, role, number in lengths:
         for side, key in (("side", "sides_length"), ("top", "top_length")):
@@ -320,6 +320,9 @@ def _lengths_beside(entry, lengths, words):
     )
 
 
-def naming_of_border(role: str) -> str:
-    """The name of the border that a piece belongs to: "inner border" for "inner border side"."""
-    return role.removesuffix(" side").removesuffix(" top") or "border"
+def placed(strips: Entry, place: str) -> Entry:
+    """Strips as those of a place in the quilt, or as the binding; those of another length are a part that it names."""
+    if place != BINDING:
+        return replace(strips, role=place)
+    data = {key: strips.data[key] for key in ("fabric", "strip", "count") if key in strips.data}
+    return replace(strips, table=BINDING, data=data, name="") if {*data} == {*strips.data} else strips

@@ -12,7 +12,7 @@ from .figures import number
 from .kept import Kept
 from .model import Choice, Context, Question, Reading
 from .pieces import NOUNS, piece
-from .strips import length_of_border
+from .strips import length_of_border, placed
 from .subcut import From, Share, beside, fits, is_narrow, pieces_of, sides_of
 
 _LEFT = re.compile(
@@ -183,10 +183,8 @@ def _set_aside(flat, left, words, context, page):
         return Reading(questions=(Question(words, "where in the quilt do these strips belong?"),))
     (strips,) = context.strips
     others = strips.but(count=strips.data["count"] - left) if left < strips.data["count"] else None
-    data = {key: value for key, value in strips.data.items() if role != "binding" or key in ("fabric", "strip")}
-    kept = replace(strips, data={**data, "count": left}, table="binding" if role == "binding" else "cut", role=role)
-    told = page.words(strips.words.start, words.end)
-    return Reading((replace(kept, words=told),), instead=((strips, others),))
+    kept = replace(placed(strips.but(count=left), role), words=page.words(strips.words.start, words.end))
+    return Reading((kept,), instead=((strips, others),))
 
 
 def or_besides(read: Reading, kept: Kept, context: Context) -> Reading:

@@ -12,9 +12,9 @@ from typing import NamedTuple
 
 from . import naming
 from .chunks import MEASURES, Chunk, all_of, count, opened
-from .figures import number
+from .figures import long_side, number
 from .model import Context, Entry, Question, Reading
-from .pieces import NOUNS, WHOLE_WIDTHS, article_counts, long_side, piece, sized_each
+from .pieces import NOUNS, WHOLE_WIDTHS, article_counts, piece, sized_each
 from .strips import counted_by, parted
 
 _HOW_MANY = (
