@@ -56,7 +56,7 @@ def question(page: Page) -> Question | None:
     """
     heads = [head for start, end in _lines(page) if (head := _head(page, start, end))]
     if not heads:
-        return _of_sections(page)
+        return _of_sections(page) or _of_lines(page)
     first = heads[0]
     answers = [(name, _of_one(page, heads, name)) for name, _ in first.names]
     return _which(page.words(first.start, first.end), answers)
@@ -64,6 +64,7 @@ def question(page: Page) -> Question | None:
 
 def _which(words, answers):
     """The question which of several sizes is meant, by the text of the page as it reads for each."""
+    answers = [*answers]
     names = [name for name, _ in answers]
     asks = f"which of these sizes is to be checked: {', '.join(names[:-1])} or {names[-1]}?"
     return Question(words, asks, tuple(Choice(name, page=text) for name, text in answers))
@@ -120,21 +121,54 @@ def of_a_line(page: Page, start: int, end: int) -> Question | None:
         _blank(others, start, end)
         choices = Choice("yes", page="".join(only).rstrip()), Choice("no", page="".join(others).rstrip())
         return Question(page.words(start, end), f"is {names[0]} the size that is to be checked?", choices)
+    told = _told(page, start, end)
+    return _which(page.words(start, told[-1].end), _each_of(page, [told])) if told else None
+
+
+def _of_lines(page):
+    """Which size is meant, where several lines tell the same ones, each with their figures."""
+    found = [told for line in _lines(page) if (told := _told(page, *line))]
+    names = [{one.name.casefold() for one in told} for told in found]
+    if len(found) < 2 or any(one != names[0] for one in names):
+        return None
+    return _which(page.words(found[0][0].start, found[0][-1].end), _each_of(page, found))
+
+
+def _each_of(page, lines):
+    """(a size, the page with what these lines tell of it alone) each."""
+    for name in dict.fromkeys(one.name for one in lines[0]):
+        text = [*page.text]
+        for told in lines:
+            own = next(one for one in told if one.name.casefold() == name.casefold())
+            _blank(text, told[0].start, own.first)
+            _blank(text, own.last, told[-1].end)
+        yield name, "".join(text).rstrip()
+
+
+class _OfSize(NamedTuple):
+    """What a line tells of one size, from `first` to `last`, and that with the name of the size, from `start` to
+    `end`."""
+
+    name: str
+    start: int
+    end: int
+    first: int
+    last: int
+
+
+def _told(page, start, end):
+    """What a line tells of each of several sizes; nothing where it does not."""
+    heads = [*_BEFORE_PIECES.finditer(page.plain, start, end)]
     stops = [*(head.start() for head in heads[1:]), end]
-    told = [(head.end(), stop) for head, stop in zip(heads, stops)]
+    spans = [(*head.span(), head.end(), stop) for head, stop in zip(heads, stops)]
     if not heads:
         heads = [*_BEHIND.finditer(page.plain, start, end)]
-        names, told = [page.text[slice(*head.span("name"))] for head in heads], [head.span("told") for head in heads]
-        end = heads[-1].end() if heads else end
-    if len({name.casefold() for name in names}) < 2:
-        return None
-    answers = []
-    for name, (first, last) in zip(names, told):
-        text = [*page.text]
-        _blank(text, heads[0].start(), first)
-        _blank(text, last, end)
-        answers.append((name, "".join(text).rstrip()))
-    return _which(page.words(start, end), answers)
+        spans = [(*head.span(), *head.span("told")) for head in heads]
+    names = [page.text[slice(*head.span("name"))] for head in heads]
+    several = len({name.casefold() for name in names}) > 1
+    return [
+        _OfSize(name, at, max(stop, last), first, last) for name, (at, stop, first, last) in zip(names, spans)
+    ] * several
 
 
 def _lies_among_sizes(page, head, end):

@@ -52,7 +52,7 @@ def cut_on_the_diagonal(cut: str, words: Words, kept: Kept, context: Context) ->
     ]
     alike = len({one.data["size"] for one in squares}) == 1 and not naming.is_of_fabric(words.text)
     if len(squares) == 1 and squares[0] in last or alike and all(one in last for one in squares):
-        changed = tuple(replace(one.but(cut=cut), remarks=(*one.remarks, words.text)) for one in squares)
+        changed = tuple(one.noted(words.text, cut=cut) for one in squares)
         for before, after in zip(squares, changed):
             kept.put(before, after)
         context.last = changed
@@ -160,7 +160,7 @@ def cut_by_size(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -
     if len(squares) != 1 or "cut" in squares[0].data:
         return None
     words = page.over(chunks)
-    changed = replace(squares[0].but(cut=diagonal[0].kind), remarks=(*squares[0].remarks, words.text))
+    changed = squares[0].noted(words.text, cut=diagonal[0].kind)
     kept.put(squares[0], changed)
     context.last, context.below = (changed,), tuple(changed if one is squares[0] else one for one in context.below)
     kept.understood.append(words)
@@ -200,8 +200,7 @@ def total(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Read
     gives = {"once": 2, "twice": 4}.get(entry.data.get("cut", ""), 1)
     if "per_print" in entry.data and _prints(entry, kept) is None and number % entry.data["per_print"] == 0:
         per = entry.data["per_print"]
-        changed = entry.but(per_print=None, count=number)
-        changed = replace(changed, remarks=(*entry.remarks, f"{per} from each of {number // per}"))
+        changed = entry.noted(f"{per} from each of {number // per}", per_print=None, count=number)
         kept.put(entry, changed)
         context.last = (changed,)
         kept.questions[:] = [one for one in kept.questions if one.words != entry.words]

@@ -113,12 +113,8 @@ def pieces_of_each(chunks: list[Chunk], context: Context, page) -> Reading | Non
         return asked(chunks, page, f"can {each} of these be cut from one?")
     words = page.over(chunks)
     told = f"{each} from each of {number} {' x '.join(large.texts)}"
-    return Reading(
-        tuple(
-            replace(one.but(count=one.data["count"] * number), words=words, remarks=(*one.remarks, told))
-            for one in read.entries
-        )
-    )
+    found = (one.noted(told, count=one.data["count"] * number) for one in read.entries)
+    return Reading(tuple(replace(one, words=words) for one in found))
 
 
 _INTO = ("into", "in", "to")

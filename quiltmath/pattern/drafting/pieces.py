@@ -144,15 +144,8 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
     chunks, of_sets = in_sets(chunks, page)
     chunks, of_quilt = for_the_quilt(chunks, page)
     about += (*of_sets, *of_quilt)
-    chunks = triangles.whole_line(
-        article_counts(
-            _named_once(
-                triangles.opened_counts(
-                    triangles.squares_noted(triangles.counted_behind(sized_each(cut_size_first(chunks))))
-                )
-            )
-        )
-    )
+    for told_plainly in _IN_PLAIN_ORDER:
+        chunks = told_plainly(chunks)
     if is_part(chunks, page):
         return None
     ways = triangles.told_by_number(chunks)
@@ -247,10 +240,8 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
     gives = printed * GIVES[diagonal[0].kind] if given else 0
     left = triangles.left_over(chunks)
     if given and left and given.value + left == gives:
-        told = f"{given.value} triangles used, {left} left over"
-        return replace(
-            read, entries=tuple(replace(one.but(triangles=gives), remarks=(*one.remarks, told)) for one in read.entries)
-        )
+        used = f"{given.value} triangles used, {left} left over"
+        return replace(read, entries=tuple(one.noted(used, triangles=gives) for one in read.entries))
     if given and given.value != gives:
         return _miscounted(printed, diagonal[0].kind, given.value, read, chunks, page)
     return read
@@ -363,6 +354,12 @@ def _cut_in_other_words(chunks):
     known = (*DIAGONAL, "punct", "from", "note", "for", "role", "count", "lengthwise", "wof", "bias")
     return any(one.kind == "cut" and behind.kind not in known for one, behind in zip(chunks[last:], chunks[last + 1 :]))
 
+
+_IN_PLAIN_ORDER = (
+    cut_size_first, sized_each, triangles.counted_behind, triangles.squares_noted, triangles.opened_counts, _named_once,
+    article_counts, triangles.whole_line
+)  # fmt: skip
+"""What is done with the chunks of a line, one after the other, before it is read."""
 
 _OF_THEM = re.compile(r"[)]?\s*of\s+(?:these|those|them)\s*(?:$|[.;)])")
 _PART = re.compile(r"[)]?\s*of\s+(?:the|these|those|them|your)\b")

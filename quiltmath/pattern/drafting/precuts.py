@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from . import naming, prose
 from .buying import FILLS, by_length, entry_of, figures, lining, without_purpose
 from .chunks import Chunk, all_of, count
@@ -148,4 +146,4 @@ def packs(chunks: list[Chunk], context: Context, page) -> Reading | None:
     read = entry_of(
         data, [one for one in flat if one.kind not in (*PIECES, "pack")], chunks, context, page
     ) or _unnamed(data, chunks, context, page)
-    return Reading(tuple(replace(one, remarks=(*one.remarks, remark)) for one in read.entries), question)
+    return Reading(tuple(one.noted(remark) for one in read.entries), question)

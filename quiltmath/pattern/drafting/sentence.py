@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from . import borders, brackets, following, groups, naming, of_each, prose, strips_above
+from . import brackets, groups, naming, of_each, prose, strips_above
 from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, chunked, count, opened, place_of
 from .kept import Kept
 from .model import Context, Entry, Question, Reading
 from .page import Page
-from .rules import OF_CUTTING, OF_SEWING, OF_THE_WHOLE, first
+from .rules import OF_CUTTING, OF_LINES_ABOVE, OF_SEWING, OF_THE_WHOLE, first
 from .vocabulary import HANDLED, trade_name
 
 
@@ -46,18 +46,10 @@ class Sentence:
         each = self._of_each_print(chunks)
         if each is not None:
             return each
-        triangles = following.cut_to_triangles(chunks, self.read, self.context, self.page)
-        if triangles is not None:
-            return triangles
-        of_size = following.cut_by_size(chunks, self.read, self.context, self.page)
-        if of_size is not None:
-            return of_size
-        total = following.total(chunks, self.read, self.context, self.page)
-        if total is not None:
-            return total
-        lengths = borders.lengths(chunks, self.read, self.context, self.page)
-        if lengths is not None:
-            return lengths
+        for rule in OF_LINES_ABOVE:
+            more = rule(chunks, self.read, self.context, self.page)
+            if more is not None:
+                return more
         trimmed = strips_above.trimmed(chunks, self.context, self.page)
         if trimmed is not None:
             return trimmed

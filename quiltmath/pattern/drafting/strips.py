@@ -261,7 +261,7 @@ def _joined_piece(strips, long, number):
     width = strips.data["strip"]
     data = {**strips.data, "strip": None, "size": [width, long], "count": number}
     told = f"cut from {strips.data['count']} strips {width}, joined"
-    return replace(strips.but(**data), remarks=(*strips.remarks, told), role="sashing")
+    return replace(strips.noted(told, **data), role="sashing")
 
 
 def _length_of(part, width, context, page):
@@ -324,5 +324,5 @@ def placed(strips: Entry, place: str) -> Entry:
     """Strips as those of a place in the quilt, or as the binding; those of another length are a part that it names."""
     if place != BINDING:
         return replace(strips, role=place)
-    data = {key: strips.data[key] for key in ("fabric", "strip", "count") if key in strips.data}
-    return replace(strips, table=BINDING, data=data, name="") if {*data} == {*strips.data} else strips
+    bare = {*strips.data} <= {"fabric", "strip", "count"}
+    return replace(strips, table=BINDING, name="") if bare else strips

@@ -129,7 +129,7 @@ def of_the_rest(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     words = page.over(chunks)
     told = f"from what is left of {last[0].data['strips']} strips {strips}"
-    return Reading(tuple(replace(one, words=words, remarks=(*one.remarks, told)) for one in read.entries))
+    return Reading(tuple(replace(one.noted(told), words=words) for one in read.entries))
 
 
 _TRIMMED = re.compile(
@@ -155,7 +155,7 @@ def trimmed(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return read
     words = page.over(chunks)
     told = page.words(match.start(), match.end()).text
-    return Reading(tuple(replace(one, words=words, remarks=(*one.remarks, told)) for one in read.entries))
+    return Reading(tuple(replace(one.noted(told), words=words) for one in read.entries))
 
 
 def left_whole(chunks: list[Chunk], context: Context, page) -> Reading | None:
