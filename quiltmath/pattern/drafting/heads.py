@@ -179,25 +179,11 @@ def _spoken(page, match, context):
     if _BOUGHT_FOR.fullmatch(page.plain, start, stop) and (fabrics := names(page, start, stop, context)):
         role = naming.named(page.plain[start:stop])
         return Head(fabrics, match.end(), role=role, strong=True, lengthwise=along)
-    if each and "fat_quarter" in kinds and "word" in kinds:
-        return _each_piece_of(page, start, stop, match, context, int(prints.value) if prints else None)
-    if each and kinds <= {"fat_quarter", "punct", "pieces", "strips", "precut"} and kinds:
-        if len(context.pieces) != 1 or (prints is not None and int(prints.value) != sum(context.pieces.values())):
-            named = (
-                ()
-                if context.pieces or not prints or not kinds & {"fat_quarter", "precut"}
-                else (" ".join(page.text[start:stop].split()),)
-            )
-            piece = trade_name(page.plain[start:stop].strip()) or ""
-            return Head(named, match.end(), int(prints.value) if prints else None, True, strong=True, piece=piece)
-        ((name, number_of),) = context.pieces.items()
-        return Head((name,), match.end(), times=number_of, strong=True)
-    if each and prints and kinds <= {"word", "strips", "precut", "punct"} and {"word", "strips"} <= kinds:
-        words = [one for one in chunked(page.plain, start, stop) if one.kind == "word"]
-        named = naming.described(words, page)
-        return Head((naming.known(named, context.known) or named,), match.end(), int(prints.value), True, strong=True)
-    if "precut" in kinds and kinds <= {"precut", "strips", "squares", "punct"}:
-        return Head((" ".join(page.text[start:stop].split()),), match.end(), strong=True)
+    if kinds & {"fat_quarter", "precut", "strips"}:
+        counted = int(prints.value) if prints else None
+        found = _of_pieces(page, start, stop, context, bool(each), counted)
+        if found or each and {"fat_quarter", "word"} <= kinds:
+            return found and found._replace(rest=match.end())
     of_place = in_a_place(page, start, stop, context) if prints is None and not match["for"] else None
     if of_place:
         return of_place._replace(rest=match.end(), strong=True, remaining=bool(left), lengthwise=along)
@@ -235,6 +221,27 @@ def _spoken(page, match, context):
     return found._replace(lengthwise=along)
 
 
+def _of_pieces(page, start, stop, context, each, prints):
+    """The head that names pieces as they are bought: "From each dark fat eighth", "From each of 12 fat quarters", "From
+    the precut strips"."""
+    said, words = chunked(page.plain, start, stop), " ".join(page.text[start:stop].split())
+    kinds = {one.kind for one in said}
+    if each and {"fat_quarter", "word"} <= kinds:
+        return _each_piece_of(page, said, context, prints, stop)
+    if each and kinds <= {"fat_quarter", "punct", "pieces", "strips", "precut"}:
+        if len(context.pieces) == 1 and prints in (None, sum(context.pieces.values())):
+            ((name, number_of),) = context.pieces.items()
+            return Head((name,), stop, times=number_of, strong=True)
+        unnamed = context.pieces or not prints or not kinds & {"fat_quarter", "precut"}
+        piece = trade_name(page.plain[start:stop].strip()) or ""
+        return Head(() if unnamed else (words,), stop, prints, True, strong=True, piece=piece)
+    if each and prints and kinds <= {"word", "strips", "precut", "punct"} and {"word", "strips"} <= kinds:
+        named = naming.described([one for one in said if one.kind == "word"], page)
+        return Head((naming.known(named, context.known) or named,), stop, prints, True, strong=True)
+    of_precuts = "precut" in kinds and kinds <= {"precut", "strips", "squares", "punct"}
+    return Head((words,), stop, strong=True) if of_precuts else None
+
+
 def _grouped(page, start, stop, context):
     """The head "From each of 4 reds and 4 blues": several fabrics, of so many prints each."""
     fabrics, prints = [], []
@@ -254,17 +261,17 @@ def _grouped(page, start, stop, context):
     return Head(tuple(fabrics), stop, per_print=True, strong=True, of_prints=tuple(prints))
 
 
-def _each_piece_of(page, start, stop, match, context, prints):
+def _each_piece_of(page, said, context, prints, rest):
     """The head "From each dark fat eighth": as often as that fabric is bought in pieces, where that is known."""
-    named = naming.described([one for one in chunked(page.plain, start, stop) if one.kind == "word"], page)
+    named = naming.described([one for one in said if one.kind == "word"], page)
     fabric = naming.known(named, context.known) or named
     if not fabric:
         return None
     if fabric in context.pieces and prints in (None, context.pieces[fabric]):
-        return Head((fabric,), match.end(), times=context.pieces[fabric], strong=True)
-    bought = next(one for one in chunked(page.plain, start, stop) if one.kind == "fat_quarter")
+        return Head((fabric,), rest, times=context.pieces[fabric], strong=True)
+    bought = next(one for one in said if one.kind == "fat_quarter")
     piece = trade_name(page.said(bought)) if prints else ""
-    return Head((fabric,), match.end(), prints, True, strong=True, piece=piece or "")
+    return Head((fabric,), rest, prints, True, strong=True, piece=piece or "")
 
 
 def _known_first(page, start, end, context):

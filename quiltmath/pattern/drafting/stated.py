@@ -241,8 +241,8 @@ def layout(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """How the blocks are set: "Set 6 x 7", "7 rows of 6 blocks", "6 blocks across and 7 down"."""
     plain = opened(chunks)
     counts, words = all_of(plain, "count"), _words(plain, page)
-    if len(counts) == 2 and not all_of(plain, "length", "size", "strip", "doubt", "yards", "cut"):
-        behind = [_after(one, counts, plain, page) for one in counts]
+    behind = [_after(one, counts, plain, page) for one in counts] if len(counts) == 2 else []
+    if behind and not count(plain, "length", "size", "strip", "doubt", "yards", "cut"):
         if re.match(r"\s*(?:[a-z]+ )?across\b", behind[0]) and re.match(r"\s*(?:[a-z]+ )?down\b", behind[1]):
             return _set(chunks, page, counts[0].value, counts[1].value, words)
         if _ROWS_OF.fullmatch(behind[0]) and not _follows(counts[1], plain, "role", "strips", "unit", "triangles"):
@@ -256,23 +256,12 @@ def layout(chunks: list[Chunk], context: Context, page) -> Reading | None:
         if len(sides) == 2 and all(side.whole and not side.unit for side in sides):
             return _set(chunks, page, int(sides[0].value), int(sides[1].value), words)
         return None
-    if len(counts) != 2 or sizes or not count(plain, "blocks", "rows"):
+    if not behind or sizes or not count(plain, "blocks", "rows"):
         return None
-    behind = [_after(one, counts, plain, page) for one in counts]
-    if (
-        "row" in behind[0]
-        and "column" not in behind[0]
-        and (
-            _ROWS_OF.fullmatch(behind[0])
-            or "block" in behind[1]
-            or "each" in behind[1]
-            or words & SETTING
-            and not behind[1].strip(" .,)")
-        )
-        and "down" not in behind[1]
-    ):
-        return _set(chunks, page, counts[1].value, counts[0].value, words)
-    return None
+    in_rows = "row" in behind[0] and "column" not in behind[0] and "down" not in behind[1]
+    alone = words & SETTING and not behind[1].strip(" .,)")
+    told = _ROWS_OF.fullmatch(behind[0]) or "block" in behind[1] or "each" in behind[1] or alone
+    return _set(chunks, page, counts[1].value, counts[0].value, words) if in_rows and told else None
 
 
 _ROWS_OF = re.compile(r"\s*(?:horizontal\s+)?rows\s+of\s*")
