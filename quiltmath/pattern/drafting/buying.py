@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 
 from . import naming
-from .chunks import NAMED, Chunk, all_of, chunked, count, opened, place_of
+from .chunks import FIGURES, NAMED, Chunk, all_of, chunked, count, opened, place_of
 from .figures import long_side, number
 from .groups import is_fabric, parted_names
 from .model import Context, Entry, Reading
@@ -22,7 +22,7 @@ SHORTEST_BOUGHT, SHORTEST_LISTED = 25, 5
 
 
 def figures(chunks):
-    return all_of(chunks, "count", "length", "size", "strip", "yards", "doubt")
+    return all_of(chunks, *FIGURES)
 
 
 def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:

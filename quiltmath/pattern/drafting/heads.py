@@ -52,8 +52,8 @@ _OF_A_KEY = re.compile(
 """A letter and the fabric that it stands for: "A = ivory", "Fabric A: ivory"; several in a row head nothing."""
 _DITTO = re.compile(r"\s*(?:\"|''|ditto\b|do\.)[\s:,-]+(?=\(?\d)")
 _SETS = re.compile(
-    r"\W*cut\s+(?P<sets>[a-z0-9-]+(?:\s+(?!matching|identical)[a-z]+)?)\s+(?:matching\s+"
-    r"|identical\s+)?sets?\s+(?:of\s+(?:the\s+following)?)?(?:from\s+(?:the\s+)?(?P<name>[^:;.]*?))?\s*[:]"
+    rf"\W*cut\s+(?P<sets>{_SETS_OF})\s+(?:matching\s+|identical\s+)?sets?\b(?:\s+of\b(?:\s+(?:{FOLLOWING}))?)?"
+    r"(?:\s+from\s+(?:the\s+)?(?P<name>[^:;.]*?))?\s*:"
 )
 _THEY = re.compile(
     r"\W*(?:(?:all|one|two|each|both|some)\s+of\s+)?(?:these|those|this|that|them|it|which|each|the\s+rest)\W*"

@@ -19,10 +19,7 @@ LARGEST = 10_000_000
 """Bytes: the largest file that is read as a printed page."""
 
 PAGE = Kind(
-    "a printed page",
-    "one page in it (a .txt or a .pdf file)",
-    LARGEST,
-    "save the pages with the cutting list alone",
+    "a printed page", "one page in it (a .txt or a .pdf file)", LARGEST, "save the pages with the cutting list alone"
 )
 LONGEST = 80_000
 """Signs: the text of the longest pattern that is drafted; twenty pages, for one has 2,000 to 4,000."""

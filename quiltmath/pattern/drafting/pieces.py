@@ -59,12 +59,7 @@ def entries(
         ]
         return Reading(
             questions=(
-                Question(
-                    words,
-                    f"{' and '.join(fabrics)}, as the head above says, or {said}?",
-                    tuple(choices),
-                    True,
-                ),
+                Question(words, f"{' and '.join(fabrics)}, as the head above says, or {said}?", tuple(choices), True),
             )
         )
     return Reading(tuple(made))
