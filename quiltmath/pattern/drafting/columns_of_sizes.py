@@ -9,15 +9,11 @@ from typing import NamedTuple
 from .model import Choice, Question
 from .page import Page
 
-_NAMES = (
-    r"baby|crib|cot|child|toddler|lap|throw|wall|runner|topper|twin|single|double|full|queen|king|super\s+king"
-    r"|(?:extra\s+)?small|medium|(?:extra\s+)?large"
-)
-_NAME = re.compile(rf"(?:\W*)(?P<name>{_NAMES})(?:\s+(?:size|quilt))?\W*")
-_OF_NO_PIECE = (
-    rf"(?P<name>(?!(?:extra\s+)?(?:small|large)|medium|wall|single|double)(?:{_NAMES}))(?:\s+(?:size|quilt))?"
-)
-"""A size of a quilt by a word that is said of no piece."""
+ALONE = r"baby|crib|cot|child|toddler|lap|throw|runner|topper|twin|full|queen|(?:super\s+)?king"
+"""The sizes of quilts whose names are said of no piece."""
+NAMES = rf"{ALONE}|wall|single|double|(?:extra\s+)?small|medium|(?:extra\s+)?large"
+_NAME = re.compile(rf"(?:\W*)(?P<name>{NAMES})(?:\s+(?:size|quilt))?\W*")
+_OF_NO_PIECE = rf"(?P<name>{ALONE})(?:\s+(?:size|quilt))?"
 _BEFORE_PIECES = re.compile(rf"(?<![\w-]){_OF_NO_PIECE}\s*(?::|\s-|=)\s*(?=(?:cut\s+)?\(?\d)")
 """A size before the figures that are for it: "Baby: 2 strips"."""
 _BEHIND = re.compile(
@@ -26,7 +22,7 @@ _BEHIND = re.compile(
 )
 """A size behind the figures that are for it: "2 yards (throw)"."""
 _SECTION = re.compile(
-    rf"[\W\d]*(?:cutting\s+)?(?P<of>for\s+)?(?:the\s+)?(?P<name>(?:{_NAMES}))(?:\s+|-)(?:sized?(?:\s+quilt)?|quilt)(?:\s+cutting)?\W*"
+    rf"[\W\d]*(?:cutting\s+)?(?P<of>for\s+)?(?:the\s+)?(?P<name>(?:{NAMES}))(?:\s+|-)(?:sized?(?:\s+quilt)?|quilt)(?:\s+cutting)?\W*"
 )
 """A size that heads what is cut for it, on a line of its own: "TWIN SIZE"."""
 _LAST_LINE = re.compile(r"\n\W*(?:sewing|piecing|assembl|instructions|directions|finishing)[^\n]*")

@@ -210,8 +210,10 @@ def units(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     if len(measures) > 1 or count(plain, "finished", "unfinished") > 1:
         return None
-    unit = page.plain[all_of(plain, "unit")[0].start : all_of(plain, "unit")[0].end]
-    kind = kind_of(unit)
+    nouns = [page.said(one) for one in all_of(plain, "squares")]
+    if measures and (context.section == "sewing" or nouns not in ([], ["square"]) or "with" in _words(plain, page)):
+        return None  # of pieces that are cut, or a check where they are sewn
+    kind = kind_of(page.said(all_of(plain, "unit")[0]))
     if kind is None:
         return None
     data = {"kind": kind, "count": all_of(plain, "count")[0].value}
