@@ -108,17 +108,6 @@ def _tells_both(chunks, page):
     return {one.kind for one in chunks} <= told and behind <= {"the"}
 
 
-def in_a_place(page, start: int, stop: int, context) -> Head | None:
-    """The head of a fabric and the place in the quilt that it is for, told behind "for": "black print for binding"."""
-    chunks = chunked(page.plain, start, stop)
-    of = next((one for one in chunks if one.kind == "for"), None)
-    places = naming.roles(chunks, page.plain)
-    if not of or len(places) != 1 or not _tells_both(chunks, page) or not is_of_fabric(page.plain[start : of.start]):
-        return None
-    named = names(page, start, of.start, context)
-    return Head(named, stop, role=places[0]) if named else None
-
-
 def is_of_fabric(name):
     """Whether a colour or a kind of fabric is among the words of a name, "blues" too."""
     said = set(re.findall(r"[a-z]+", name.casefold()))
@@ -133,11 +122,7 @@ def _bare(page, start, stop, rest, end, context):
         start, stop = around.span("name")
     each = _FROM_EACH.search(page.plain, start, stop)
     if each and each.start() > start:
-        words = {one.kind for one in chunked(page.plain, start, each.start())} <= {"word", "and", "punct", "article"}
-        fabrics = names(page, start, each.start(), context) if words else None
-        pieces = context.pieces.get(fabrics[0], 0) if fabrics and each["piece"] and len(fabrics) == 1 else 0
-        per_print = bool(fabrics) and len(fabrics) == 1 and not pieces
-        return Head(fabrics, rest, per_print=per_print, times=pieces or 1, strong=True) if fabrics else None
+        return _from_each(page, start, each, rest, context)
     text = page.plain[start:stop]
     named = _NUMBERED_AND_NAMED.fullmatch(text)
     if named:  # "Fabric A (cream)" may be called either
@@ -182,19 +167,7 @@ def _bare(page, start, stop, rest, end, context):
     if noted and {one.kind for one in inside} == {"word"} and is_of_fabric(noted):  # "Star blocks (red)"
         return Head((naming.known(noted, context.known) or noted,), rest)
     if role and role != "?" and kinds <= _OF_A_PLACE:
-        inside = [one for one in inside if one.kind != "from" and page.said(one) != "the"]
-        of_words = {one.kind for one in inside} <= {"word", "label"}
-        inner = naming.described(inside, page) if of_words else ""
-        said_inside = " ".join(page.said(one) for one in inside).split()
-        inner = inner if len(inner.split()) == len(said_inside) <= 4 else ""  # "ready by May" is no name
-        words = [one for one in words if page.said(one) not in naming.FILLERS]
-        described = naming.described(words, page)
-        fabric = (
-            named
-            or (inner and (naming.known(inner, context.known) or inner))
-            or naming.known(described, context.known)
-            or (_tells_both(chunks, page) and naming.key(described) and is_of_fabric(described) and described)
-        )
+        fabric = named or _fabric_beside(chunks, inside, page, context)
         along = any(one.kind == "lengthwise" for one in inside)
         return Head((fabric,) if fabric else context.fabrics, rest, role=role, lengthwise=along)
     if (
@@ -226,6 +199,28 @@ def _bare(page, start, stop, rest, end, context):
     if len(fabrics) == 1 and _is_over_strips(page, rest, end) and _may_only_be_a_fabric(page.text[start:stop]):
         return Head(fabrics, rest)
     return Head((), rest, doubtful=True) if colon or not ends or context.section == "cutting" else None
+
+
+def _from_each(page, start, each, rest, context):
+    """The head "Batiks, from each": of each print, or of each piece of a fabric that is bought in pieces."""
+    words = {one.kind for one in chunked(page.plain, start, each.start())} <= {"word", "and", "punct", "article"}
+    fabrics = names(page, start, each.start(), context) if words else None
+    pieces = context.pieces.get(fabrics[0], 0) if fabrics and each["piece"] and len(fabrics) == 1 else 0
+    per_print = bool(fabrics) and len(fabrics) == 1 and not pieces
+    return Head(fabrics, rest, per_print=per_print, times=pieces or 1, strong=True) if fabrics else None
+
+
+def _fabric_beside(chunks, inside, page, context):
+    """The fabric that the head of a place in the quilt names besides, in its bracket or before it; "" for none."""
+    inside = [one for one in inside if one.kind != "from" and page.said(one) != "the"]
+    inner = naming.described(inside, page) if {one.kind for one in inside} <= {"word", "label"} else ""
+    said = " ".join(map(page.said, inside)).split()
+    if inner and len(inner.split()) == len(said) <= 4:  # "ready by May" is no name
+        return naming.known(inner, context.known) or inner
+    words = [one for one in chunks if one.kind == "word" and page.said(one) not in naming.FILLERS]
+    described = naming.described(words, page)
+    alone = _tells_both(chunks, page) and naming.key(described) and is_of_fabric(described)
+    return naming.known(described, context.known) or (described if alone else "")
 
 
 def _is_over_strips(page, rest, end):

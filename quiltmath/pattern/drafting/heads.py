@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from . import naming
-from .bare_heads import FOLLOWING, LENGTHWISE, PLACE, SCRAPS, Head, alone, in_a_place, is_of_fabric
+from .bare_heads import FOLLOWING, LENGTHWISE, PLACE, SCRAPS, Head, alone, is_of_fabric
 from .chunks import FIGURES, MEASURES, NAMED, chunked
 from .figures import number
 from .listed import names
@@ -132,8 +132,8 @@ def _spoken(page, match, context):
     each = match["each"] or match["each2"] or match["each3"]
     left = match["left"] or match["left2"] or ""
     if _REST.fullmatch(left + page.plain[start:stop]):  # of the fabric above; what is cut on this line has its rule
-        alone = not page.plain[match.end() :].partition("\n")[0].strip()
-        holds = alone and context.fabrics and not context.per_print
+        no_more = not page.plain[match.end() :].partition("\n")[0].strip()
+        holds = no_more and context.fabrics and not context.per_print
         return Head(context.fabrics, match.end(), remaining=True, strong=True) if holds else None
     if along and page.plain[start:stop] in ("fabric", "grain"):
         return Head(context.fabrics, match.end(), strong=True, lengthwise=True)
@@ -184,9 +184,10 @@ def _spoken(page, match, context):
         found = _of_pieces(page, start, stop, context, bool(each), counted)
         if found or each and {"fat_quarter", "word"} <= kinds:
             return found and found._replace(rest=match.end())
-    of_place = in_a_place(page, start, stop, context) if prints is None and not match["for"] else None
-    if of_place:
-        return of_place._replace(rest=match.end(), strong=True, remaining=bool(left), lengthwise=along)
+    if {"for", "role"} <= kinds and prints is None and is_of_fabric(page.plain[start:stop].partition(" for ")[0]):
+        of_place = alone(page, start, stop, match.end(), stop, context)  # "From the black print for binding, cut:"
+        if of_place and of_place.fabrics and of_place.role:
+            return of_place._replace(strong=True, remaining=bool(left), lengthwise=along)
     if "strips" in kinds or _THEY.fullmatch(page.plain[start:stop]):
         return None
     fabrics = names(page, start, stop, context)
