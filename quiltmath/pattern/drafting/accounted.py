@@ -278,7 +278,7 @@ class _Made:
         if chunk.kind == "count":
             if chunk.start < heard[0].words.start:  # "For 12 blocks cut ...", "You need 8 roofs: ...", "(1) Cut ..."
                 before = self.page.plain[line[0] : chunk.start].strip()
-                begins = said.text[0] == "(" and not before
+                begins = said.text[0] == "(" and not before or chunk.value == 1 and before.endswith("from")
                 return begins or before.endswith("need") or said.behind in ("blocks", "set", "rows", "unit")
             return chunk.value in self._counts(heard) or str(chunk.value) in re.findall(r"\d+", remarks)
         if chunk.kind in MEASURES:
