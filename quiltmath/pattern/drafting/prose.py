@@ -15,7 +15,7 @@ TELLS = PROSE - {"alternate", "alternating", "label", "keep", "leave", "trim", "
 
 def is_prose(chunks: list[Chunk], page: Page) -> bool:
     """Whether a sentence tells what is done with the pieces, by the verb that it begins with."""
-    begins = page.said(chunks[0]) if chunks else ""
+    begins = page.plain[chunks[0].start : chunks[0].end] if chunks else ""
     return count(chunks, "sew") > 0 or begins in PROSE or bool(said(chunks[:3], page) & PROSE)
 
 
