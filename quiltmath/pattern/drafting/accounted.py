@@ -116,14 +116,14 @@ def _said(page, start, end) -> Iterator[_Said]:
     at = next(
         (place for place, one in enumerate(chunks) if one.kind not in ("word", "label", "ref", "role", "rows")), 0
     )
-    purpose = bool(at) and page.plain[chunks[at].start : chunks[at].end] in (":", "-")  # "Roof: 2 squares 3 in"
+    purpose = bool(at) and page.said(chunks[at]) in (":", "-")  # "Roof: 2 squares 3 in"
     for one, behind in zip(chunks, [*chunks[1:], None]):
-        first = page.plain[one.start : one.end]
+        first = page.said(one)
         opens = one.kind in ("for", "make") or first in ("to", "-") or first.startswith("for each")
         purpose = opens or purpose and one.kind not in FIGURES and first not in (*".;:",)
         for part in _flat([one]):
             noted = any(note.start <= part.start < note.end for note in notes)
-            yield _Said(part, page.plain[part.start : part.end], noted, behind.kind if behind else "", purpose)
+            yield _Said(part, page.said(part), noted, behind.kind if behind else "", purpose)
 
 
 def _flat(chunks):
@@ -259,7 +259,8 @@ class _Made:
                 said.purpose or text in naming.FILLERS or all(map(naming.is_thing, words)) or text in remarks.casefold()
             )
         if chunk.kind == "other_size" or chunk.kind in ("caution", "left_over") and not said.noted:
-            taken = text in _COUNTED or chunk.kind == "left_over" and bool(remarks)
+            taken = text in _COUNTED or text == "both" and len({one.data.get("fabric") for one in heard}) == 2
+            taken |= chunk.kind == "left_over" and bool(remarks)
             return taken or text in named or text in remarks
         return self._is_counted(said, heard, keys, remarks, line)
 
@@ -271,11 +272,13 @@ class _Made:
             return "length" in keys or any(one.data.get("count") == "enough" for one in heard)
         if chunk.kind in ("each", "of_each"):
             several = sum(one.table == "cut" for one in self.over(line)) > 1
-            return several or said.behind in MEASURES or bool(keys & _OF_EACH or remarks)
+            told = [one.value for one in chunked(self.page.plain, *line) if one.kind == "count"]  # "Cut 20 of each:"
+            as_many = bool(told) and all(one.data.get("count") in told for one in heard)
+            return several or as_many or said.behind in MEASURES or bool(keys & _OF_EACH or remarks)
         if chunk.kind == "count":
             if chunk.start < heard[0].words.start:  # "For 12 blocks cut ...", "You need 8 roofs: ...", "(1) Cut ..."
                 before = self.page.plain[line[0] : chunk.start].strip()
-                begins = said.text[0] == "(" and not before
+                begins = said.text[0] == "(" and not before or chunk.value == 1 and before.endswith("from")
                 return begins or before.endswith("need") or said.behind in ("blocks", "set", "rows", "unit")
             return chunk.value in self._counts(heard) or str(chunk.value) in re.findall(r"\d+", remarks)
         if chunk.kind in MEASURES:

@@ -103,7 +103,7 @@ def _for_one_place(found, page, start, stop, context):
 def _tells_both(chunks, page):
     """Whether words name a fabric and a place in the quilt, and no more: "red inner border", "dot for the border"."""
     at = next((one.start for one in chunks if one.kind == "for"), chunks[-1].end)
-    behind = {page.plain[one.start : one.end] for one in chunks if one.start > at and one.kind == "word"}
+    behind = {page.said(one) for one in chunks if one.start > at and one.kind == "word"}
     told = {"role", "word", "punct", "note", "for", "triangles", "squares", "strips"}
     return {one.kind for one in chunks} <= told and behind <= {"the"}
 
@@ -122,11 +122,7 @@ def _bare(page, start, stop, rest, end, context):
         start, stop = around.span("name")
     each = _FROM_EACH.search(page.plain, start, stop)
     if each and each.start() > start:
-        words = {one.kind for one in chunked(page.plain, start, each.start())} <= {"word", "and", "punct", "article"}
-        fabrics = names(page, start, each.start(), context) if words else None
-        pieces = context.pieces.get(fabrics[0], 0) if fabrics and each["piece"] and len(fabrics) == 1 else 0
-        per_print = bool(fabrics) and len(fabrics) == 1 and not pieces
-        return Head(fabrics, rest, per_print=per_print, times=pieces or 1, strong=True) if fabrics else None
+        return _from_each(page, start, each, rest, context)
     text = page.plain[start:stop]
     named = _NUMBERED_AND_NAMED.fullmatch(text)
     if named:  # "Fabric A (cream)" may be called either
@@ -171,19 +167,7 @@ def _bare(page, start, stop, rest, end, context):
     if noted and {one.kind for one in inside} == {"word"} and is_of_fabric(noted):  # "Star blocks (red)"
         return Head((naming.known(noted, context.known) or noted,), rest)
     if role and role != "?" and kinds <= _OF_A_PLACE:
-        inside = [one for one in inside if one.kind != "from" and page.plain[one.start : one.end] != "the"]
-        of_words = {one.kind for one in inside} <= {"word", "label"}
-        inner = naming.described(inside, page) if of_words else ""
-        said_inside = " ".join(page.plain[one.start : one.end] for one in inside).split()
-        inner = inner if len(inner.split()) == len(said_inside) <= 4 else ""  # "ready by May" is no name
-        words = [one for one in words if page.plain[one.start : one.end] not in naming.FILLERS]
-        described = naming.described(words, page)
-        fabric = (
-            named
-            or (inner and (naming.known(inner, context.known) or inner))
-            or naming.known(described, context.known)
-            or (_tells_both(chunks, page) and naming.key(described) and is_of_fabric(described) and described)
-        )
+        fabric = named or _fabric_beside(chunks, inside, page, context)
         along = any(one.kind == "lengthwise" for one in inside)
         return Head((fabric,) if fabric else context.fabrics, rest, role=role, lengthwise=along)
     if (
@@ -215,6 +199,28 @@ def _bare(page, start, stop, rest, end, context):
     if len(fabrics) == 1 and _is_over_strips(page, rest, end) and _may_only_be_a_fabric(page.text[start:stop]):
         return Head(fabrics, rest)
     return Head((), rest, doubtful=True) if colon or not ends or context.section == "cutting" else None
+
+
+def _from_each(page, start, each, rest, context):
+    """The head "Batiks, from each": of each print, or of each piece of a fabric that is bought in pieces."""
+    words = {one.kind for one in chunked(page.plain, start, each.start())} <= {"word", "and", "punct", "article"}
+    fabrics = names(page, start, each.start(), context) if words else None
+    pieces = context.pieces.get(fabrics[0], 0) if fabrics and each["piece"] and len(fabrics) == 1 else 0
+    per_print = bool(fabrics) and len(fabrics) == 1 and not pieces
+    return Head(fabrics, rest, per_print=per_print, times=pieces or 1, strong=True) if fabrics else None
+
+
+def _fabric_beside(chunks, inside, page, context):
+    """The fabric that the head of a place in the quilt names besides, in its bracket or before it; "" for none."""
+    inside = [one for one in inside if one.kind != "from" and page.said(one) != "the"]
+    inner = naming.described(inside, page) if {one.kind for one in inside} <= {"word", "label"} else ""
+    said = " ".join(map(page.said, inside)).split()
+    if inner and len(inner.split()) == len(said) <= 4:  # "ready by May" is no name
+        return naming.known(inner, context.known) or inner
+    words = [one for one in chunks if one.kind == "word" and page.said(one) not in naming.FILLERS]
+    described = naming.described(words, page)
+    alone = _tells_both(chunks, page) and naming.key(described) and is_of_fabric(described)
+    return naming.known(described, context.known) or (described if alone else "")
 
 
 def _is_over_strips(page, rest, end):

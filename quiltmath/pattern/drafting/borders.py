@@ -45,7 +45,7 @@ def lengths(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Re
     widths = {one.value.texts[0] for one in found if one.kind == "size"}
     if of is None or not widths <= {one.data["strip"] for one in _strips_of(of, kept)}:
         return None
-    words = page.words(chunks[0].start, chunks[-1].end)
+    words = page.over(chunks)
     before = next((one for one in kept.entries if one.path == ("border", of)), None)
     if before and any(before.data.get(key, text) != text for key, text in told.items()):
         return Reading(questions=(Question(words, f"before this the page says {before.words.text}: which is right?"),))

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, bag, count
+from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, bag, count, place_of
 from .figures import Measure, measure
 
 if TYPE_CHECKING:
@@ -87,7 +87,7 @@ def set_off(chunks: list[Chunk], page: Page) -> list[Chunk]:
             return [*chunks[:place], note, *behind[until:]]
         if one.kind != "punct":
             continue
-        sign, first = page.plain[one.start : one.end], page.plain[behind[0].start : behind[0].end]
+        sign, first = page.said(one), page.said(behind[0])
         alone = behind[0].kind == "need" or behind[0].kind == "aside" and not count(behind, "punct")
         parted = sign in "-;" or sign == "," and alone
         of_strips = count(behind, "role") and not count(behind, *FIGURES) and count(chunks[:place], "strips", "strip")
@@ -111,7 +111,7 @@ def _only_made(chunks):
 
 def _note(start, inside, page):
     """A remark as a bracket, without what is no check of the pieces before it."""
-    later = any(page.plain[one.start : one.end] in _LATER for one in inside)
+    later = any(page.said(one) in _LATER for one in inside)
     kept = [one for one in inside if one.kind in _TOLD and not (later and one.kind in MEASURES)]
     return Chunk("note", start, inside[-1].end, kept)
 
@@ -130,7 +130,7 @@ def _parted(chunk):
 
 def _changes(chunks, page):
     """Whether words may say how pieces are cut, or change a count or a size."""
-    doubts = [one for one in all_of(chunks, "caution") if page.plain[one.start : one.end] not in _LATER]
+    doubts = [one for one in all_of(chunks, "caution") if page.said(one) not in _LATER]
     return bool(doubts) or count(chunks, *_CUTS) > 0
 
 
@@ -157,7 +157,7 @@ def without_remarks(chunks: list[Chunk], page: Page) -> list[Chunk]:
 def without_purpose(chunks: list[Chunk], page: Page) -> list[Chunk]:
     """The chunks, what stands behind "for" or a dash taken for words where no figure follows it and all is said before
     it: "strips 2 in for the strip sets", "squares 3 in - block centers"."""
-    opens = (place for place, one in enumerate(chunks) if one.kind == "for" or page.plain[one.start : one.end] == "-")
+    opens = (place for place, one in enumerate(chunks) if one.kind == "for" or page.said(one) == "-")
     at = max(opens, default=None)
     if at is None or not count(chunks[:at], *NAMED, "strip") or not count(chunks[:at], *MEASURES):
         return chunks
@@ -172,16 +172,16 @@ def _tells_of_later(inside, page):
         return True
     if count(inside, "count", "doubt", "yards") or _changes(inside, page) or not count(inside, *MEASURES):
         return False
-    said = {page.plain[one.start : one.end] for one in inside}
+    said = {page.said(one) for one in inside}
     return count(inside, "includes") > 0 or bool(said & _LATER)
 
 
 def behind_a_need(chunks: list[Chunk], page: Page) -> list[Chunk]:
     """The chunks behind what is only needed or made of the pieces: "you need 8 roofs, so cut 8 squares 3 in", "to make
     the roof, cut 8 squares 3 in"."""
-    at = next((place for place, one in enumerate(chunks) if one.kind == "cut"), 0)
+    at = place_of(chunks, "cut")
     before = chunks[:at]
-    so = bool(before) and page.plain[before[-1].start : before[-1].end] in ("so", ",", ";", ":")
+    so = bool(before) and page.said(before[-1]) in ("so", ",", ";", ":")
     told = count(before, "need") or before[:1] and before[0].kind == "make"
     return chunks[at:] if so and told and not count(before, *MEASURES, "squares", "rectangles", "pieces") else chunks
 

@@ -6,12 +6,12 @@ import re
 from dataclasses import replace
 
 from . import naming
-from .chunks import NAMED, Chunk, all_of, chunked, count, opened
+from .chunks import FIGURES, NAMED, Chunk, all_of, chunked, count, opened, place_of
+from .figures import long_side, number
 from .groups import is_fabric, parted_names
 from .model import Context, Entry, Reading
 from .pieces import LININGS
 from .prose import speaks_of_somebody
-from .strips import long_side
 
 FILLS = ("word", "punct", "article", "and", "role", "note", "for", "need", "label", "total", "bias", "precut", "from")
 _NO_NAME = {"are", "fabric", "fabrics", "least", "material", "materials", "total", "will", "x", "yardage", "you"}
@@ -22,19 +22,20 @@ SHORTEST_BOUGHT, SHORTEST_LISTED = 25, 5
 
 
 def figures(chunks):
-    return all_of(chunks, "count", "length", "size", "strip", "yards", "doubt")
+    return all_of(chunks, *FIGURES)
 
 
 def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Fabric that is bought by length: "1 3/4 yd navy", "Backing: 3 1/2 yards", "1/4 yd each of 5 blues"."""
+    panels = _panels(page.plain[chunks[0].start : chunks[-1].end])
     chunks = _without_seams(_without_not_included(chunks, page), context, page)
     if [one.kind for one in chunks[:3] if one.kind != "article"][:2] == ["for", "role"]:  # "For the lining, 4 yd"
         chunks = chunks[1:]
-    chunks = _by_purpose(chunks, context, page)
+    chunks = _by_purpose(_without_included(chunks), context, page)
     if speaks_of_somebody(chunks, page):  # "I bought 2 yards and still have 1/4 yard"
         return None
     if count(chunks[:2], "count", "yards") == 2:  # "six 1/4-yard cuts of blue"
-        chunks = [one._replace(kind="each") if page.plain[one.start : one.end] == "cuts" else one for one in chunks]
+        chunks = [one._replace(kind="each") if page.said(one) == "cuts" else one for one in chunks]
     flat = _yards_opened(_in_centimetres(without_purpose(chunks), context, page), page)
     yards, counts = all_of(flat, "yards"), all_of(flat, "count")
     if len(yards) != 1:
@@ -65,13 +66,31 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
         data = {"prints": counts[0].value, **data}
     elif counts:
         return None
-    return entry_of(data, flat, chunks, context, page)
+    read = entry_of(data, flat, chunks, context, page)
+    if panels and read and read.entries[0].table == "backing":
+        return replace(read, entries=tuple(one.but(panels=panels) for one in read.entries))
+    return read
+
+
+_PANELS = re.compile(
+    r"\b(?:cut|divided?|split)\s+(?:it\s+)?in(?:to)?\s+(?:(?P<half>half|halves)"
+    r"|(?P<cut>\w+)(?:\s+(?:equal\s+)?(?:lengths|panels|pieces|parts))?)\b"
+    r"|\b(?:pieced|joined|sewn|made)\s+(?:from|of)\s+(?P<joined>\w+)\s+(?:equal\s+)?(?:lengths|panels|pieces)\b"
+)
+
+
+def _panels(text):
+    """From how many lengths a backing is sewn, as its words say; 0 where they do not, or it is cut along its length."""
+    match = _PANELS.search(text) if "lengthwise" not in text else None
+    told = (match["cut"] or match["joined"] or "") if match else ""
+    found = number(told, 0) if told else None
+    return 2 if match and match["half"] else int(found.value) if found and found.whole and found.end == len(told) else 0
 
 
 def _by_purpose(chunks, context, page):
     """The chunks of a line of a shopping list, what it calls a fabric by the pieces it is for as one word: "Column
     strips: 2 yards", "Geese (scraps): 1 yard"."""
-    at = next((place for place, one in enumerate(chunks) if page.plain[one.start : one.end] == ":"), 0)
+    at = next((place for place, one in enumerate(chunks) if page.said(one) == ":"), 0)
     kinds = {one.kind for one in chunks[:at]}
     only_named = kinds <= {*NAMED, "word", "and", "note"} and not figures(opened(chunks[:at]))
     if (
@@ -86,21 +105,28 @@ def _by_purpose(chunks, context, page):
 
 def _without_not_included(chunks, page):
     """The chunks without the words that a thing to buy is not part of a kit."""
-    at = next((place for place, one in enumerate(chunks) if page.plain[one.start : one.end] == "not"), None)
+    at = next((place for place, one in enumerate(chunks) if page.said(one) == "not"), None)
     if at is None or not count(chunks[at + 1 : at + 2], "includes"):
         return chunks
     return [*chunks[:at], *chunks[at + 2 :]]
 
 
+def _without_included(chunks):
+    """The chunks without what a length to buy is told to include: "2 yards, includes border and binding"."""
+    bought = place_of(chunks, "yards", otherwise=len(chunks))
+    at = next((place for place, one in enumerate(chunks) if place > bought and one.kind == "includes"), len(chunks))
+    return chunks if {one.kind for one in figures(opened(chunks[at:]))} - {"yards"} else chunks[:at]
+
+
 def _without_seams(chunks, context, page):
     """The chunks without what stands behind the length of a backing: how it is cut in two and joined."""
     wide = (place for place, one in enumerate(chunks) if one.kind == "length" and _is_wide(one, chunks, page))
-    bought = next((place for place, one in enumerate(chunks) if one.kind == "yards"), len(chunks))
+    bought = place_of(chunks, "yards", otherwise=len(chunks))
     ends = ("punct", "note", "cut", "into")
     told = next((at for at in range(max(bought, *wide, bought) + 1, len(chunks)) if chunks[at].kind in ends), 0)
     behind = opened(chunks[told:])
     joined = count(behind, "cut", "into", "sew", "seam_allowance", "pieces", "strips")
-    doubts = [page.plain[one.start : one.end] for one in behind if one.kind == "caution"]
+    doubts = [page.said(one) for one in behind if one.kind == "caution"]
     parts = [one.value.sides[0].inches for one in all_of(behind, "yards")]
     counts = [one.value for one in all_of(behind, "count")] or [1]
     of_it = not parts or sum(parts) * max(counts) <= chunks[bought].value.sides[0].inches if told else False
@@ -114,7 +140,7 @@ def _is_wide(length, chunks, page):
     if length.value.sides[0].along.startswith("w") or length.value.sides[0].inches in EXTRA_WIDE:
         return True
     behind = chunks[chunks.index(length) + 1 :][:1]
-    return bool(behind) and page.plain[behind[0].start : behind[0].end] in ("cloth", "fabric", "goods", "material")
+    return bool(behind) and page.said(behind[0]) in ("cloth", "fabric", "goods", "material")
 
 
 def bought_first(chunks: list[Chunk], context: Context, page) -> tuple[Reading, int] | None:
@@ -129,7 +155,7 @@ def bought_first(chunks: list[Chunk], context: Context, page) -> tuple[Reading, 
         one = chunks[place]
         if one.kind in (*NAMED, "count", "size"):
             return None
-        if one.kind not in ("cut", "into") and page.plain[one.start : one.end] not in (":", "-", ",", ".", ";"):
+        if one.kind not in ("cut", "into") and page.said(one) not in (":", "-", ",", ".", ";"):
             continue
         before, rest = chunks[:place], chunks[place + (one.kind != "cut") :]
         heads = bool(rest) and {other.kind for other in rest} <= {"cut", "punct"} and not count(before, "from")
@@ -150,7 +176,7 @@ def _in_centimetres(chunks, context, page):
     counted = count(chunks, "count") and not count(chunks, "each", "of_each")
     if len(lengths) != 1 or counted or count(chunks, *others):
         return chunks
-    side, words = lengths[0].value.sides[0], {page.plain[one.start : one.end] for one in chunks}
+    side, words = lengths[0].value.sides[0], {page.said(one) for one in chunks}
     bracketed = is_fabric(naming.described(chunks[:1], page), context) and page.plain[side.start - 1] == "("
     each = count(chunks, "each", "of_each") and words & {"print", "prints"}
     told = (
@@ -170,14 +196,14 @@ def _as_much_of_each(data, flat, chunks, context, page):
     names = list(parted_names([one for one in flat if one.kind != "role"], page))
     if len(names) < 2 or not all(is_fabric(one, context) for one in names):
         return None
-    words = page.words(chunks[0].start, chunks[-1].end)
+    words = page.over(chunks)
     context.known += [name for name in names if name not in context.known]
     return Reading(tuple(Entry("fabric", dict(data), words, name) for name in names))
 
 
 def without_purpose(chunks):
     """The chunks without the nouns behind "for", which say what the fabric is for."""
-    at = next((place for place, one in enumerate(chunks) if one.kind == "for"), len(chunks))
+    at = place_of(chunks, "for", otherwise=len(chunks))
     return [*chunks[:at], *(one for one in chunks[at:] if one.kind not in NAMED)]
 
 
@@ -214,7 +240,7 @@ def _lining_of_two_widths(flat, context, page):
     """A backing that is printed for two widths of fabric: the first counts, the second is kept as it is printed."""
     role = naming.role([one for one in flat if one.kind == "role"], context, page.plain)
     yards = all_of(flat, "yards")
-    cautions = [page.plain[one.start : one.end] for one in flat if one.kind == "caution"]
+    cautions = [page.said(one) for one in flat if one.kind == "caution"]
     if role not in LININGS or len(yards) != 2 or cautions != ["or"]:
         return None
     at = next(place for place, one in enumerate(flat) if one.kind == "caution")
@@ -227,14 +253,14 @@ def _lining_of_two_widths(flat, context, page):
     data = {"bought": all_of(first, "yards")[0].value.sides[0].text}
     if lengths:
         data["usable_width"] = lengths[0].value.texts[0]
-    words = page.words(flat[0].start, flat[-1].end)
+    words = page.over(flat)
     rest = page.words(flat[at].start, flat[-1].end).text
     return Reading((Entry(role, data, words, remarks=(rest,)),))
 
 
 def entry_of(data, flat, chunks, context, page):
     """The entry of a fabric that is bought; backing and batting have tables of their own."""
-    words = page.words(chunks[0].start, chunks[-1].end)
+    words = page.over(chunks)
     unbracketed = [one for one in flat if one.kind != "note"]
     role = naming.role(
         [one for one in _before_for(unbracketed) if one.kind == "role"],
@@ -249,7 +275,7 @@ def entry_of(data, flat, chunks, context, page):
         return Reading((Entry(lining, data, words),))
     if not named:
         purpose = [one for one in unbracketed if one.kind == "role"]
-        named = " and ".join(page.plain[one.start : one.end] for one in purpose) or (
+        named = " and ".join(page.said(one) for one in purpose) or (
             context.fabrics[0] if len(context.fabrics) == 1 and not context.bought else ""
         )
     if not named:
@@ -270,19 +296,19 @@ def entry_of(data, flat, chunks, context, page):
 
 
 def _before_for(chunks):
-    at = next((place for place, one in enumerate(chunks) if one.kind == "for"), len(chunks))
+    at = place_of(chunks, "for", otherwise=len(chunks))
     return chunks[:at]
 
 
 def _name(chunks, page):
     """The name of a fabric on the shopping list: its words, and what it is for where that is its name."""
     label = next((one for one in chunks if one.kind == "label"), None)
-    at = next((place for place, one in enumerate(chunks) if one.kind == "yards"), 0)
-    if any(one.kind in ("word", "role") for one in chunks[:at]):
+    at = place_of(chunks, "yards")
+    if any(one.kind in ("word", "role") and _said(one, page).casefold() not in naming.LEADS for one in chunks[:at]):
         chunks = chunks[:at]  # behind the length stands what it is for
     words = []
     for one in _before_for(chunks):
-        text = " ".join(page.text[one.start : one.end].split())
+        text = _said(one, page)
         if one.kind in ("role", "and") or one.kind == "word" and text.casefold() not in naming.LEADS | _NO_NAME:
             words.append(text)
     while words and words[-1].casefold() in ("and", "&"):
@@ -292,6 +318,10 @@ def _name(chunks, page):
     if not words and label is not None:
         return label.value.upper()
     return " ".join(words)
+
+
+def _said(chunk, page):
+    return " ".join(page.text[chunk.start : chunk.end].split())
 
 
 def lining(chunks: list[Chunk], context: Context, page) -> Reading | None:
@@ -307,15 +337,13 @@ def lining(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if any(one.kind not in (*FILLS, *some) for one in flat) or count(flat, "count"):
         return None
     if [
-        one
-        for one in all_of(flat, "caution")
-        if page.plain[one.start : one.end] not in ("at least", "twin", "queen", "king", "minimum")
+        one for one in all_of(flat, "caution") if page.said(one) not in ("at least", "twin", "queen", "king", "minimum")
     ]:
         return None
     texts = sizes[0].value.texts
     if len(texts) == 1 and not count(flat, "squares") or long_side(texts[0])[0] < 12:
         return None
-    words, size = page.words(chunks[0].start, chunks[-1].end), texts[0] if len(set(texts)) == 1 else texts
+    words, size = page.over(chunks), sizes[0].value.size
     return Reading(tuple(Entry(one, {"size": size}, words) for one in roles))
 
 

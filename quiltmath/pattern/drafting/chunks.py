@@ -61,7 +61,8 @@ _FIRST_LABEL = re.compile(
     r"(?!x\d)[\"']?(?P<name>[a-z]{1,2}\d{0,2}|\#\d{1,2})[\"']?\s*(?:[:=)]|[.-]\s|\t|\s{2,}|\.?$|(?<=[a-wyz])\s(?=[\d(]))"
 )
 _NAMED_FABRIC = re.compile(
-    rf"(?:fabrics?|colou?rs|{NUMBERED})\s+\#?(?:\d{{1,2}}(?![.,]\d)(?=\s*(?:[:,;()]|\.(?!\d)|-(?!inch|\d)|$|cut\b|and\b|&))|[a-z](?![a-z\d]))"
+    rf"(?:fabrics?|colou?rs|{NUMBERED})\s+\#?(?:\d{{1,2}}(?![.,]\d)(?=\s*(?:[:,;()]|\.(?!\d)|-(?!inch|\d)|$|cut\b|and\b|&))"
+    rf"|\d{{1,2}}(?=\s+(?:{'|'.join(sorted(COLOURS))})(?:\s+[a-z]+)?\s*(?:$|[:(]|-{{1,2}}\s))|[a-z](?![a-z\d]))"
 )
 _NUMBERED_COLOUR = re.compile(
     rf"(?:{'|'.join(sorted(COLOURS))})\s+\#?\d{{1,2}}(?=\s*(?::|\(|-{{1,2}}\s+(?!\d[\d /]*\")))"
@@ -277,6 +278,11 @@ def count(chunks: list[Chunk], *kinds: str) -> int:
 def all_of(chunks: list[Chunk], *kinds: str) -> list[Chunk]:
     """The chunks of these kinds."""
     return [chunk for chunk in chunks if chunk.kind in kinds]
+
+
+def place_of(chunks: list[Chunk], *kinds: str, otherwise: int = 0) -> int:
+    """Where the first chunk of these kinds stands in a list; `otherwise` where none does."""
+    return next((place for place, one in enumerate(chunks) if one.kind in kinds), otherwise)
 
 
 def bag(chunks: list[Chunk], *, one: tuple[tuple[str, ...], ...] = (), some: tuple[str, ...] = ()) -> bool:

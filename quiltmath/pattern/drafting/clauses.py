@@ -5,12 +5,17 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import accounted, buying, doubtful, following, heads, naming
+from . import accounted, buying, doubtful, following, heads, naming, stated
 from .chunks import FIGURES, chunked, count, opened
 from .model import Context, Entry, Question
 from .page import Page
 from .rows import Rows
 from .rules import OF_THE_WHOLE
+
+
+def _tells_width(read):
+    """Whether a reading is of nothing but how wide the fabric is."""
+    return [one.name for one in read.entries] == ["usable_width"]
 
 
 class Clauses(Rows):
@@ -33,7 +38,9 @@ class Clauses(Rows):
             if whole is not None:
                 self._take(whole)
                 self._head_by_purchase(whole)
-                return
+                head = heads.head(page, start, end, context) if _tells_width(whole) else None
+                if head is None or not head.strong or not head.fabrics:
+                    return
             bought = buying.bought_first(chunks, context, page)
             if bought:
                 self._take(bought[0])
@@ -176,6 +183,11 @@ class Clauses(Rows):
         words = self.page.words(start, end)
         if found.doubtful:
             self.context.doubtful = words
+        told = chunked(self.page.plain, start, end)
+        for note in [one for one in told if one.kind == "note" and count(one.value, "length")]:
+            wide = stated.width([told[0], note], self.context, self.page)  # "From white (42 in wide), cut:"
+            for entry in wide.entries if wide else ():
+                self.read.add(entry)
         for name, prints in zip(found.fabrics, found.of_prints or (found.prints,) * len(found.fabrics)):
             if prints:
                 piece = {"piece": found.piece} if found.piece else {}

@@ -9,18 +9,20 @@ from typing import NamedTuple
 from .model import Choice, Question
 from .page import Page
 
-_NAMES = (
-    r"baby|crib|cot|child|toddler|lap|throw|wall|runner|topper|twin|single|double|full|queen|king|super\s+king"
-    r"|(?:extra\s+)?small|medium|(?:extra\s+)?large"
-)
-_NAME = re.compile(rf"(?:\W*)(?P<name>{_NAMES})(?:\s+(?:size|quilt))?\W*")
-_BEFORE_PIECES = re.compile(
-    rf"(?<![\w-])(?P<name>(?!(?:extra\s+)?(?:small|large)|medium|wall|single|double)(?:{_NAMES}))(?:\s+(?:size|quilt))?"
-    r"\s*(?::|\s-|=)\s*(?=(?:cut\s+)?\(?\d)"
-)
+ALONE = r"baby|crib|cot|child|toddler|lap|throw|runner|topper|twin|full|queen|(?:super\s+)?king"
+"""The sizes of quilts whose names are said of no piece."""
+NAMES = rf"{ALONE}|wall|single|double|(?:extra\s+)?small|medium|(?:extra\s+)?large"
+_NAME = re.compile(rf"(?:\W*)(?P<name>{NAMES})(?:\s+(?:size|quilt))?\W*")
+_OF_NO_PIECE = rf"(?P<name>{ALONE})(?:\s+(?:size|quilt))?"
+_BEFORE_PIECES = re.compile(rf"(?<![\w-]){_OF_NO_PIECE}\s*(?::|\s-|=)\s*(?=(?:cut\s+)?\(?\d)")
 """A size before the figures that are for it: "Baby: 2 strips"."""
+_BEHIND = re.compile(
+    rf"(?P<told>(?<![\w/.])\d[^,;()\n]*?)\s*(?:\(\s*(?:for\s+)?|\bfor\s+(?:the\s+|an?\s+)?){_OF_NO_PIECE}\b"
+    r"(?=\s*(?:[,;/.)&]|and\b|or\b|$))\)?"
+)
+"""A size behind the figures that are for it: "2 yards (throw)"."""
 _SECTION = re.compile(
-    rf"[\W\d]*(?:cutting\s+)?(?P<of>for\s+)?(?:the\s+)?(?P<name>(?:{_NAMES}))(?:\s+|-)(?:sized?(?:\s+quilt)?|quilt)(?:\s+cutting)?\W*"
+    rf"[\W\d]*(?:cutting\s+)?(?P<of>for\s+)?(?:the\s+)?(?P<name>(?:{NAMES}))(?:\s+|-)(?:sized?(?:\s+quilt)?|quilt)(?:\s+cutting)?\W*"
 )
 """A size that heads what is cut for it, on a line of its own: "TWIN SIZE"."""
 _LAST_LINE = re.compile(r"\n\W*(?:sewing|piecing|assembl|instructions|directions|finishing)[^\n]*")
@@ -50,13 +52,18 @@ def question(page: Page) -> Question | None:
     """
     heads = [head for start, end in _lines(page) if (head := _head(page, start, end))]
     if not heads:
-        return _of_sections(page)
+        return _of_sections(page) or _of_lines(page)
     first = heads[0]
-    names = [name for name, _ in first.names]
-    choices = tuple(Choice(name, page=_of_one(page, heads, name)) for name in names)
-    words = page.words(first.start, first.end)
+    answers = [(name, _of_one(page, heads, name)) for name, _ in first.names]
+    return _which(page.words(first.start, first.end), answers)
+
+
+def _which(words, answers):
+    """The question which of several sizes is meant, by the text of the page as it reads for each."""
+    answers = [*answers]
+    names = [name for name, _ in answers]
     asks = f"which of these sizes is to be checked: {', '.join(names[:-1])} or {names[-1]}?"
-    return Question(words, asks, choices)
+    return Question(words, asks, tuple(Choice(name, page=text) for name, text in answers))
 
 
 def _sections(page):
@@ -84,15 +91,14 @@ def _of_sections(page):
         return None
     last = _LAST_LINE.search(page.plain, found[-1][2])
     bounds = [*(start for _, start, _ in found), last.start() if last else len(page.plain)]
-    choices = []
+    answers = []
     for name in names:
         text = [*page.text]
         for (other, *_), start, end in zip(found, bounds, bounds[1:]):
             if other != name:
                 text[start:end] = (sign if sign == "\n" else " " for sign in text[start:end])
-        choices.append(Choice(name, page="".join(text)))
-    asks = f"which of these sizes is to be checked: {', '.join(names[:-1])} or {names[-1]}?"
-    return Question(page.words(found[0][1], found[0][2]), asks, tuple(choices))
+        answers.append((name, "".join(text)))
+    return _which(page.words(found[0][1], found[0][2]), answers)
 
 
 def of_a_line(page: Page, start: int, end: int) -> Question | None:
@@ -109,19 +115,56 @@ def of_a_line(page: Page, start: int, end: int) -> Question | None:
         only, others = [*page.text], [*page.text]
         _blank(only, *heads[0].span())
         _blank(others, start, end)
-        answers = Choice("yes", page="".join(only).rstrip()), Choice("no", page="".join(others).rstrip())
-        return Question(page.words(start, end), f"is {names[0]} the size that is to be checked?", answers)
-    if len({name.casefold() for name in names}) < 2:
+        choices = Choice("yes", page="".join(only).rstrip()), Choice("no", page="".join(others).rstrip())
+        return Question(page.words(start, end), f"is {names[0]} the size that is to be checked?", choices)
+    told = _told(page, start, end)
+    return _which(page.words(start, told[-1].end), _each_of(page, [told])) if told else None
+
+
+def _of_lines(page):
+    """Which size is meant, where several lines tell the same ones, each with their figures."""
+    found = [told for line in _lines(page) if (told := _told(page, *line))]
+    names = [{one.name.casefold() for one in told} for told in found]
+    if len(found) < 2 or any(one != names[0] for one in names):
         return None
-    bounds = [*(head.start() for head in heads), end]
-    choices = []
-    for place, name in enumerate(names):
+    return _which(page.words(found[0][0].start, found[0][-1].end), _each_of(page, found))
+
+
+def _each_of(page, lines):
+    """(a size, the page with what these lines tell of it alone) each."""
+    for name in dict.fromkeys(one.name for one in lines[0]):
         text = [*page.text]
-        _blank(text, bounds[0], heads[place].end())
-        _blank(text, bounds[place + 1], end)
-        choices.append(Choice(name, page="".join(text).rstrip()))
-    asks = f"which of these sizes is to be checked: {', '.join(names[:-1])} or {names[-1]}?"
-    return Question(page.words(start, end), asks, tuple(choices))
+        for told in lines:
+            own = next(one for one in told if one.name.casefold() == name.casefold())
+            _blank(text, told[0].start, own.first)
+            _blank(text, own.last, told[-1].end)
+        yield name, "".join(text).rstrip()
+
+
+class _OfSize(NamedTuple):
+    """What a line tells of one size, from `first` to `last`, and that with the name of the size, from `start` to
+    `end`."""
+
+    name: str
+    start: int
+    end: int
+    first: int
+    last: int
+
+
+def _told(page, start, end):
+    """What a line tells of each of several sizes; nothing where it does not."""
+    heads = [*_BEFORE_PIECES.finditer(page.plain, start, end)]
+    stops = [*(head.start() for head in heads[1:]), end]
+    spans = [(*head.span(), head.end(), stop) for head, stop in zip(heads, stops)]
+    if not heads:
+        heads = [*_BEHIND.finditer(page.plain, start, end)]
+        spans = [(*head.span(), *head.span("told")) for head in heads]
+    names = [page.text[slice(*head.span("name"))] for head in heads]
+    several = len({name.casefold() for name in names}) > 1
+    return [
+        _OfSize(name, at, max(stop, last), first, last) for name, (at, stop, first, last) in zip(names, spans)
+    ] * several
 
 
 def _lies_among_sizes(page, head, end):

@@ -51,5 +51,5 @@ def in_sets(chunks: list[Chunk], page: Page) -> tuple[list[Chunk], tuple[str, ..
         for one in chunks
         if one.start < chunks[at - 1].start or one.start >= behind.start
     ]
-    left = [one for one in left if page.plain[one.start : one.end] not in ("matching", "identical")]
+    left = [one for one in left if page.said(one) not in ("matching", "identical")]
     return left, (f"{chunks[at - 1].value} sets of {behind.value}",)

@@ -36,7 +36,7 @@ def of_the_line(chunks: list[Chunk], context: Context, page: Page) -> Question |
     flat = opened(chunks)
     if not count(flat, "doubt"):
         return None
-    asked = question(flat, page.words(chunks[0].start, chunks[-1].end), context, page)
+    asked = question(flat, page.over(chunks), context, page)
     return asked if asked.choices else None
 
 

@@ -125,16 +125,21 @@ def _of_numbers(entries, text, settled=frozenset()):
 
 
 def _without_totals(entries):
-    """The entries without units that the page counts in all, where those of their kind that are known are as many."""
+    """The entries without units that the page counts in all, where those of their kind that are known are as many; what
+    it says of their size is said of these."""
+    units = [one for one in entries if one.table == "unit"]
     known = Counter[str]()
-    for one in entries:
-        if one.table == "unit" and "parts" in one.data:
-            known[one.data["kind"]] += one.data.get("count", 0)
-    return [
-        one
-        for one in entries
-        if one.table != "unit" or "parts" in one.data or one.data.get("count", 0) != known[one.data.get("kind", "")]
-    ]
+    for one in units:
+        known[one.data.get("kind", "")] += one.data.get("count", 0) if "parts" in one.data else 0
+    totals = [one for one in units if "parts" not in one.data and one.data.get("count", 0) == known[one.data["kind"]]]
+    return [_sized_as(one, totals) for one in entries if one not in totals]
+
+
+def _sized_as(entry, totals):
+    """An entry, a unit with the size that is told of all of its kind."""
+    of_kind = [one for one in totals if entry.table == "unit" and one.data["kind"] == entry.data["kind"]]
+    sizes = {key: one.data[key] for one in of_kind for key in ("finished", "trim_to") if key in one.data}
+    return replace(entry, data={**sizes, **entry.data}) if sizes else entry
 
 
 def _with_block_set(entries):

@@ -56,8 +56,12 @@ _PARTS = {
     "eighths": Fraction(1, 8),
 }
 _AND_A_PART = re.compile(rf"\s+and\s+(?:(?P<top>a|an|[1-7]|{'|'.join(_ONES)})[\s-]+)?(?P<part>{'|'.join(_PARTS)})\b")
+_OF_A_YARD = re.compile(
+    rf"(?:(?P<top>a|an|[1-7]|{'|'.join(_ONES)})[\s-]+)?(?P<part>{'|'.join(_PARTS)})(?:\s+of)?(?:\s+an?)?[\s-]+yards?\b"
+)
+"""A part of a yard in words: "half a yard", "three quarters of a yard"."""
 _DOZEN = re.compile(r"\s*(?:doz(?:en)?\b\.?|dz\b\.?)")
-_IN_INCHES = re.compile(r"\s*-?\s*inch(?:es)?\b")
+_SPELLED_UNIT = re.compile(r"\s*-?\s*(?:(?P<in>inch(?:es)?)|(?P<yd>yards?)|(?P<m>met(?:re|er)s?))\b")
 _AFTER_IN = (
     r'(?=\s*(?:$|[.,;:)(x"-]|by\b|wide|long|square|sq\b|strip|rectangle|piece|from\b|finish|unfinish|border|binding|block|cut\b'
     r"|inner|outer|seam|wof|usable|sash|corner|setting|side|triangle|patch|panel|oblong|segment))"
@@ -145,6 +149,8 @@ def number(text: str, at: int, end: int | None = None) -> Figure | None:
     """
     end = len(text) if end is None else end
     match = _NUMBER.match(text, at, end)
+    if match is None and (part := _OF_A_YARD.match(text, at, end)) and not _are_several(part):
+        return Figure(at, part.end(), _part(part), "yd", figure_end=part.end("part"))
     if match is None:
         spelled = _IN_WORDS.match(text, at, end)
         if spelled is None:
@@ -153,9 +159,10 @@ def number(text: str, at: int, end: int | None = None) -> Figure | None:
         part = _AND_A_PART.match(text, stop, end)
         if part:
             value, stop = value + _part(part), part.end()
-        behind = _IN_INCHES.match(text, stop, end)
+        behind = _SPELLED_UNIT.match(text, stop, end)
         if behind or part:
-            return Figure(at, behind.end() if behind else stop, value, "in" if behind else "", figure_end=stop)
+            unit = str(behind.lastgroup) if behind else ""
+            return Figure(at, behind.end() if behind else stop, value, unit, figure_end=stop)
         return Figure(at, spelled.end(), value, whole=True)
     value, whole, doubt, readings = _value(match)
     stop, unit = match.end(), ""
@@ -174,6 +181,11 @@ def number(text: str, at: int, end: int | None = None) -> Figure | None:
     if match["comma"] and unit not in METRIC and not doubt:
         doubt = COMMA
     return Figure(at, stop, value, unit, whole and not unit, doubt, readings, figure_end=match.end())
+
+
+def _are_several(match):
+    """Whether so many lengths of a part of a yard may be told: "two half yards"."""
+    return match["top"] not in (None, "a", "an", "one", "1") and not match["part"].endswith("s") and match[0][-1] == "s"
 
 
 def _part(match):
@@ -266,6 +278,12 @@ class Measure(NamedTuple):
             sides = sides[::-1]
         return [side.text for side in sides]
 
+    @property
+    def size(self) -> str | list[str]:
+        """What a sheet has as the size of what measures so: one length of a square, else both."""
+        texts = self.texts
+        return texts[0] if len(set(texts)) == 1 else texts
+
     def with_units(self) -> tuple[Figure, ...]:
         """Its sides, those without a unit with that of the last one that has one."""
         unit = next((side.unit for side in reversed(self.sides) if side.unit), "")
@@ -332,3 +350,12 @@ def _along(figure, text, end):
     """The figure with the word behind it that says along which side it is measured."""
     behind = _ALONG.match(text, figure.end, end) if figure.unit or not figure.whole else None
     return figure._replace(end=behind.end(), along=behind["along"].replace("in ", "")) if behind else figure
+
+
+def long_side(text: str) -> tuple[Fraction, str, bool]:
+    """A length of a sheet in inches, its unit, and whether it is a whole number of that."""
+    read = measure(text, 0)
+    assert read is not None
+    side = read.sides[0]
+    unit = "cm" if side.unit in ("cm", "mm") else "in"
+    return side.inches, unit, (side.inches / lengths.INCHES[unit]).denominator == 1

@@ -12,6 +12,7 @@ from .kept import Kept
 from .model import Choice, Context, Question, Reading, Words
 from .page import Page
 from .pieces import is_part
+from .strips import placed
 from .triangles import GIVES
 
 OF_TOTALS = frozenset({
@@ -51,7 +52,7 @@ def cut_on_the_diagonal(cut: str, words: Words, kept: Kept, context: Context) ->
     ]
     alike = len({one.data["size"] for one in squares}) == 1 and not naming.is_of_fabric(words.text)
     if len(squares) == 1 and squares[0] in last or alike and all(one in last for one in squares):
-        changed = tuple(replace(one.but(cut=cut), remarks=(*one.remarks, words.text)) for one in squares)
+        changed = tuple(one.noted(words.text, cut=cut) for one in squares)
         for before, after in zip(squares, changed):
             kept.put(before, after)
         context.last = changed
@@ -64,14 +65,6 @@ def cut_on_the_diagonal(cut: str, words: Words, kept: Kept, context: Context) ->
         kept.questions.append(Question(words, "which squares are cut on the diagonal here?", choices))
 
 
-def placed(strips, purpose):
-    """Strips as those of a place in the quilt, or as the binding."""
-    if purpose != "binding":
-        return replace(strips, role=purpose)
-    data = {key: strips.data[key] for key in ("fabric", "strip", "count") if key in strips.data}
-    return replace(strips, table="binding", data=data, name="") if {*data} == {*strips.data} else strips
-
-
 def for_a_place(flat: list[Chunk], words: Words, kept: Kept, context: Context, page: Page) -> bool:
     """ "Join for straight-grain binding" behind strips: their place in the quilt, where none is told yet; asked where
     the page has a binding already."""
@@ -79,14 +72,14 @@ def for_a_place(flat: list[Chunk], words: Words, kept: Kept, context: Context, p
     near = bool(strips) and page.lines_between(strips[-1].words.end, words.start) < 2
     if not near or len(places) != 1 or any(one.role or one not in kept.entries for one in strips):
         return False
-    place = places[0].removesuffix(" side").removesuffix(" top")
+    place = naming.border_of(places[0])
     tells = flat[0].kind in ("sew", "end_to_end", "pieced", "pieces", "strips", "aside", "set", "for", "role")
     said = re.findall(r"[a-z]+", words.text.casefold())
     at_last = {*said} & {"these", "they", "them", "use", "fold"} and re.search(rf"\bfor\b.*{said[-1]}", " ".join(said))
     tells |= bool(at_last) and count(flat[-3:], "role") > 0
     if not tells or place not in ("binding", "sashing") and not place.endswith("border"):
         return False
-    others = [one for one in all_of(flat, *_OF_OTHERS) if page.plain[one.start : one.end] != "half"]
+    others = [one for one in all_of(flat, *_OF_OTHERS) if page.said(one) != "half"]
     if others or _OF_SOME.search(words.text.casefold()):
         return False
     after = tuple(placed(one, place) for one in strips)
@@ -117,7 +110,7 @@ def cut_to_triangles(chunks: list[Chunk], kept: Kept, context: Context, page: Pa
     diagonal, counts, last = all_of(flat, "once", "twice"), all_of(flat, "count"), context.last
     if len(counts) != 1 or len(last) != 1 or any(one.kind not in OF_DIAGONALS for one in flat):
         return None
-    words, entry = page.words(chunks[0].start, chunks[-1].end), last[0]
+    words, entry = page.over(chunks), last[0]
     ways = [one.kind for one in diagonal] or _ways(flat, counts[0].value, entry)
     if len(ways) != 1:
         return None
@@ -166,8 +159,8 @@ def cut_by_size(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -
     squares = [one for one in kept.entries if one in context.below and one.data.get("size") == size]
     if len(squares) != 1 or "cut" in squares[0].data:
         return None
-    words = page.words(chunks[0].start, chunks[-1].end)
-    changed = replace(squares[0].but(cut=diagonal[0].kind), remarks=(*squares[0].remarks, words.text))
+    words = page.over(chunks)
+    changed = squares[0].noted(words.text, cut=diagonal[0].kind)
     kept.put(squares[0], changed)
     context.last, context.below = (changed,), tuple(changed if one is squares[0] else one for one in context.below)
     kept.understood.append(words)
@@ -177,9 +170,9 @@ def cut_by_size(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -
 def total(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Reading | None:
     """What is said of the line before, to check it: "This gives 80 in all"."""
     flat = [one for one in opened(chunks) if one.kind not in ("punct", "article", "note")]
-    aside = next((place for place, one in enumerate(flat) if page.plain[one.start : one.end] == "if"), len(flat))
+    aside = next((place for place, one in enumerate(flat) if page.said(one) == "if"), len(flat))
     flat = flat if count(flat[aside:], *FIGURES) else flat[:aside]
-    said = {page.plain[one.start : one.end] for one in flat if one.kind == "word"}
+    said = {page.said(one) for one in flat if one.kind == "word"}
     kinds = {one.kind for one in flat} - {"word"}
     counts = all_of(flat, "count")
     sums_up = bool(kinds & {"total", "make"}) or {"that", "is"} <= said
@@ -188,7 +181,7 @@ def total(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Read
     if not kinds <= OF_TOTALS or not (sums_up or kinds & {"aside", "left_over"} or said <= SAID_OF_TOTALS):
         return None
     last = context.last
-    words = page.words(chunks[0].start, chunks[-1].end)
+    words = page.over(chunks)
     if not last or last[-1].table != "cut":
         return None
     if len(counts) > 1:
@@ -207,8 +200,7 @@ def total(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Read
     gives = {"once": 2, "twice": 4}.get(entry.data.get("cut", ""), 1)
     if "per_print" in entry.data and _prints(entry, kept) is None and number % entry.data["per_print"] == 0:
         per = entry.data["per_print"]
-        changed = entry.but(per_print=None, count=number)
-        changed = replace(changed, remarks=(*entry.remarks, f"{per} from each of {number // per}"))
+        changed = entry.noted(f"{per} from each of {number // per}", per_print=None, count=number)
         kept.put(entry, changed)
         context.last = (changed,)
         kept.questions[:] = [one for one in kept.questions if one.words != entry.words]

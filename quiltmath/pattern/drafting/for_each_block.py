@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from . import naming
@@ -139,7 +138,7 @@ def in_all(read: Reading, kept: Kept, told: int) -> Reading:
             rest.append(one)
             continue
         if told:
-            rest.append(replace(_times(one, told), remarks=(*one.remarks, f"{counted} for each of {told} blocks")))
+            rest.append(_times(one, told).noted(f"{counted} for each of {told} blocks"))
             continue
         choices = tuple(Choice(f"{counted * made} in all", (_times(one, made),)) for made in sorted(blocks))
         questions.append(Question(one.words, f"{counted} for one block: how many in all?", choices))

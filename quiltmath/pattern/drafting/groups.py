@@ -18,7 +18,7 @@ from itertools import combinations, pairwise
 
 from . import naming
 from .brackets import without_conversions, without_remarks
-from .chunks import FIGURES, MEASURES, Chunk, all_of, count, opened
+from .chunks import FIGURES, MEASURES, Chunk, all_of, count, opened, place_of
 from .model import Context, Entry
 from .triangles import DIAGONAL
 from .vocabulary import COLOURS, HUES, OF_FABRIC
@@ -96,12 +96,12 @@ def _linked(before, page):
     it."""
     while before[-1].kind in ("cut", "article", "label"):
         before = before[:-1]
-    return before[-1].kind in _LINKING or page.plain[before[-1].start : before[-1].end] in _LINKS
+    return before[-1].kind in _LINKING or page.said(before[-1]) in _LINKS
 
 
 def _of_others(chunks, page):
     """Whether pieces stand in a sentence that are only cut into the others behind them."""
-    at = next((place for place, one in enumerate(chunks) if page.plain[one.start : one.end] == "into"), 0)
+    at = next((place for place, one in enumerate(chunks) if page.said(one) == "into"), 0)
     return count(chunks[:at], *MEASURES) > 0 and count(chunks[at:], *MEASURES) > 0
 
 
@@ -127,10 +127,10 @@ def _in_full(flat, page):
             found.append(Chunk("count", first.start, first.end, int(first.value)))
             whole = one.value._replace(start=rest[0].start, sides=tuple(rest))
             one = Chunk("length", whole.start, whole.end, whole)
-        elif page.plain[one.start : one.end] == "ones":
+        elif page.said(one) == "ones":
             found += [other for other in found if other.kind in (*NOUNS, "role")][:2]
             one = one._replace(kind="punct")
-        elif page.plain[one.start : one.end] == "another" and behind and behind.kind == "count":
+        elif page.said(one) == "another" and behind and behind.kind == "count":
             last = max((place for place, other in enumerate(found) if other.kind in FIGURES), default=0)
             one = one._replace(kind="article") if naming.described(found[last:], page) else one
         found.append(one)
@@ -172,7 +172,7 @@ def _parted(flat, starts, page, words_first=True):
 
 
 def _parts(chunk, page):
-    return chunk.kind == "and" or chunk.kind == "punct" and page.plain[chunk.start : chunk.end] in _PARTS
+    return chunk.kind == "and" or chunk.kind == "punct" and page.said(chunk) in _PARTS
 
 
 def _completed(parts, context, page):
@@ -226,7 +226,7 @@ def _with_counts(parts, context, page):
 
 def _ahead(part, context, page):
     """The noun and the fabric that stand before the count of a part."""
-    at = next((place for place, one in enumerate(part) if one.kind == "count"), 0)
+    at = place_of(part, "count")
     name = naming.described(part[:at], page)
     return all_of(part[:at], "squares", "strips"), name if is_fabric(name, context) else ""
 
@@ -244,7 +244,7 @@ def _may_all_be_cut(parts, page):
     if not count(last, *DIAGONAL) or any(count(part, *DIAGONAL) for part in before):
         return False
     sizes = [{*one.value.texts} for part in parts for one in all_of(part, *MEASURES)]
-    every = {page.plain[one.start : one.end] for one in last if one.kind == "word"} & {"all", "both"}
+    every = {page.said(one) for one in last if one.kind == "word"} & {"all", "both"}
     return bool(every) or sizes[-1] in sizes[:-1]
 
 
@@ -348,14 +348,14 @@ def of_two_fabrics(chunks: list[Chunk], context: Context, page) -> bool:
     named = [one for one in chunks if one.kind == "word" and is_fabric(page.text[one.start : one.end], context)]
     for one, other in pairwise(named):
         between = [chunk for chunk in chunks if one.end <= chunk.start < other.start]
-        between = [chunk for chunk in between if page.plain[chunk.start : chunk.end] not in naming.HEADS]
+        between = [chunk for chunk in between if page.said(chunk) not in naming.HEADS]
         if count(between, *FIGURES):
-            if all(page.plain[name.start : name.end] in HUES for name in (one, other)):
+            if all(page.said(name) in HUES for name in (one, other)):
                 return True
             continue
-        signs = {page.plain[chunk.start : chunk.end] if chunk.kind == "punct" else chunk.kind for chunk in between}
+        signs = {page.said(chunk) if chunk.kind == "punct" else chunk.kind for chunk in between}
         behind = next((chunk for chunk in chunks if chunk.start >= other.end), None)
-        one_print = behind and behind.kind == "word" and page.plain[behind.start : behind.end] in OF_FABRIC
+        one_print = behind and behind.kind == "word" and page.said(behind) in OF_FABRIC
         if signs and signs <= {"and", "/"} and not one_print:
             return True
     return False

@@ -13,7 +13,7 @@ from .model import Context
 from .strips_above import REST
 from .vocabulary import phrase, trade_name
 
-_EACH = r"(?:each|every)(?:\s+(?:one\s+)?of)?(?:\s+the|\s+your)?"
+_EACH = r"(?:each|every|both)(?:\s+(?:one\s+)?of)?(?:\s+the|\s+your)?"
 _SETS_OF = r"[a-z0-9-]+(?:\s+(?!matching|identical)[a-z]+)?"
 _LEFT = (
     r"remaining\s+|(?:rest|remainder)\s+of\s+(?:the\s+)?|left-?overs?\s+(?:of\s+(?:the\s+)?)?"
@@ -52,8 +52,8 @@ _OF_A_KEY = re.compile(
 """A letter and the fabric that it stands for: "A = ivory", "Fabric A: ivory"; several in a row head nothing."""
 _DITTO = re.compile(r"\s*(?:\"|''|ditto\b|do\.)[\s:,-]+(?=\(?\d)")
 _SETS = re.compile(
-    r"\W*cut\s+(?P<sets>[a-z0-9-]+(?:\s+(?!matching|identical)[a-z]+)?)\s+(?:matching\s+"
-    r"|identical\s+)?sets?\s+(?:of\s+(?:the\s+following)?)?(?:from\s+(?:the\s+)?(?P<name>[^:;.]*?))?\s*[:]"
+    rf"\W*cut\s+(?P<sets>{_SETS_OF})\s+(?:matching\s+|identical\s+)?sets?\b(?:\s+of\b(?:\s+(?:{FOLLOWING}))?)?"
+    r"(?:\s+from\s+(?:the\s+)?(?P<name>[^:;.]*?))?\s*:"
 )
 _THEY = re.compile(
     r"\W*(?:(?:all|one|two|each|both|some)\s+of\s+)?(?:these|those|this|that|them|it|which|each|the\s+rest)\W*"
@@ -132,11 +132,13 @@ def _spoken(page, match, context):
     each = match["each"] or match["each2"] or match["each3"]
     left = match["left"] or match["left2"] or ""
     if _REST.fullmatch(left + page.plain[start:stop]):  # of the fabric above; what is cut on this line has its rule
-        alone = not page.plain[match.end() :].partition("\n")[0].strip()
-        holds = alone and context.fabrics and not context.per_print
+        no_more = not page.plain[match.end() :].partition("\n")[0].strip()
+        holds = no_more and context.fabrics and not context.per_print
         return Head(context.fabrics, match.end(), remaining=True, strong=True) if holds else None
     if along and page.plain[start:stop] in ("fabric", "grain"):
         return Head(context.fabrics, match.end(), strong=True, lengthwise=True)
+    if each and each.startswith("both") and len(names(page, start, stop, context) or ()) != 2:
+        return None
     grouped = _grouped(page, start, stop, context) if each else None
     if grouped:
         return grouped._replace(rest=match.end())
@@ -177,25 +179,15 @@ def _spoken(page, match, context):
     if _BOUGHT_FOR.fullmatch(page.plain, start, stop) and (fabrics := names(page, start, stop, context)):
         role = naming.named(page.plain[start:stop])
         return Head(fabrics, match.end(), role=role, strong=True, lengthwise=along)
-    if each and "fat_quarter" in kinds and "word" in kinds:
-        return _each_piece_of(page, start, stop, match, context, int(prints.value) if prints else None)
-    if each and kinds <= {"fat_quarter", "punct", "pieces", "strips", "precut"} and kinds:
-        if len(context.pieces) != 1 or (prints is not None and int(prints.value) != sum(context.pieces.values())):
-            named = (
-                ()
-                if context.pieces or not prints or not kinds & {"fat_quarter", "precut"}
-                else (" ".join(page.text[start:stop].split()),)
-            )
-            piece = trade_name(page.plain[start:stop].strip()) or ""
-            return Head(named, match.end(), int(prints.value) if prints else None, True, strong=True, piece=piece)
-        ((name, number_of),) = context.pieces.items()
-        return Head((name,), match.end(), times=number_of, strong=True)
-    if each and prints and kinds <= {"word", "strips", "precut", "punct"} and {"word", "strips"} <= kinds:
-        words = [one for one in chunked(page.plain, start, stop) if one.kind == "word"]
-        named = naming.described(words, page)
-        return Head((naming.known(named, context.known) or named,), match.end(), int(prints.value), True, strong=True)
-    if "precut" in kinds and kinds <= {"precut", "strips", "squares", "punct"}:
-        return Head((" ".join(page.text[start:stop].split()),), match.end(), strong=True)
+    if kinds & {"fat_quarter", "precut", "strips"}:
+        counted = int(prints.value) if prints else None
+        found = _of_pieces(page, start, stop, context, bool(each), counted)
+        if found or each and {"fat_quarter", "word"} <= kinds:
+            return found and found._replace(rest=match.end())
+    if {"for", "role"} <= kinds and prints is None and is_of_fabric(page.plain[start:stop].partition(" for ")[0]):
+        of_place = alone(page, start, stop, match.end(), stop, context)  # "From the black print for binding, cut:"
+        if of_place and of_place.fabrics and of_place.role:
+            return of_place._replace(strong=True, remaining=bool(left), lengthwise=along)
     if "strips" in kinds or _THEY.fullmatch(page.plain[start:stop]):
         return None
     fabrics = names(page, start, stop, context)
@@ -230,6 +222,27 @@ def _spoken(page, match, context):
     return found._replace(lengthwise=along)
 
 
+def _of_pieces(page, start, stop, context, each, prints):
+    """The head that names pieces as they are bought: "From each dark fat eighth", "From each of 12 fat quarters", "From
+    the precut strips"."""
+    said, words = chunked(page.plain, start, stop), " ".join(page.text[start:stop].split())
+    kinds = {one.kind for one in said}
+    if each and {"fat_quarter", "word"} <= kinds:
+        return _each_piece_of(page, said, context, prints, stop)
+    if each and kinds <= {"fat_quarter", "punct", "pieces", "strips", "precut"}:
+        if len(context.pieces) == 1 and prints in (None, sum(context.pieces.values())):
+            ((name, number_of),) = context.pieces.items()
+            return Head((name,), stop, times=number_of, strong=True)
+        unnamed = context.pieces or not prints or not kinds & {"fat_quarter", "precut"}
+        piece = trade_name(page.plain[start:stop].strip()) or ""
+        return Head(() if unnamed else (words,), stop, prints, True, strong=True, piece=piece)
+    if each and prints and kinds <= {"word", "strips", "precut", "punct"} and {"word", "strips"} <= kinds:
+        named = naming.described([one for one in said if one.kind == "word"], page)
+        return Head((naming.known(named, context.known) or named,), stop, prints, True, strong=True)
+    of_precuts = "precut" in kinds and kinds <= {"precut", "strips", "squares", "punct"}
+    return Head((words,), stop, strong=True) if of_precuts else None
+
+
 def _grouped(page, start, stop, context):
     """The head "From each of 4 reds and 4 blues": several fabrics, of so many prints each."""
     fabrics, prints = [], []
@@ -249,17 +262,17 @@ def _grouped(page, start, stop, context):
     return Head(tuple(fabrics), stop, per_print=True, strong=True, of_prints=tuple(prints))
 
 
-def _each_piece_of(page, start, stop, match, context, prints):
+def _each_piece_of(page, said, context, prints, rest):
     """The head "From each dark fat eighth": as often as that fabric is bought in pieces, where that is known."""
-    named = naming.described([one for one in chunked(page.plain, start, stop) if one.kind == "word"], page)
+    named = naming.described([one for one in said if one.kind == "word"], page)
     fabric = naming.known(named, context.known) or named
     if not fabric:
         return None
     if fabric in context.pieces and prints in (None, context.pieces[fabric]):
-        return Head((fabric,), match.end(), times=context.pieces[fabric], strong=True)
-    bought = next(one for one in chunked(page.plain, start, stop) if one.kind == "fat_quarter")
-    piece = trade_name(page.plain[bought.start : bought.end]) if prints else ""
-    return Head((fabric,), match.end(), prints, True, strong=True, piece=piece or "")
+        return Head((fabric,), rest, times=context.pieces[fabric], strong=True)
+    bought = next(one for one in said if one.kind == "fat_quarter")
+    piece = trade_name(page.said(bought)) if prints else ""
+    return Head((fabric,), rest, prints, True, strong=True, piece=piece or "")
 
 
 def _known_first(page, start, end, context):
@@ -274,7 +287,7 @@ def _known_first(page, start, end, context):
         return None
     behind = chunks[len(words)]
     letter = re.match(r"\s*[a-z]\d?\s+(?=[\d(])", page.plain[words[-1].start : end]) if len(words) > 1 else None
-    if letter and len(page.plain[words[-1].start : words[-1].end]) == 1:
+    if letter and len(page.said(words[-1])) == 1:
         behind, words = words[-1], words[:-1]
     elif behind.kind not in ("count", "label", "article"):
         return None

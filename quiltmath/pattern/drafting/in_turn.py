@@ -11,12 +11,14 @@ from typing import NamedTuple
 
 from .page import Page
 
-_FIRST, _SECOND = r"(?:first|1st|initial)\s+cut(?:s|ting)?", r"(?:second|2nd)\s+cut(?:s|ting)?"
-_BOTH = re.compile(rf"\W*{_FIRST}\W+{_SECOND}\W*")
+FIRST, SECOND = r"(?:first|1st|initial)\s+cut(?:s|ting)?", r"(?:second|2nd)\s+cut(?:s|ting)?"
+_BOTH = re.compile(rf"\W*{FIRST}\W+{SECOND}\W*")
 _LABEL = re.compile(
-    rf"(?<![\w\"])(?<!\bno )(?:(?:{_FIRST}|(?P<second>{_SECOND})|(?:also|additional(?:ly)?)\s+cuts?)"
+    rf"(?<![\w\"])(?<!\bno )(?:(?:{FIRST}|(?P<second>{SECOND})|(?:also|additional(?:ly)?)\s+cuts?)"
     r"\s*(?:[:|]\s*|-\s+|$|(?=\(?\d))|(?P<then>then)\s+cut\s*:\s*)"
 )
+NONE = re.compile(r"\W*(?:none|nothing|n/?a)\b\W*(?P<place>[^\d]*?)\W*")
+"""That nothing is cut from strips, and what these are for."""
 _APART = re.compile(r"(?:^|[|:.\t]|\s{3})\s*$")
 """What stands before a label that is no part of a sentence."""
 

@@ -63,11 +63,7 @@ class Kept:
                 if key in one.data
             )
             self.questions.append(
-                Question(
-                    entry.words,
-                    f"before this the page says {before.words.text}: which is right?",
-                    choices,
-                )
+                Question(entry.words, f"before this the page says {before.words.text}: which is right?", choices)
             )
         else:
             self.put(

@@ -48,6 +48,10 @@ class Entry:
         changed = {**self.data, **data}
         return replace(self, data={key: value for key, value in changed.items() if value is not None})
 
+    def noted(self, remark: str, **data: Any) -> Entry:
+        """The same with one remark more, and some values changed."""
+        return replace(self.but(**data), remarks=(*self.remarks, remark))
+
 
 @dataclass(frozen=True)
 class Choice:

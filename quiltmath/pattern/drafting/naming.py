@@ -23,9 +23,9 @@ _EMPTY = {
 # fmt: on
 HEADS = {"the", "of", "in", "from", "my", "your"}
 _TOLD = {
-    "also", "center", "centre", "choose", "count", "exact", "exactly", "finally", "first", "fussy", "gather", "goods",
-    "horizontal", "horizontally", "initial", "last", "middle", "next", "pull", "second", "see", "select", "separate",
-    "shown", "sort", "take", "third", "vertical", "vertically"
+    "also", "buy", "center", "centre", "choose", "count", "exact", "exactly", "finally", "first", "fussy", "gather",
+    "goods", "horizontal", "horizontally", "initial", "last", "middle", "next", "pull", "purchase", "second", "see",
+    "select", "separate", "shown", "sort", "take", "third", "vertical", "vertically"
 }  # fmt: skip
 """Words of an order or a place, which name no fabric in a line."""
 _OF_SHAPE = {
@@ -116,7 +116,7 @@ def described(chunks: list[Chunk], page, of_several: bool = False) -> str:
     runs: list[tuple[bool, list[str]]] = [(False, [])]
     purpose = counted = False
     for chunk, behind in zip(chunks, [*chunks[1:], None]):
-        if chunk.kind == "role" and behind and page.plain[behind.start : behind.end] == "fabric":
+        if chunk.kind == "role" and behind and page.said(behind) == "fabric":
             return " ".join((*runs[-1][1], page.text[chunk.start : behind.end]))  # "the blue border fabric"
         counted = counted or chunk.kind in FIGURES
         if chunk.kind == "for" and counted:
@@ -202,8 +202,10 @@ def _in_bracket(chunks, page):
 def _from_behind(chunks, page):
     """The words that end a line behind "from", "of" or "in", which name a fabric though no list knows it."""
     words: list[Chunk] = []
+    if [one.kind for one in chunks[-2:-1]] == ["punct"] and chunks[-1].kind in ("length", "size"):
+        chunks = chunks[:-1]  # "squares of the spotty fabric, each 4 in"
     for one in reversed(chunks):
-        said = page.plain[one.start : one.end]
+        said = page.said(one)
         if words and (one.kind == "from" or said in ("of", "in")):
             return unknown(words[::-1], page, one.kind == "from") if len(words) <= 3 else ""
         if one.kind != "word" and not (one.kind in ("punct", "note") and not words):
@@ -248,18 +250,23 @@ def role(chunks: list[Chunk], context: Context, plain: str) -> str:
         border = context.last[-1].role if of_line else ""
     corners = found or {_of_a_place(context.role, words)}
     if corners & {"corner square", "cornerstone"} and "border" in border and not borders:
-        found = {f"{border.removesuffix(' corner').removesuffix(' side').removesuffix(' top')} corner"}
+        found = {f"{border_of(border.removesuffix(' corner'))} corner"}
     if len(found) > 1:
         borders = [one for one in found if "border" in one]
         found = {max(borders, key=len)} if len(borders) == len(found) else {"?"}
     unnamed = found <= {"border", "border side", "border top", "border corner"}  # of which border, the head says
     if unnamed and "border" in context.role and not context.role.endswith(" corner"):
-        border = context.role.removesuffix(" side").removesuffix(" top")
+        border = border_of(context.role)
         place = named(border, words)
         return context.role if place == border else place
     beside = _BESIDE_BORDER.search(words) if context.last and "border" in context.last[-1].role else None
     place = found.pop() if found else context.role or (str(beside.lastgroup) if beside else "")
     return _of_a_place(place, words)
+
+
+def border_of(role: str) -> str:
+    """The border that a piece belongs to, without its place in that: "inner border" for "inner border side"."""
+    return role.removesuffix(" side").removesuffix(" top")
 
 
 def _words(chunks, plain):

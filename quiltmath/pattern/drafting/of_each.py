@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from . import naming
-from .chunks import FIGURES, MEASURES, Chunk, all_of, bag, count, opened
+from .chunks import FIGURES, MEASURES, Chunk, all_of, bag, count, opened, place_of
 from .model import Context, Reading
 from .pieces import asked, piece
 from .vocabulary import COLOURS, OF_FABRIC
@@ -53,7 +53,7 @@ def of_prints(chunks: list[Chunk], page) -> OfPrints | None:
         return _named(behind[:last], _without_what_is_left(behind[last:], page), page)
     if count(behind, *FIGURES, "word", "fat_quarter"):
         return _named(behind, before, page)
-    cut = next((place for place, one in enumerate(before) if one.kind in ("cut", "into")), 0)
+    cut = place_of(before, "cut", "into")
     counted = count(before[:cut], "count") == 1 and _named(before[:cut], before[cut + 1 :], page)
     return counted or OfPrints(None, "", before)
 
@@ -94,14 +94,9 @@ def _without_what_is_left(chunks, page):
 def pieces_of_each(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Pieces that others are each cut into: "Choose 20 of the 10 in squares; cut each into (4) 5 in squares"."""
     flat = opened(chunks)
-    at = next((place for place, one in enumerate(flat) if one.kind == "each"), 0)
+    at = place_of(flat, "each")
     whole, parts = flat[: max(at - 1, 0)], flat[at + 1 :]
-    if (
-        not whole
-        or flat[at - 1].kind not in ("cut", "into")
-        or not parts
-        or page.plain[parts[0].start : parts[0].end] not in _INTO
-    ):
+    if not whole or flat[at - 1].kind not in ("cut", "into") or not parts or page.said(parts[0]) not in _INTO:
         return None
     some = ("squares", "rectangles")
     if not bag(whole, one=(("count",), ("length", "size")), some=some) or not bag(
@@ -116,14 +111,10 @@ def pieces_of_each(chunks: list[Chunk], context: Context, page) -> Reading | Non
     each = all_of(parts, "count")[0].value
     if each * _area(small[0].value) > _area(large):
         return asked(chunks, page, f"can {each} of these be cut from one?")
-    words = page.words(chunks[0].start, chunks[-1].end)
+    words = page.over(chunks)
     told = f"{each} from each of {number} {' x '.join(large.texts)}"
-    return Reading(
-        tuple(
-            replace(one.but(count=one.data["count"] * number), words=words, remarks=(*one.remarks, told))
-            for one in read.entries
-        )
-    )
+    found = (one.noted(told, count=one.data["count"] * number) for one in read.entries)
+    return Reading(tuple(replace(one, words=words) for one in found))
 
 
 _INTO = ("into", "in", "to")

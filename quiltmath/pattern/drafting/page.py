@@ -10,7 +10,7 @@ from ...resources import shown
 from ..files import Kind, contents
 from . import columns
 from .characters import plain
-from .chunks import FIGURES, NAMED, chunked, count
+from .chunks import FIGURES, NAMED, Chunk, chunked, count, place_of
 from .furniture import furniture
 from .model import Words
 from .vocabulary import PROSE
@@ -19,10 +19,7 @@ LARGEST = 10_000_000
 """Bytes: the largest file that is read as a printed page."""
 
 PAGE = Kind(
-    "a printed page",
-    "one page in it (a .txt or a .pdf file)",
-    LARGEST,
-    "save the pages with the cutting list alone",
+    "a printed page", "one page in it (a .txt or a .pdf file)", LARGEST, "save the pages with the cutting list alone"
 )
 LONGEST = 80_000
 """Signs: the text of the longest pattern that is drafted; twenty pages, for one has 2,000 to 4,000."""
@@ -117,6 +114,14 @@ class Page:
             end -= 1
         return Words(bisect_right(self._starts, start), start, end, " ".join(self.text[start:end].split()))
 
+    def said(self, chunk: Chunk) -> str:
+        """What a chunk says, in one spelling."""
+        return self.plain[chunk.start : chunk.end]
+
+    def over(self, chunks: list[Chunk]) -> Words:
+        """The words from the first of these chunks to the last."""
+        return self.words(chunks[0].start, chunks[-1].end)
+
     def lines_between(self, one: int, other: int) -> int:
         """How many lines end between two places."""
         return self.plain.count("\n", one, other)
@@ -197,7 +202,7 @@ class Page:
         if counted and _FRACTION.match(self.plain, *behind):
             return bool(kinds & {*NAMED})
         if counted and count(here, "cut", "into", "from", "make"):
-            noun = next((place for place, one in enumerate(there) if one.kind in NAMED), len(there))
+            noun = place_of(there, *NAMED, otherwise=len(there))
             named = first in (*MEASURED, *NAMED) or first == "word" and not count(there[:noun], "count")
             return named and self.plain[here[-1].start] != "("
         return bool(kinds & {"squares", "rectangles"} or of_strips) and first in MEASURED

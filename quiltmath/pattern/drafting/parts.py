@@ -10,7 +10,6 @@ from string import ascii_uppercase
 from . import naming
 from .figures import measure
 from .model import Choice, Entry, Question
-from .strips import naming_of_border
 
 _SIDES, _TOP = re.compile(r"\bsides?\b"), re.compile(r"\btops?\b|\bbottoms?\b")
 _INSIDE_OUT = ("inner", "first", "second", "middle", "third", "fourth", "outer")
@@ -45,14 +44,14 @@ def _letters():
 def with_borders(entries: list[Entry]) -> tuple[list[Entry], list[Question]]:
     """The entries with a border for the strips of each, from the inside out, and what has to be asked of them."""
     entries = [_with_its_pair(one, entries) for one in entries]
-    names = list(dict.fromkeys(naming_of_border(one.role) for one in entries if _is_of_border(one)))
+    names = list(dict.fromkeys(naming.border_of(one.role) for one in entries if _is_of_border(one)))
     if not names:
         return entries, []
     rest = [one for one in entries if one.table != "border"]
     found, questions = [], []
     inside_out = sorted(names, key=_rank) if "border" not in names else names
     for name in inside_out:
-        strips = [one for one in entries if _is_of_border(one) and naming_of_border(one.role) == name]
+        strips = [one for one in entries if _is_of_border(one) and naming.border_of(one.role) == name]
         told = next((one for one in entries if one.path == ("border", name)), None)
         made, asked = _border(name, strips, told)
         found.append(made)

@@ -4,14 +4,12 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
-from fractions import Fraction
 
-from ...lengths import INCHES
 from . import groups, naming, triangles
 from .brackets import cut_size_first, without_checks
-from .chunks import FIGURES, Chunk, all_of, bag, count, opened
+from .chunks import FIGURES, MEASURES, Chunk, all_of, bag, count, opened
 from .counted import about_so_many, for_the_quilt, in_sets
-from .figures import LEAST_SIZE, Measure, measure
+from .figures import LEAST_SIZE, Measure
 from .model import Choice, Context, Entry, Question, Reading
 from .triangles import DIAGONAL, GIVES
 from .vocabulary import ROLES
@@ -61,12 +59,7 @@ def entries(
         ]
         return Reading(
             questions=(
-                Question(
-                    words,
-                    f"{' and '.join(fabrics)}, as the head above says, or {said}?",
-                    tuple(choices),
-                    True,
-                ),
+                Question(words, f"{' and '.join(fabrics)}, as the head above says, or {said}?", tuple(choices), True),
             )
         )
     return Reading(tuple(made))
@@ -76,10 +69,10 @@ def _from_what(chunks, context, page):
     """Whether a line says that it is cut from something, in words that name no fabric: "from the scraps"; the remainder
     is that of the line before."""
     flat = opened(chunks)
-    flat = [one for one in flat if page.plain[one.start : one.end] != "the"]
+    flat = [one for one in flat if page.said(one) != "the"]
     behind = [flat[place + 1] for place, one in enumerate(flat[:-1]) if one.kind == "from"]
     remains = bool(context.last) and re.search(r"\bremainder\b", page.plain[flat[0].start : flat[-1].end])
-    scraps = any(page.plain[one.start : one.end] == "scraps" for one in flat)
+    scraps = any(page.said(one) == "scraps" for one in flat)
     return scraps or not remains and any(one.kind in ("word", "left_over") for one in behind)
 
 
@@ -114,7 +107,7 @@ def _for_all(data, context):
 
 def asked(chunks: list[Chunk], page, text: str, *choices: Choice) -> Reading:
     """A question about a line."""
-    return Reading(questions=(Question(page.words(chunks[0].start, chunks[-1].end), text, choices),))
+    return Reading(questions=(Question(page.over(chunks), text, choices),))
 
 
 def size_of(chunk: Chunk, noun: str) -> tuple[int | None, str | list[str] | None, str]:
@@ -141,20 +134,13 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
     """The reading of a line that says one kind of piece; `size` is that of the strip it is cut from, for squares of
     which none is printed."""
     if context.per_print or context.times > 1:  # of one print, in one set, all are
-        chunks = [one for one in chunks if page.plain[one.start : one.end] != "matching"]
+        chunks = [one for one in chunks if page.said(one) != "matching"]
     chunks, about = about_so_many(chunks, page)
     chunks, of_sets = in_sets(chunks, page)
     chunks, of_quilt = for_the_quilt(chunks, page)
     about += (*of_sets, *of_quilt)
-    chunks = triangles.whole_line(
-        article_counts(
-            _named_once(
-                triangles.opened_counts(
-                    triangles.squares_noted(triangles.counted_behind(sized_each(cut_size_first(chunks))))
-                )
-            )
-        )
-    )
+    for told_plainly in _IN_PLAIN_ORDER:
+        chunks = told_plainly(chunks)
     if is_part(chunks, page):
         return None
     ways = triangles.told_by_number(chunks)
@@ -238,8 +224,7 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
         if given:
             data["triangles"] = given.value
     if finished is not None:
-        sides = finished.texts
-        data["finished"] = sides[0] if len(set(sides)) == 1 else sides
+        data["finished"] = finished.size
     place = None
     role = naming.role(chunks, context, page.plain)
     if role == "setting triangle":
@@ -247,7 +232,12 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
     if not role and diagonal:
         place = triangles.place(chunks, page)
     read = entries(data, chunks, context, page, remarks=about, place=place)
-    if given and given.value != printed * GIVES[diagonal[0].kind]:
+    gives = printed * GIVES[diagonal[0].kind] if given else 0
+    left = triangles.left_over(chunks)
+    if given and left and given.value + left == gives:
+        used = f"{given.value} triangles used, {left} left over"
+        return replace(read, entries=tuple(one.noted(used, triangles=gives) for one in read.entries))
+    if given and given.value != gives:
         return _miscounted(printed, diagonal[0].kind, given.value, read, chunks, page)
     return read
 
@@ -360,12 +350,24 @@ def _cut_in_other_words(chunks):
     return any(one.kind == "cut" and behind.kind not in known for one, behind in zip(chunks[last:], chunks[last + 1 :]))
 
 
+_IN_PLAIN_ORDER = (
+    cut_size_first, sized_each, triangles.counted_behind, triangles.squares_noted, triangles.opened_counts, _named_once,
+    article_counts, triangles.whole_line
+)  # fmt: skip
+"""What is done with the chunks of a line, one after the other, before it is read."""
+
+_OF_THEM = re.compile(r"[)]?\s*of\s+(?:these|those|them)\s*(?:$|[.;)])")
 _PART = re.compile(r"[)]?\s*of\s+(?:the|these|those|them|your)\b")
 
 
 def is_part(chunks: list[Chunk], page) -> bool:
-    """Whether a line counts some of what is cut already: "take 12 of the 3 1/2 in squares"."""
-    return any(_PART.match(page.plain, one.end) for one in all_of(chunks, "count"))
+    """Whether a line counts some of what is cut already: "take 12 of the 3 1/2 in squares"; "strips 2 in wide: you need
+    7 of them" counts them all."""
+    counts = all_of(chunks, "count")
+    before = chunks[: chunks.index(counts[0])] if len(counts) == 1 else []
+    if count(before, "need") and _OF_THEM.match(page.plain, counts[0].end):
+        return not count(before, *MEASURES)
+    return any(_PART.match(page.plain, one.end) for one in counts)
 
 
 def described_at_length(chunks):
@@ -382,16 +384,4 @@ def _square_or_strip(chunks, context, page, printed, size):
         f"{printed} of {size}: squares, or strips across the width of fabric?",
         Choice("squares", square),
         Choice("strips", strip),
-    )
-
-
-def long_side(text: str) -> tuple[Fraction, str, bool]:
-    """A length of a sheet in inches, its unit, and whether it is a whole number of that."""
-    read = measure(text, 0)
-    assert read is not None
-    side = read.sides[0]
-    return (
-        side.inches,
-        "cm" if side.unit in ("cm", "mm") else "in",
-        (side.inches / INCHES["cm" if side.unit in ("cm", "mm") else "in"]).denominator == 1,
     )

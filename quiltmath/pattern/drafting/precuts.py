@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from . import naming, prose
 from .buying import FILLS, by_length, entry_of, figures, lining, without_purpose
 from .chunks import Chunk, all_of, count
+from .figures import long_side
 from .model import Context, Entry, Question, Reading
 from .pieces import is_part
-from .strips import long_side
 from .vocabulary import trade_name
 
 OF_QUILT = {"quilt", "quilts", "throw", "runner"}
@@ -29,7 +27,7 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
     buying = context.section == "buying"
     if not (quarters or precut or noted or (buying and count(chunks, "pieces", "squares", "strips"))):
         return None
-    if OF_QUILT & {page.plain[one.start : one.end] for one in chunks}:  # "A fat-quarter quilt, 56 in square"
+    if OF_QUILT & {page.said(one) for one in chunks}:  # "A fat-quarter quilt, 56 in square"
         return None
     told = [one.kind for one in chunks if one.kind in ("from", "fat_quarter", "precut", "size", "length")]
     cut_of_them = "from" in told and bool({"size", "length"} & {*told[: told.index("from")]})
@@ -61,7 +59,7 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
         data["piece"] = _piece(sizes[0].value.texts, count(flat, "strips") > 0)
     elif quarters:
         piece = all_of(flat, "fat_quarter")[0]
-        data["piece"] = trade_name(page.plain[piece.start : piece.end])
+        data["piece"] = trade_name(page.said(piece))
     if "piece" not in data or data["piece"] is None or any(long_side(text)[0] < LEAST_PIECE for text in _texts(sizes)):
         return None
     read = entry_of(data, [one for one in flat if one.kind not in PIECES], chunks, context, page)
@@ -73,7 +71,7 @@ def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Several lines of a shopping list in one: "Wadding 1.6 m x 2 m, backing 3.4 m (112 cm wide)"."""
     parts: list[list[Chunk]] = [[]]
     for one in chunks:
-        parts_here = one.kind == "and" or page.plain[one.start : one.end] in (",", ";")
+        parts_here = one.kind == "and" or page.said(one) in (",", ";")
         if parts_here and count(parts[-1], "yards", "size", "fat_quarter"):
             parts.append([])
         else:
@@ -109,7 +107,7 @@ def _piece(texts, strips):
 def _unnamed(data, chunks, context, page):
     if "pieces" in data:
         context.pieces["precuts"] = data["pieces"]
-    return Reading((Entry("fabric", data, page.words(chunks[0].start, chunks[-1].end), "precuts"),))
+    return Reading((Entry("fabric", data, page.over(chunks), "precuts"),))
 
 
 def packs(chunks: list[Chunk], context: Context, page) -> Reading | None:
@@ -133,7 +131,7 @@ def packs(chunks: list[Chunk], context: Context, page) -> Reading | None:
     texts = sizes[0].value.texts
     number = counts[0].value if counts else 1
     data: dict[str, object] = {"piece": _piece(texts, count(flat, "strips") > 0)}
-    words = page.words(chunks[0].start, chunks[-1].end)
+    words = page.over(chunks)
     remark = f"{number} pack{'s' if number > 1 else ''}"
     question: tuple[Question, ...] = ()
     if len(notes) == 1 and len(figures(notes[0])) == 1 and count(notes[0], "count") == 1:
@@ -148,4 +146,4 @@ def packs(chunks: list[Chunk], context: Context, page) -> Reading | None:
     read = entry_of(
         data, [one for one in flat if one.kind not in (*PIECES, "pack")], chunks, context, page
     ) or _unnamed(data, chunks, context, page)
-    return Reading(tuple(replace(one, remarks=(*one.remarks, remark)) for one in read.entries), question)
+    return Reading(tuple(one.noted(remark) for one in read.entries), question)

@@ -136,7 +136,7 @@ def tells_of_sewing(chunks: list[Chunk], page: Page) -> bool:
 
 def said(chunks: list[Chunk], page: Page) -> set[str]:
     """The words of a line that are of no other kind."""
-    return {page.plain[one.start : one.end] for one in chunks if one.kind == "word"}
+    return {page.said(one) for one in chunks if one.kind == "word"}
 
 
 def uses(flat: list[Chunk], page: Page) -> bool:
@@ -148,6 +148,13 @@ def only_made(flat: list[Chunk]) -> bool:
     """Whether a sentence only says how many are made: "Make 48", "Each set makes four"."""
     kinds = {one.kind for one in flat} - {"punct", "article", "total", "each", "set"}
     return kinds == {"make", "count"} and count(flat, "count") == 1
+
+
+def makes_of_a_size(flat: list[Chunk], page: Page) -> bool:
+    """Whether a sentence counts what is made and says how large each is: "Make 17, 8 in square"."""
+    kinds = [one.kind for one in flat if one.kind not in ("punct", "total")]
+    square = [page.said(one) for one in all_of(flat, "squares")]
+    return kinds in (["make", "count", "length", "squares"], ["make", "count", "size"]) and square in ([], ["square"])
 
 
 def counts_in_words(flat: list[Chunk], words: Words) -> bool:

@@ -212,7 +212,7 @@ class Reader(Clauses):
         chunks = opened(chunked(page.plain, start, end))
         in_words = {"count"} if count(chunks, *NAMED) else {"count", "size"}
         told = count(chunks, *(FIGURES - in_words), "finished", "cut", "from")
-        told += bool(chunks) and naming.is_numbered(page.plain[chunks[0].start : chunks[0].end])
+        told += bool(chunks) and naming.is_numbered(page.said(chunks[0]))
         if page.plain[: words.start].strip() or re.search(r"\d", words.text) or told:
             return False
         if len(words.text.split()) < 3 and sections.is_above_pieces(page, end):  # a fabric may be called so

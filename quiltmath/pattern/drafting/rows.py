@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import heads, in_turn, tables
+from . import following, heads, in_turn, tables
 from .chunks import FIGURES, chunked, count, opened
 from .doubtful import NOT_UNDERSTOOD
 from .model import Choice, Entry, Question, Reading, of_words
@@ -77,6 +77,11 @@ class Rows(Sentences):
         for label, told, second in parts:
             read.understood.append(self.page.words(*label))
             here, says = self.context, plain[slice(*told)].strip(" |")
+            if second and (none := in_turn.NONE.fullmatch(plain, *told)):  # "none - binding"
+                flat, words = opened(chunked(plain, *none.span("place"))), self.page.words(*told)
+                if not flat or not following.for_a_place(flat, words, read, here, self.page):
+                    read.remarks.append(words)
+                continue
             here.wants_pieces = second and bool(here.strips)
             if second and (not says or count(opened(chunked(plain, *told)), *FIGURES)):
                 read.unfilled += here.strips or (one for one in here.last if one.table == "cut")

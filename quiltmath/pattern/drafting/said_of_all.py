@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from .columns_of_sizes import ALONE, NAMES
 from .kept import Kept
 from .model import Question
 from .page import Page
@@ -26,8 +27,8 @@ _CHANGES_ALL = re.compile(
 )
 """What changes all that is cut, in a sentence of no piece."""
 _OF_A_SIZE = re.compile(
-    r"\W*(?:for\s+(?:the\s+|an?\s+)?)?(?P<size>(?:baby|crib|cot|lap|throw|twin|queen|king)(?:[\s-]+(?:size|sized|quilt|version))*"
-    r"|(?:small|medium|large|larger|smaller|single|full|double)[\s-]+(?:size|sized|quilt|version))\s*(?:\([^()]*\))?[\s:,.-]*(?:cut\W*)?"
+    rf"\W*(?:for\s+(?:the\s+|an?\s+)?)?(?P<size>(?:{ALONE})(?:[\s-]+(?:size|sized|quilt|version))*"
+    rf"|(?:{NAMES}|larger|smaller)[\s-]+(?:size|sized|quilt|version))\s*(?:\([^()]*\))?[\s:,.-]*(?:cut\W*)?"
 )
 """The head of what is cut for one of several sizes of a quilt."""
 

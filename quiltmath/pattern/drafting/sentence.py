@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from . import borders, brackets, following, groups, naming, of_each, prose, strips_above
-from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, chunked, count, opened
+from . import brackets, groups, naming, of_each, prose, strips_above
+from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, chunked, count, opened, place_of
 from .kept import Kept
 from .model import Context, Entry, Question, Reading
 from .page import Page
-from .rules import OF_CUTTING, OF_SEWING, OF_THE_WHOLE, first
+from .rules import OF_CUTTING, OF_LINES_ABOVE, OF_SEWING, OF_THE_WHOLE, first
 from .vocabulary import HANDLED, trade_name
 
 
@@ -46,18 +46,10 @@ class Sentence:
         each = self._of_each_print(chunks)
         if each is not None:
             return each
-        triangles = following.cut_to_triangles(chunks, self.read, self.context, self.page)
-        if triangles is not None:
-            return triangles
-        of_size = following.cut_by_size(chunks, self.read, self.context, self.page)
-        if of_size is not None:
-            return of_size
-        total = following.total(chunks, self.read, self.context, self.page)
-        if total is not None:
-            return total
-        lengths = borders.lengths(chunks, self.read, self.context, self.page)
-        if lengths is not None:
-            return lengths
+        for rule in OF_LINES_ABOVE:
+            more = rule(chunks, self.read, self.context, self.page)
+            if more is not None:
+                return more
         trimmed = strips_above.trimmed(chunks, self.context, self.page)
         if trimmed is not None:
             return trimmed
@@ -87,10 +79,17 @@ class Sentence:
         return [*chunks, *(one._replace(start=end, end=end) for one in self.shared)]
 
     def _of_each_fabric(self, chunks):
-        """The chunks without the "from each" or "each" at their end, where a head names several fabrics: each of these
-        is cut as it says."""
-        several = len(self.context.fabrics) > 1 and not self.context.per_print
-        return chunks[:-1] if several and len(chunks) > 1 and chunks[-1].kind in ("each", "of_each") else chunks
+        """The chunks without the "from each" or "each" of their pieces, where a head names several fabrics: each of
+        these is cut as it says."""
+        if len(self.context.fabrics) < 2 or self.context.per_print or len(chunks) < 2:
+            return chunks
+        if chunks[-1].kind in ("each", "of_each"):
+            return chunks[:-1]
+        at = place_of(chunks, "each")
+        before, behind = chunks[at - 1].kind, [one.kind for one in chunks[at + 1 :]]
+        behind = behind[1:] if behind[0] == "punct" and before in groups.NOUNS else behind
+        of_pieces = at and before in ("count", *groups.NOUNS) and behind[:1] and behind[0] in (*MEASURES, *groups.NOUNS)
+        return [*chunks[:at], *chunks[at + 1 :]] if of_pieces else chunks
 
     def _first(self, rules, chunks):
         return first(rules, chunks, self.context, self.page)
@@ -115,7 +114,7 @@ class Sentence:
         last alone, or of them all."""
         at = max((place for place, one in enumerate(chunks) if one.kind in (*MEASURES, *groups.NOUNS)), default=0)
         behind = chunks[at + 1 :]
-        parted = behind and (behind[-1].kind == "note" or self.page.plain[behind[0].start : behind[0].end] == ",")
+        parted = behind and (behind[-1].kind == "note" or self.page.said(behind[0]) == ",")
         if not parted or len(read.entries) < 2:
             return False
         one, last = (entry.data for entry in read.entries[-2:])
@@ -136,7 +135,7 @@ class Sentence:
         self.context = here
         if read is None or read.questions:
             return None
-        words = self.page.words(chunks[0].start, chunks[-1].end)
+        words = self.page.over(chunks)
         cut = tuple(replace(one, words=words) for one in read.entries)
         if each.prints is None:
             return replace(read, entries=cut, questions=(Question(words, "from how many prints is this cut?"),))
@@ -180,7 +179,7 @@ def _of_its_length(entry):
 
 def _cut_first(chunks):
     """The chunks, an "and cut" behind no strips as the verb that it is: "take the red and cut 12 squares"."""
-    at = next((place for place, one in enumerate(chunks) if one.kind == "into"), 0)
+    at = place_of(chunks, "into")
     if (
         not at
         or count(chunks[:at], *FIGURES, "cut", "strips", "strip_set", "make", "sew")
@@ -192,7 +191,7 @@ def _cut_first(chunks):
 
 def _to_a_place(chunks):
     """The chunks, an arrow behind strips that leads to no figure taken for "for": "5 strips 2 in x WOF → sashing"."""
-    at = next((place for place, one in enumerate(chunks) if one.kind == "into"), 0)
+    at = place_of(chunks, "into")
     behind = chunks[at + 1 :]
     if not at or not count(behind, "role") or count(behind, *FIGURES, *NAMED, "cut", "note", "once", "twice"):
         return chunks
@@ -214,7 +213,7 @@ def _of_one_place(read, chunks):
     if len(roles) != 1 or not measures or roles[0].start < measures[-1].end:
         return read
     role = read.entries[-1].role
-    border = role.removesuffix(" side").removesuffix(" top")
+    border = naming.border_of(role)
     if border != role and "border" in role:  # "for top and bottom … and … for sides of the outer border"
         places = [one.role or naming.named(border, one.words.text.casefold()) for one in read.entries]
         return replace(read, entries=tuple(map(_placed, read.entries, places, [border] * len(places))))
@@ -234,7 +233,7 @@ def _of_one_place(read, chunks):
 def _with_the_border(read, chunks):
     """What a line reads, long pieces beside those of a border and as wide as these for it too, and cut as they lie:
     "2 at 4 x 50 in and 2 at 4 x 60 in for the border", "borders: 2 at 4 x 50 in, 2 at 4 x 60 in"."""
-    first = next((place for place, one in enumerate(chunks) if one.kind in FIGURES), len(chunks))
+    first = place_of(chunks, *FIGURES, otherwise=len(chunks))
     leads = count(chunks[:first], "role") > 0
     entries, places = [*read.entries], [*range(len(read.entries) - 1, 0, -1)]
     pairs = [(at - 1, at) for at in places] + [(at, at - 1) for at in reversed(places) if leads]

@@ -5,13 +5,11 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import doubtful, following, for_each_block, groups, heads, naming, prose, sets, strips_above
-from .chunks import FIGURES, MEASURES, NAMED, all_of, chunked, count, opened
+from . import doubtful, following, for_each_block, from_above, groups, heads, naming, prose, sets, strips_above
+from .chunks import FIGURES, MEASURES, NAMED, all_of, chunked, count, opened, place_of
 from .figures import number
-from .kept import FROM_FABRIC
 from .model import Choice, Question, Reading
 from .sentence import Sentence
-from .strips import BINDING, long_side
 
 _SHORT = (
     "in", "ins", "yd", "yds", "sq", "sqs", "sqrs", "pc", "pcs", "rect", "rects", "doz", "dz", "ea", "diag", "approx",
@@ -25,7 +23,7 @@ _SENTENCE = re.compile(
     r"|(?<=blocks),?\s+(?=(?:are\s+)?set\s+\w+\s+(?:by|x)\s)"
     r"|\s\|\s|,\s*(?=(?:which|that|this)\s+(?:gives?|makes?|yields?)\b)"
     r"|(?<=[a-z\")])(?:,?\s+(?:(?:and|then)\s+)+|,\s*(?=(?:sew|join|stitch)\s+(?:them\s+|these\s+)?together\b))"
-    r"(?=(?:sew|join|stitch|draw|mark|set|put|keep|reserve|save)\b"
+    r"(?=(?:sew|join|stitch|draw|mark|set|put|keep|reserve|save|trim(?=\s+the\s+(?:rest|others?|remaining)))\b"
     r"(?![^.;]*\b(?:sides?|top|bottom)\b))"  # where pieces of a border go names them
     r"|(?<=[a-z\")]),\s*(?=(?!cut\b)[a-z]+(?:\s[a-z]+)?:\s*\(?\d)"
 )
@@ -49,12 +47,8 @@ _OF_IT = re.compile(r"\b(?:of|from)\s+(?:it|that|this|the\s+same(?:\s+(?:fabric|
 _DOUBLE = re.compile(r"\b(?:fold|folded|layers?|thickness)\b")
 _OF_LINING = re.compile(r"\W*(?:cut|divide|split|trim)\s+(?:the\s+|your\s+)?(?:backing|batting|wadding|lining)\b")
 """What is cut of these is sewn again in the same sentence."""
-WIDEST_OF_STRIPS = 3
-"""Inches: no strip of a binding is cut wider (common practice)."""
 MOST_WORDS = 4
 """Of more words a sentence has its own verb."""
-MOST_FABRICS = 8
-"""Of more choices nobody could choose at a glance."""
 
 
 class Sentences(Sentence):
@@ -134,7 +128,7 @@ class Sentences(Sentence):
     def _goes_together(self, parts):
         """Whether the sentences of a line may be one, with a point too many: none of them tells of anything else."""
         firsts = (next(iter(self._chunks(*part)), None) for part in parts[1:])
-        handled = any(one and self.page.plain[one.start : one.end] in prose.TELLS for one in firsts)
+        handled = any(one and self.page.said(one) in prose.TELLS for one in firsts)
         return not handled and not any(_AGAIN.match(self.page.plain, *part) for part in parts[1:])
 
     def _sentence(self, start, end):
@@ -174,6 +168,7 @@ class Sentences(Sentence):
             (prose.tells(chunks, self.page) and not self._behind_a_cut(words))
             or (prose.uses(flat, self.page) and self._is_of_what_is_cut(flat))
             or (prose.only_made(flat) and self._follows_an_instruction(words))
+            or prose.makes_of_a_size(flat, self.page)
             or (self.context.section == "sewing" and prose.tells_of_sewing(chunks, self.page))
         ):
             self.read.instructions.append(words)
@@ -197,11 +192,16 @@ class Sentences(Sentence):
         return here.strips or tuple(one for one in here.last if "strip" in one.data)
 
     def _along_the_selvage(self, chunks):
-        """What the several pieces of a sentence are read as that ends with how they lie: "from the length of the
-        fabric"; asked where that may be said of the last alone."""
-        at = next((place for place, one in enumerate(chunks) if one.kind == "lengthwise"), 0)
+        """What the several pieces of a sentence are read as that begins or ends with how they lie: "from the length of
+        the fabric"; asked where that may be said of the last alone."""
+        at = place_of(chunks, "lengthwise")
         before, behind = chunks[:at], chunks[at + 1 :]
-        if not at or count(before, "size") < 2 or count(chunks, "lengthwise", "wof") > 1:
+        if count(chunks, "lengthwise", "wof") > 1 or count(chunks, "size") < 2:
+            return None
+        if at and {one.kind for one in before} <= {"cut", "punct", "article"}:  # "Cut lengthwise: 2 … and 2 …"
+            read = self._in_parts([*before, *behind])
+            return read and replace(read, entries=tuple(map(from_above.along_the_selvage, read.entries)))
+        if not at or count(before, "size") < 2:
             return None
         if behind and behind[0].kind != "from":  # "down the length of the floral fabric"
             return None
@@ -211,10 +211,10 @@ class Sentences(Sentence):
         read = self._reading(whole) or self._in_parts(whole)
         if read is None or read.questions or len(read.entries) < 2:
             return None
-        along = tuple(map(_along_the_selvage, read.entries))
+        along = tuple(map(from_above.along_the_selvage, read.entries))
         if of:
             return replace(read, entries=along)
-        words = self.page.words(chunks[0].start, chunks[-1].end)
+        words = self.page.over(chunks)
         choices = (Choice("all of them", along), Choice("the last alone", (*read.entries[:-1], along[-1])))
         return Reading(questions=(Question(words, "which of these are cut lengthwise?", choices),))
 
@@ -227,6 +227,9 @@ class Sentences(Sentence):
         strips = self.context.strips[0].data["count"] if match["strips"] and self.context.strips else 1
         if match["strips"] and (not self.context.strips or not isinstance(strips, int)):
             return False
+        if count(self._on_the_line_below(words), "count"):
+            self.read.questions.append(Question(words, "this changes what stands below it: how?"))
+            return True
         self.counted, self.context.wants_pieces = int(found.value) * strips, bool(self.context.strips)
         self.read.understood.append(words)
         return True
@@ -236,9 +239,13 @@ class Sentences(Sentence):
         measured = all(one.kind in (*MEASURES, *groups.NOUNS, "wof", "punct", "cut") for one in chunks)
         if not measured or count(chunks, *MEASURES) != 1 or not count(chunks, *groups.NOUNS):
             return False
+        below = self._on_the_line_below(words)
+        return count(below, "count") == 1 and not count(below, *MEASURES, "yards", *NAMED)
+
+    def _on_the_line_below(self, words):
+        """The chunks of the line below these words."""
         below = re.compile(r"[^\n]*\n\s*(?P<line>[^\n]*)").match(self.page.plain, words.end)
-        next_ = opened(chunked(self.page.plain, *below.span("line"))) if below else []
-        return count(next_, "count") == 1 and not count(next_, *MEASURES, "yards", *NAMED)
+        return opened(chunked(self.page.plain, *below.span("line"))) if below else []
 
     def _behind_a_cut(self, words):
         """Whether a sentence stands on the line of pieces that are cut: what it counts may be these."""
@@ -314,52 +321,17 @@ class Sentences(Sentence):
         said = count(chunks, "word")
         return alone and 0 < said <= 5 and not words.text.endswith(".")
 
-    def _of_which_fabric(self, read):
-        """What names no fabric below a head that may hold no more: asked, from that one or from another."""
-        bare = [one for one in read.entries if one.table in FROM_FABRIC and not {"fabric", "part"} & {*one.data}]
-        if not bare:
-            return read
-        names = [*dict.fromkeys([*self.context.above, *self.context.known])][:MOST_FABRICS]
-        asked = []
-        for words in dict.fromkeys(one.words for one in bare):
-            here = [one for one in bare if one.words == words]
-            choices = tuple(Choice(name, tuple(one.but(fabric=name) for one in here)) for name in names)
-            asked.append(Question(words, "from which fabric is this cut?", choices, True))
-        rest = tuple(one for one in read.entries if one not in bare)
-        return replace(read, entries=rest, questions=(*read.questions, *asked))
-
-    def _for_its_purpose(self, read):
-        """Strips of a fabric that is told to be for a border or the binding alone, as those of that place; asked of
-        others besides, of another width or too wide."""
-        entries, asked = [], []
-        for one in read.entries:
-            fabric = one.data.get("fabric", "")
-            purpose = self.context.purposes.get(fabric, "")
-            if not purpose or one.table != "cut" or "strip" not in one.data or one.role:
-                entries.append(one)
-                continue
-            placed = following.placed(one, purpose)
-            told = [other for other in self.read.entries if (other.table, other.role) == (placed.table, placed.role)]
-            others = [other.data["strip"] for other in told if other.data.get("fabric") == fabric]
-            wide = purpose == BINDING and long_side(one.data["strip"])[0] > WIDEST_OF_STRIPS
-            if wide or {*others} - {one.data["strip"]} or others and purpose == BINDING:
-                choices = (Choice("yes", (placed,)), Choice("no", (one,)))
-                asked.append(Question(one.words, f"is this for the {purpose}?", choices))
-            else:
-                entries.append(placed)
-        return replace(read, entries=tuple(entries), questions=(*read.questions, *asked))
-
     def _take(self, read, keep=False):
         """Keep what was read."""
         if self.context.each_block:
             read = for_each_block.in_all(read, self.read, self.context.blocks)
         if self.context.purposes:
-            read = self._for_its_purpose(read)
+            read = from_above.for_its_purpose(read, self.read, self.context)
         if self.context.lengthwise:
-            read = replace(read, entries=tuple(map(_along_the_selvage, read.entries)))
+            read = replace(read, entries=tuple(map(from_above.along_the_selvage, read.entries)))
         if self.context.above or any(_OF_IT.search(one.words.text) for one in read.entries):
-            read = self._of_which_fabric(read)
-        read = _with_its_strips(read)
+            read = from_above.of_which_fabric(read, self.context)
+        read = from_above.with_its_strips(read)
         cut = tuple(one for one in read.entries if one.table in ("cut", "strip_set"))
         if cut and self.context.section == "buying":
             self.context.section = "cutting"  # below what is cut nothing is bought
@@ -380,36 +352,9 @@ class Sentences(Sentence):
         if self.context.of_block:
             self.read.below_blocks += [(*self.context.of_block, one.words) for one in cut]
         if self.context.doubtful:
-            bare = [one for one in read.entries if one.table in FROM_FABRIC and not {"fabric", "part"} & {*one.data}]
+            bare = from_above.of_no_fabric(read)
             self.read.below_doubts += [(self.context.doubtful, one.words) for one in bare]
         if cut and not keep:
             self.context.last = cut
         elif read.questions:
             self.context.last = ()
-
-
-def _along_the_selvage(entry):
-    """A line of the cutting list below "cut lengthwise"; a square lies either way."""
-    lies = entry.table == "cut" and ("strip" in entry.data or isinstance(entry.data.get("size"), list))
-    return entry.but(lengthwise=True) if lies else entry
-
-
-def _with_its_strips(read):
-    """A reading in which a binding that names its strips comes where they do: with the answer that brings them."""
-    names = {one.name for one in read.entries if one.table == "cut"}
-    late = [
-        one for one in read.entries if one.table == "binding" and "part" in one.data and one.data["part"] not in names
-    ]
-    if not late:
-        return read
-    questions = tuple(
-        replace(one, choices=tuple(_with(choice, late) for choice in one.choices)) for one in read.questions
-    )
-    return replace(read, entries=tuple(one for one in read.entries if one not in late), questions=questions)
-
-
-def _with(choice, bindings):
-    """An answer, with the bindings whose strips are among what it brings."""
-    brought = {one.name for one in choice.changes if one.table == "cut"}
-    more = tuple(one for one in bindings if one.data["part"] in brought)
-    return replace(choice, changes=(*choice.changes, *more))

@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 
 from . import naming
-from .chunks import Chunk, all_of, bag, count, opened
+from .chunks import Chunk, all_of, bag, count, opened, place_of
 from .model import Context, Entry, Reading
 from .strips import parted
 
@@ -23,7 +23,7 @@ def begun(chunks: list[Chunk], context: Context, page) -> Reading | None:
     plain = opened(chunks)
     named = _NAMED.fullmatch(page.plain, chunks[0].start, chunks[-1].end)
     if named:
-        words = page.words(chunks[0].start, chunks[-1].end)
+        words = page.over(chunks)
         name = named["name"].upper() if named["name"][0].isalpha() else f"set {named['name']}"
         context.sets.append(name)
         context.strip_set = Entry("strip_set", {}, words, name, tuple(filter(None, [(named["of"] or "").strip()])))
@@ -32,7 +32,7 @@ def begun(chunks: list[Chunk], context: Context, page) -> Reading | None:
     figures = all_of(plain, "count", "length", "size", "strip", "doubt", "yards")
     if not strips or count(plain, "end_to_end", "role") or "border" in context.role:
         return None
-    words = page.words(chunks[0].start, chunks[-1].end)
+    words = page.over(chunks)
     of_strips = not figures or _side_by_side(plain, page)
     if count(plain, "sew") and of_strips:
         told = context.strip_set
@@ -56,7 +56,7 @@ def _side_by_side(plain, page):
 
 def _called(chunks, page):
     """The letter or number by which a sentence calls its strip set; nothing where it has none."""
-    said = [page.plain[one.start : one.end] for one in all_of(chunks, "strip_set")]
+    said = [page.said(one) for one in all_of(chunks, "strip_set")]
     called = re.search(r"sets?\s+\#?([a-z]|\d{1,2})$", said[0]) if len({*said}) == 1 else None
     return "" if called is None else called[1].upper() if called[1].isalpha() else f"set {called[1]}"
 
@@ -77,13 +77,13 @@ def made(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     if "sets" in context.strip_set.data:
         return None
-    words = page.words(chunks[0].start, chunks[-1].end)
+    words = page.over(chunks)
     return _told(context, context.strip_set.but(sets=all_of(plain, "count")[0].value), words)
 
 
 def made_and_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Both in one sentence: "Make 4 strip sets, then cut them into 60 segments 2 1/2 in wide"."""
-    at = next((place for place, one in enumerate(chunks) if one.kind == "into"), 0)
+    at = place_of(chunks, "into")
     if not at or not count(chunks[:at], "make"):
         return None
     before = context.strip_set
@@ -125,7 +125,7 @@ def cut_across(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if len(cutting) == len(plain) or strips_so_long or any(one.kind == "each" for one in plain):
         return None
     known = _segments(parted(cutting))
-    words = page.words(chunks[0].start, chunks[-1].end)
+    words = page.over(chunks)
     if known is None:
         return None
     entry = here or Entry("strip_set", {}, words, _next_name(context))

@@ -30,11 +30,11 @@ SETTING = {"set", "layout", "arrange", "arranged", "lay", "setting", "settings",
 
 
 def _words(chunks, page):
-    return {page.plain[one.start : one.end] for one in chunks if one.kind in ("word", "set", "sew")}
+    return {page.said(one) for one in chunks if one.kind in ("word", "set", "sew")}
 
 
 def _entry(chunks, page, table, data, name="", remarks=()):
-    return Reading((Entry(table, data, page.words(chunks[0].start, chunks[-1].end), name, remarks),))
+    return Reading((Entry(table, data, page.over(chunks), name, remarks),))
 
 
 def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
@@ -49,14 +49,13 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
     )
     if so_far and not count(plain, "finished", "unfinished"):  # what is sewn so far measures so
         return None
-    plain = [one for one in plain if not page.plain[one.start : one.end].startswith(("about", "approx"))]
+    plain = [one for one in plain if not page.said(one).startswith(("about", "approx"))]
     words = _words(plain, page)
     some = ("finished", "blocks", "squares", "set", "unit", "other_size")
     if not bag(plain, one=(("length", "size"),), some=some) or block > 1:
         return None
     chunk = all_of(plain, "length", "size")[0]
-    texts = chunk.value.texts
-    size = texts[0] if len(set(texts)) == 1 else texts
+    texts, size = chunk.value.texts, chunk.value.size
     said = count(plain, "finished")
     if said > 1 or count(plain, "role", "cut", "from", "strips"):
         return None
@@ -72,7 +71,7 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
         if said:
             return _entry(chunks, page, "block", {"finished": size}, _block_name(plain, page))
         if words & OF_SIZE:
-            name, at = _block_name(plain, page), page.words(chunks[0].start, chunks[-1].end)
+            name, at = _block_name(plain, page), page.over(chunks)
             return Reading(questions=(_which_size(at, Entry("block", {}, at, name), size),))
         return None
     if not block and any(side.inches < LEAST_QUILT for side in chunk.value.with_units()):
@@ -103,9 +102,7 @@ def _finished_and_not(chunks, page):
         said, measures = all_of(part, "finished", "unfinished"), all_of(part, "length", "size")
         if len(said) != 1 or not bag(part, one=(("length", "size"),), some=("finished", "unfinished", "blocks")):
             return None
-        texts = measures[0].value.texts
-        key = "finished" if said[0].kind == "finished" else "trim_to"
-        sizes[key] = texts[0] if len(set(texts)) == 1 else texts
+        sizes["finished" if said[0].kind == "finished" else "trim_to"] = measures[0].value.size
     return _entry(chunks, page, "block", sizes, _block_name(outer, page)) if len(sizes) == 2 else None
 
 
@@ -151,7 +148,8 @@ def width(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     value = all_of(plain, "length")[0].value
     said = count(plain, "wof") or value.sides[0].along.startswith("wid") or words & OF_WIDTH
-    cloth = count(plain, "wof") or words & _FABRIC or context.section == "buying" and len(plain) == 1
+    of_head = noted and bool(plain) and plain[0].kind == "from"  # "From white (42 in wide)"
+    cloth = count(plain, "wof") or of_head or words & _FABRIC or context.section == "buying" and len(plain) == 1
     if not (said and cloth) or count(plain, "for", "strips") or not LEAST_WIDTH <= value.sides[0].inches <= MOST_WIDTH:
         return None
     return _entry(chunks, page, "sheet", {"usable_width": value.texts[0]}, "usable_width")
@@ -182,9 +180,8 @@ def _blocks_of_size(size, plain, chunks, context, page):
     number = blocks(rest, context, page)
     if number is None or not number.entries:
         return None
-    texts = size.value.texts
-    side = texts[0] if len(set(texts)) == 1 else texts
-    told = page.words(chunks[0].start, chunks[-1].end)
+    side = size.value.size
+    told = page.over(chunks)
     made = replace(number.entries[0], words=told)
     keys = [key for kind, key in (("finished", "finished"), ("unfinished", "trim_to")) if count(plain, kind)]
     if len(keys) == 1:
@@ -207,13 +204,26 @@ def _which_size(words, block, side):
 def units(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """How many units are made: "Make 48 half-square triangles"."""
     plain = opened(chunks)
-    if not bag(plain, one=(("count",), ("unit",), ("make",)), some=("total",)) or count(plain, "from", "cut", "role"):
+    measures = all_of(plain, "length", "size")
+    some = ("total", "length", "size", "squares", "finished", "unfinished")
+    if not bag(plain, one=(("count",), ("unit",), ("make",)), some=some) or count(plain, "from", "cut", "role"):
         return None
-    unit = page.plain[all_of(plain, "unit")[0].start : all_of(plain, "unit")[0].end]
-    kind = kind_of(unit)
+    if len(measures) > 1 or count(plain, "finished", "unfinished") > 1:
+        return None
+    nouns = [page.said(one) for one in all_of(plain, "squares")]
+    if measures and (context.section == "sewing" or nouns not in ([], ["square"]) or "with" in _words(plain, page)):
+        return None  # of pieces that are cut, or a check where they are sewn
+    kind = kind_of(page.said(all_of(plain, "unit")[0]))
     if kind is None:
         return None
-    return _entry(chunks, page, "unit", {"kind": kind, "count": all_of(plain, "count")[0].value}, kind)
+    data = {"kind": kind, "count": all_of(plain, "count")[0].value}
+    if not measures:
+        return _entry(chunks, page, "unit", data, kind)
+    said = all_of(plain, "finished", "unfinished")
+    if not said:  # with its seam allowance or without it, the pieces tell
+        return _entry(chunks, page, "unit", data, kind, (" x ".join(measures[0].value.texts),))
+    key = "finished" if said[0].kind == "finished" else "trim_to"
+    return _entry(chunks, page, "unit", {**data, key: measures[0].value.size}, kind)
 
 
 def kind_of(unit: str) -> str | None:
@@ -233,8 +243,8 @@ def layout(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """How the blocks are set: "Set 6 x 7", "7 rows of 6 blocks", "6 blocks across and 7 down"."""
     plain = opened(chunks)
     counts, words = all_of(plain, "count"), _words(plain, page)
-    if len(counts) == 2 and not all_of(plain, "length", "size", "strip", "doubt", "yards", "cut"):
-        behind = [_after(one, counts, plain, page) for one in counts]
+    behind = [_after(one, counts, plain, page) for one in counts] if len(counts) == 2 else []
+    if behind and not count(plain, "length", "size", "strip", "doubt", "yards", "cut"):
         if re.match(r"\s*(?:[a-z]+ )?across\b", behind[0]) and re.match(r"\s*(?:[a-z]+ )?down\b", behind[1]):
             return _set(chunks, page, counts[0].value, counts[1].value, words)
         if _ROWS_OF.fullmatch(behind[0]) and not _follows(counts[1], plain, "role", "strips", "unit", "triangles"):
@@ -248,23 +258,12 @@ def layout(chunks: list[Chunk], context: Context, page) -> Reading | None:
         if len(sides) == 2 and all(side.whole and not side.unit for side in sides):
             return _set(chunks, page, int(sides[0].value), int(sides[1].value), words)
         return None
-    if len(counts) != 2 or sizes or not count(plain, "blocks", "rows"):
+    if not behind or sizes or not count(plain, "blocks", "rows"):
         return None
-    behind = [_after(one, counts, plain, page) for one in counts]
-    if (
-        "row" in behind[0]
-        and "column" not in behind[0]
-        and (
-            _ROWS_OF.fullmatch(behind[0])
-            or "block" in behind[1]
-            or "each" in behind[1]
-            or words & SETTING
-            and not behind[1].strip(" .,)")
-        )
-        and "down" not in behind[1]
-    ):
-        return _set(chunks, page, counts[1].value, counts[0].value, words)
-    return None
+    in_rows = "row" in behind[0] and "column" not in behind[0] and "down" not in behind[1]
+    alone = words & SETTING and not behind[1].strip(" .,)")
+    told = _ROWS_OF.fullmatch(behind[0]) or "block" in behind[1] or "each" in behind[1] or alone
+    return _set(chunks, page, counts[1].value, counts[0].value, words) if in_rows and told else None
 
 
 _ROWS_OF = re.compile(r"\s*(?:horizontal\s+)?rows\s+of\s*")

@@ -9,18 +9,9 @@ from fractions import Fraction
 from . import naming
 from .brackets import LEAST_WIDTH, without_checks
 from .chunks import Chunk, all_of, bag, chunked, count, opened
+from .figures import long_side
 from .model import Choice, Context, Entry, Question, Reading
-from .pieces import (
-    PART_WIDTHS,
-    WHOLE_WIDTHS,
-    article_counts,
-    asked,
-    described_at_length,
-    entries,
-    is_part,
-    long_side,
-    sized_each,
-)
+from .pieces import PART_WIDTHS, WHOLE_WIDTHS, article_counts, asked, described_at_length, entries, is_part, sized_each
 
 MEASURED = (("length", "size", "strip"),)
 ALSO_OF_STRIPS = ("strips", "wof", "lengthwise", "bias", "total")
@@ -150,7 +141,7 @@ def _as_role(data, role, plain, chunks, context, page, remarks=()):
         return entries(data, chunks, context, page, remarks=remarks)
     if "length" in data:  # a line of the cutting list of its own, which the binding names
         read = entries(data, chunks, context, page, remarks=remarks)
-        part = Entry("binding", {"part": BINDING}, page.words(chunks[0].start, chunks[-1].end))
+        part = Entry("binding", {"part": BINDING}, page.over(chunks))
         return Reading((*(replace(one, name=BINDING) for one in read.entries), part), read.questions)
     data = {key: value for key, value in data.items() if key != "lengthwise"}
     if count(plain, "bias"):
@@ -225,7 +216,7 @@ def joined(chunks: list[Chunk], context: Context, page) -> Reading | None:
     read = strip(before, context, page)
     if read is None or len(read.entries) != 1:
         return None
-    words = page.words(chunks[0].start, chunks[-1].end)
+    words = page.over(chunks)
     return _joined(replace(read.entries[0], words=words), chunks, at, words, context, page)
 
 
@@ -248,7 +239,7 @@ def _joined(entry, chunks, at, words, context, page):
     role = role or ("border" if in_pairs or not lengths else "")
     if "border" not in role:  # what is cut from them are pieces
         return None
-    entry = replace(entry, role=role.removesuffix(" side").removesuffix(" top"))
+    entry = replace(entry, role=naming.border_of(role))
     if not lengths:
         return Reading((entry,))
     if "strip" not in entry.data or "length" in entry.data:
@@ -261,7 +252,7 @@ def _joined_piece(strips, long, number):
     width = strips.data["strip"]
     data = {**strips.data, "strip": None, "size": [width, long], "count": number}
     told = f"cut from {strips.data['count']} strips {width}, joined"
-    return replace(strips.but(**data), remarks=(*strips.remarks, told), role="sashing")
+    return replace(strips.noted(told, **data), role="sashing")
 
 
 def _length_of(part, width, context, page):
@@ -284,13 +275,13 @@ def length_of_border(strips: Entry, chunks: list[Chunk], context: Context, page)
         return None
     long, role, number = told
     key = {"side": "sides_length", "top": "top_length"}.get(role.rpartition(" ")[2])
-    words = page.words(chunks[0].start, chunks[-1].end)
-    return Entry("border", {key: long}, words, naming_of_border(strips.role)) if key and number == 2 else None
+    words = page.over(chunks)
+    return Entry("border", {key: long}, words, naming.border_of(strips.role)) if key and number == 2 else None
 
 
 def _lengths_beside(entry, lengths, words):
     """The strips of a border with the lengths they are cut to; which are the sides is asked where it is not said."""
-    name = naming_of_border(entry.role)
+    name = naming.border_of(entry.role)
     by_side = {}
     for long, role, number in lengths:
         for side, key in (("side", "sides_length"), ("top", "top_length")):
@@ -320,6 +311,9 @@ def _lengths_beside(entry, lengths, words):
     )
 
 
-def naming_of_border(role: str) -> str:
-    """The name of the border that a piece belongs to: "inner border" for "inner border side"."""
-    return role.removesuffix(" side").removesuffix(" top") or "border"
+def placed(strips: Entry, place: str) -> Entry:
+    """Strips as those of a place in the quilt, or as the binding; those of another length are a part that it names."""
+    if place != BINDING:
+        return replace(strips, role=place)
+    bare = {*strips.data} <= {"fabric", "strip", "count"}
+    return replace(strips, table=BINDING, name="") if bare else strips

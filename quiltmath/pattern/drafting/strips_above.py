@@ -12,7 +12,7 @@ from .figures import number
 from .kept import Kept
 from .model import Choice, Context, Question, Reading
 from .pieces import NOUNS, piece
-from .strips import length_of_border
+from .strips import length_of_border, placed
 from .subcut import From, Share, beside, fits, is_narrow, pieces_of, sides_of
 
 _LEFT = re.compile(
@@ -38,7 +38,7 @@ def of_strips_above(chunks: list[Chunk], context: Context, page) -> Reading | No
         return None
     if chunks[-1].kind == "into" and page.plain.startswith("from", chunks[-1].start):  # "ten squares from these strips"
         chunks = [chunks[-1], *(one for one in chunks[:-1] if one.kind != "cut")]
-    words, share = page.words(chunks[0].start, chunks[-1].end), Share.of(page, chunks[0].start, chunks[-1].end)
+    words, share = page.over(chunks), Share.of(page, chunks[0].start, chunks[-1].end)
     if [one.kind for one in chunks[-2:]] == ["of_each", "strips"]:  # "8 squares from each strip"
         chunks, share = [one for one in chunks[:-2] if one.kind != "cut"], Share(chunks[0].start, each=True)
     if share and share.rest and context.strips_left is None and not context.strips_cut:
@@ -127,9 +127,9 @@ def of_the_rest(chunks: list[Chunk], context: Context, page) -> Reading | None:
     read = piece([one for one in chunks if (one.start >= rest.end() if first else one.end <= rest.start())], here, page)
     if read is None or read.questions or not all(is_narrow(one, strips) for one in read.entries):
         return None
-    words = page.words(chunks[0].start, chunks[-1].end)
+    words = page.over(chunks)
     told = f"from what is left of {last[0].data['strips']} strips {strips}"
-    return Reading(tuple(replace(one, words=words, remarks=(*one.remarks, told)) for one in read.entries))
+    return Reading(tuple(replace(one.noted(told), words=words) for one in read.entries))
 
 
 _TRIMMED = re.compile(
@@ -153,9 +153,9 @@ def trimmed(chunks: list[Chunk], context: Context, page) -> Reading | None:
     read = piece([*counted, *nouns, *behind], replace(context, strips=()), page)
     if read is None or read.questions:
         return read
-    words = page.words(chunks[0].start, chunks[-1].end)
+    words = page.over(chunks)
     told = page.words(match.start(), match.end()).text
-    return Reading(tuple(replace(one, words=words, remarks=(*one.remarks, told)) for one in read.entries))
+    return Reading(tuple(replace(one.noted(told), words=words) for one in read.entries))
 
 
 def left_whole(chunks: list[Chunk], context: Context, page) -> Reading | None:
@@ -165,7 +165,7 @@ def left_whole(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if found is None or not found.whole or not context.strips:
         return None
     left = int(found.value)
-    words, there = page.words(chunks[0].start, chunks[-1].end), context.strips[0].data["count"]
+    words, there = page.over(chunks), context.strips[0].data["count"]
     if not isinstance(there, int) or left > there or (context.strips_cut and left != there):
         return Reading(questions=(Question(words, "how many of these strips stay whole?"),))
     flat = opened(chunks)
@@ -183,10 +183,8 @@ def _set_aside(flat, left, words, context, page):
         return Reading(questions=(Question(words, "where in the quilt do these strips belong?"),))
     (strips,) = context.strips
     others = strips.but(count=strips.data["count"] - left) if left < strips.data["count"] else None
-    data = {key: value for key, value in strips.data.items() if role != "binding" or key in ("fabric", "strip")}
-    kept = replace(strips, data={**data, "count": left}, table="binding" if role == "binding" else "cut", role=role)
-    told = page.words(strips.words.start, words.end)
-    return Reading((replace(kept, words=told),), instead=((strips, others),))
+    kept = replace(placed(strips.but(count=left), role), words=page.words(strips.words.start, words.end))
+    return Reading((kept,), instead=((strips, others),))
 
 
 def or_besides(read: Reading, kept: Kept, context: Context) -> Reading:

@@ -12,9 +12,9 @@ from typing import NamedTuple
 
 from . import naming
 from .chunks import MEASURES, Chunk, all_of, count, opened
-from .figures import number
+from .figures import long_side, number
 from .model import Context, Entry, Question, Reading
-from .pieces import NOUNS, WHOLE_WIDTHS, article_counts, long_side, piece, sized_each
+from .pieces import NOUNS, WHOLE_WIDTHS, article_counts, piece, sized_each
 from .strips import counted_by, parted
 
 _HOW_MANY = (
@@ -118,7 +118,7 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
     strips = _strips(chunks[:at], context, page)
     if strips is None:
         return None
-    rest, words = chunks[at:] if verb is None else chunks[at + 1 :], page.words(chunks[0].start, chunks[-1].end)
+    rest, words = chunks[at:] if verb is None else chunks[at + 1 :], page.over(chunks)
     if all(one.kind in ("punct", "make") for one in rest):  # the pieces stand on lines of their own
         context.wants_pieces = strips.number is not None
         return Reading((strips.entry(words, strips.number),)) if strips.number else Reading((), (), (words,))
@@ -149,7 +149,7 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
 def _verb(chunks, page):
     """Where a sentence begins to tell what strips are cut into, at "sub-cut" or the "into" of "cut one strip into"."""
     verb = next((place for place, one in enumerate(chunks) if one.kind == "into"), None)
-    apart = [place for place, one in enumerate(chunks) if page.plain[one.start : one.end] == "into"]
+    apart = [place for place, one in enumerate(chunks) if page.said(one) == "into"]
     before = chunks[: apart[0]] if apart and verb is None else []
     of_strips = count(before, "strips", "wof", "strip") and count(before, "count", "article") == 1
     return apart[0] if of_strips else verb
@@ -166,7 +166,7 @@ def strips_behind(chunks: list[Chunk], context: Context, page) -> Reading | None
     read = piece(before, context, page) if strips else None
     if read is None or read.questions or not all(is_narrow(one, strips.width) for one in read.entries):
         return None
-    return beside(strips._replace(role="", label=""), read, page.words(chunks[0].start, chunks[-1].end))
+    return beside(strips._replace(role="", label=""), read, page.over(chunks))
 
 
 def fits(width: str, number: int, entry: Entry) -> bool:
@@ -201,9 +201,7 @@ def _begins_pieces(chunks, page):
     if len(counts) < 2 or any(one.kind in ("and", "from", "cut") and one not in behind for one in between):
         return None
     before = [
-        one
-        for one in chunks[: counts[1]]
-        if one.kind not in ("punct", "make", "cut") and page.plain[one.start : one.end] != "then"
+        one for one in chunks[: counts[1]] if one.kind not in ("punct", "make", "cut") and page.said(one) != "then"
     ]
     between = page.plain[before[-1].end : chunks[counts[1]].start].strip()
     nouns = [one.kind for one in chunks[counts[1] :] if one.kind in (*NOUNS, "strips")]
@@ -228,9 +226,9 @@ def _strips(chunks, context, page):
         one.kind in ("doubt", "each", "of_each", "sew", "strip_set", "yards", "squares", "triangles") for one in chunks
     ):
         return None
-    if any(page.plain[one.start : one.end] == "together" for one in chunks):
+    if any(page.said(one) == "together" for one in chunks):
         return None
-    if any(one.kind == "caution" and page.plain[one.start : one.end] != "or" for one in chunks):
+    if any(one.kind == "caution" and page.said(one) != "or" for one in chunks):
         return None
     fabrics, gainsaid = naming.fabrics(chunks, context, page)
     if gainsaid:

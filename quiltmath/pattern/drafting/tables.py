@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from .chunks import FIGURES, NAMED, Chunk, all_of, chunked, count, measured
 from .figures import COMMA, measure
+from .in_turn import FIRST, SECOND
 from .page import Page
 
 _NUMBER = r"(?:\#|no\.?|nr\.?|number|qty\.?|quantity)(?:\s+of)?"
@@ -15,8 +16,8 @@ COLUMNS = {
     "strip_size": r"strips?\s+(?:size|width)s?|(?:width|size)\s+of\s+strips?",
     "bought": r"yardage|yards?|yds?\.?|amount(?!\s+to)|met(?:re|er)s?|(?:amount\s+)?to\s+buy",
     "squares": rf"(?:{_NUMBER}\s+)?(?:squares|rectangles)",
-    "first": r"(?:first|1st)\s+cut(?:s|ting)?",
-    "second": r"(?:second|2nd|then)\s+cut(?:s|ting)?(?:\s+into)?|sub-?cuts?(?:\s+into)?",
+    "first": FIRST,
+    "second": rf"(?:{SECOND}|then\s+cut|sub-?cuts?)(?:\s+into)?",
     "for_one": r"(?:\#|no\.?\s+|number\s+)?(?:per|for\s+(?:one|each|1)|in\s+each|each)\s+block",
     "count": rf"(?:{_NUMBER}\s+)?(?:pieces|patches|pcs\.?)(?! size)|qty\.?|quantit(?:y|ies)|how\s+many|n[or]\.?|count"
     r"|number(?:\s+(?:to\s+cut|needed|required))?|\#(?:\s+to\s+cut)?|cut\s+qty|amount\s+to\s+cut"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from .chunks import FIGURES, MEASURES, Chunk, all_of, count, opened
+from .chunks import FIGURES, MEASURES, Chunk, all_of, count, opened, place_of
 
 DIAGONAL = ("once", "twice")
 GIVES = {"once": 2, "twice": 4}
@@ -13,9 +13,9 @@ WHOLE = ("squares", "rectangles", "pieces")
 
 def place(chunks: list[Chunk], page) -> str | None:
     """Where triangles belong that are cut "for the corners" or "for sides"."""
-    at = next((place for place, one in enumerate(chunks) if one.kind in ("for", "make")), len(chunks))
+    at = place_of(chunks, "for", "make", otherwise=len(chunks))
     noted = [inner for one in chunks if one.kind == "note" for inner in one.value]
-    said = {page.plain[one.start : one.end] for one in (*chunks[at:], *noted) if one.kind == "word"}
+    said = {page.said(one) for one in (*chunks[at:], *noted) if one.kind == "word"}
     for words, place in (({"corner", "corners"}, "corner triangle"), ({"side", "sides", "edges"}, "side triangle")):
         if said & words:
             return place
@@ -107,6 +107,13 @@ def counted(chunks: list[Chunk]) -> Chunk | None:
     return chunks[counts[-1]] if told and count(before, *DIAGONAL) else None
 
 
+def left_over(chunks: list[Chunk]) -> int:
+    """How many triangles a bracket says are left over: "for 10 side triangles (2 will be left)"."""
+    notes = [one.value for one in chunks if one.kind == "note" and count(one.value, "left_over")]
+    counts = [inner.value for note in notes for inner in all_of(note, "count")]
+    return counts[0] if len(counts) == 1 else 0
+
+
 def told_by_number(chunks: list[Chunk]) -> list[tuple[str, list[Chunk]]]:
     """The ways in which squares are cut of which only the triangles are told: "1 square 10 in, cut into 4 triangles".
 
@@ -140,7 +147,7 @@ def crossed(chunks: list[Chunk], page) -> list[tuple[str, list[Chunk]]]:
     """The ways in which squares may be cut that are "cross-cut diagonally"."""
     cuts = all_of(chunks, *DIAGONAL)
     if [one.kind for one in cuts] != ["once"] or not any(
-        one.kind == "into" and "cross" in page.plain[one.start : one.end] for one in chunks
+        one.kind == "into" and "cross" in page.said(one) for one in chunks
     ):
         return []
     rest = [one for one in chunks if one.kind not in (*DIAGONAL, "into")]
@@ -175,7 +182,7 @@ def gainsaid(chunks: list[Chunk], page) -> list[tuple[str, list[Chunk]]]:
     """The ways in which squares may be cut whose bracket names another unit than their cut gives, or a unit alone:
     "(QST)" behind squares that are cut once."""
     noted = [
-        (one, page.plain[inner.start : inner.end])
+        (one, page.said(inner))
         for one in chunks
         if one.kind == "note" and not count(one.value, "count", "make", "for")
         for inner in all_of(one.value, "unit")

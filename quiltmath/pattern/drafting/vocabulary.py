@@ -15,6 +15,8 @@ _TWICE = (
 )
 _ONCE = r"once|one\s+time|halved|in(?:to)?\s+(?:half|halves|two|2)"
 _BOTH = r"(?:on|along|across|through|by)\s+(?:both|2|the\s+two|its\s+two)\s+diagonals(?:\s+lines)?"
+_BOTH_TOLD = r"(?:on|along|across)\s+(?:the|its|their)\s+diagonals\b"
+"""Both diagonals, where the verb says so: "quartered on the diagonals"."""
 _THEM = r"(?:these|those|them|each(?:\s+one)?|all)"
 _APART = r"[\s,]*"
 _CUT = r"(?:(?:cut|chop|slice|snip)(?:p?ing|ting|s)?|(?:chopp|slic|snipp)ed(?=\s+(?:off|out|up|these|those|them|it)\b))"
@@ -55,7 +57,8 @@ PHRASES: dict[str, str] = {
     r"|alternat(?:e|ive)|other)[\s-]+(?:sized?|version|colou?rway|option)\b|for\s+(?:the\s+|an?\s+)?(?:larger|smaller|bigger|other|baby|crib|lap|throw|full|double|twin|king"
     r"|queen)[\s-]+(?:sized?|version|quilt)\b",
     # Triangles: squares cut twice before once, for the shorter words are in the longer ones.
-    "twice": rf"(?:in\s+half\s+)?(?:{_TWICE})\s*(?:{_DIAGONAL})|(?:in\s+half\s+)?(?:{_DIAGONAL}){_APART}(?:{_TWICE})"
+    "twice": rf"(?:in\s+half\s+)?(?:{_TWICE})\s*(?:{_DIAGONAL}|{_BOTH_TOLD})"
+    rf"|(?:in\s+half\s+)?(?:{_DIAGONAL}){_APART}(?:{_TWICE})"
     rf"|(?:in\s+(?:half|quarters)\s+)?{_BOTH}|(?:(?:{_TWICE}){_APART}{_BOTH})|(?:with|in(?:to)?)\s+an?\s+x\b"
     r"|⊠"
     rf"|(?:in\s+half\s+)(?:{_DIAGONAL}){_APART}(?:{_TWICE})|(?:{_TWICE})\s+in\s+half\s+(?:{_DIAGONAL})"
@@ -119,14 +122,15 @@ PHRASES: dict[str, str] = {
     rf"|{_CUT}(?:\s+(?:off|out|up))?\b(?!\s+apart)",
     "sew": r"sew\w*|join\w*|stitch\w*|seam(?:ing|ed)|piece(?=\s+(?:the|together|these|them))|assembl\w+|attach\w*"
     r"|add(?:ing)?\b",
-    "make": r"(?:to\s+)?(?:make|makes|making|yield|yields|yielding|give|gives|giving|get|produces?|creates?|prepare)\b"
+    "make": r"(?:you(?:'ll|\s+will)?\s+)?(?:end|wind)\s+up\s+with\b"
+    r"|(?:to\s+)?(?:make|makes|making|yield|yields|yielding|give|gives|giving|get|produces?|creates?|prepare)\b"
     r"|=(?=\s*\d+\s*(?:$|[).,;]|tri|hst|qst|half|quarter|units?\b))",
     "total": r"in\s+all\b|in\s+total\b|total(?:s|ing)?\b|altogether\b",
     "from": r"from\b|(?<=length )of\b|out\s+of\b|using\b",
     "for": r"for\b",
     "need": r"(?:you(?:'ll|\s+will)?\s+)?(?:only\s+)?need(?:ed|s)?\b|you(?:'ll|\s+will)?\s+(?:only\s+)?(?:have|use)\b"
     r"|you\s+should\s+(?:now\s+)?have|(?:until\s+)?you\s+have\b|(?:i|we|you)\s+(?:ended\s+up\s+using|used)\b|require[sd]?\b"
-    r"|use(?=\s+(?:only\s+)?\d+\s*(?:$|[).,;]|of\b))",
+    r"|use(?=\s+(?:only\s+)?\d+\s*(?:$|[).,;]|of\b))|(?<=\d )used(?=\s*(?:$|[).,;]))",
     "enough": r"enough\b|sufficient\b",
     "bias": r"bias\b",
     "lengthwise": r"(?:down|along)\s+the\s+(?:full\s+)?length\b(?:\s+of\s+(?:the\s+|your\s+)?(?:fabric|grain)\b)?"
@@ -134,8 +138,9 @@ PHRASES: dict[str, str] = {
     r"|lengthwise(?:\s+grain)?|parallel\s+to\s+(?:the\s+)?selv[ae]d?ges?"
     r"|along\s+(?:the\s+)?selv[ae]d?ges?|on\s+the\s+length(?:wise)?\s+(?:of\s+)?grain"
     r"|length\s+of\s+(?:the\s+)?(?:fabric|grain)|lof\b",
-    "each": r"each(?:\s+one)?\b|per\b|every\b|apiece\b|ea\b\.?",
-    "left_over": r"(?:left|will\s+be\s+left)[\s-]*over|extras?\b|to\s+spare|spare\b|unused\b|remain(?:s"
+    "each": r"each(?:\s+one)?(?:\s+measur(?:ing|es))?\b|per\b|every\b|apiece\b|ea\b\.?",
+    "left_over": r"(?:left|will\s+be\s+left)[\s-]*over|will\s+be\s+left\b(?!\s+(?:side|and))"
+    r"|(?<=\d )left(?=\s*(?:$|[).;]))|extras?\b|to\s+spare|spare\b|unused\b|remain(?:s"
     r"|ing)?\s+(?:over|unused)",
     # Of what is counted already.
     "aside": r"(?:keep|discard|use|save|reserve)\s+(?:the\s+)?(?:rest|remainder|off-?cuts|left-?overs?|scraps|waste)\b"
@@ -149,7 +154,8 @@ PHRASES: dict[str, str] = {
     "caution": r"x\s*$|(?:clip|round|trim)\s+(?:off\s+)?(?:the\s+|all\s+|one\s+)?corners?\b"
     r"|to\s+(?:fit|measure(?:ment)?)\b|(?:slightly|a\s+(?:bit|little|touch))\s+(?:larger|smaller|bigger|longer|wider)\b|"
     r"[/\\]\s*$|(?:length|width)\s+of\s+(?:the\s+|your\s+)?(?:quilt|top|sides?)\b"
-    r"|or\b|either\b|as\s+many\b|twice\b|thrice\b|times\b|double\b|half\b|halves\b|quarters?\b|thirds?\b|eighths?\b"
+    r"|or\b|either\b|as\s+many\b|twice\b|thrice\b|times\b|double\b|halves\b|thirds?\b"
+    r"|(?:half|quarters?|eighths?)\b(?!\s+(?:of\s+)?(?:an?\s+)?yards?\b)"
     r"|fourths?\b"
     r"|additional\b|more\b|another\b|about\b|approx(?:imately)?\b\.?|minimum\b|at\s+least|up\s+to|if\b|not\b"
     r"|don't\b|optional\w*|instead\b"
@@ -244,10 +250,10 @@ HUES = COLOURS - {"background", "bright", "brights", "dark", "light", "medium", 
 
 OF_FABRIC = {
     "accent", "assorted", "batik", "batiks", "border-print", "calico", "chambray", "check", "checks", "color", "colour",
-    "contrast", "denim", "dot", "dots", "fabric", "feature", "flannel", "floral", "florals", "focus", "gingham",
-    "homespun", "linen", "main", "novelty", "paisley", "plaid", "plaids", "print", "prints", "solid", "solids",
-    "spot", "spots", "stripe", "striped", "stripes", "texture", "toile", "tonal", "tonals", "tone", "velvet",
-    "wool"
+    "contrast", "corduroy", "damask", "denim", "dot", "dots", "dyed", "fabric", "feature", "flannel", "floral",
+    "florals", "focus", "gingham", "homespun", "linen", "main", "novelty", "paisley", "plaid", "plaids", "print",
+    "prints", "seersucker", "solid", "solids", "spot", "spots", "stripe", "striped", "stripes", "texture", "toile",
+    "tonal", "tonals", "tone", "tweed", "velvet", "volume", "wool"
 }
 """Words that say of a name that it is one of a fabric."""
 

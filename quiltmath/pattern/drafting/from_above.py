@@ -1,0 +1,85 @@
+"""What was read of a sentence, with what the page says above it: for which place in the quilt a fabric is, that pieces
+lie along the selvage, from which of its fabrics they may be cut."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from .figures import long_side
+from .kept import FROM_FABRIC, Kept
+from .model import Choice, Context, Entry, Question, Reading
+from .strips import BINDING, placed
+
+WIDEST_OF_STRIPS = 3
+"""Inches: no strip of a binding is cut wider (common practice)."""
+MOST_FABRICS = 8
+"""Of more choices nobody could choose at a glance."""
+
+
+def of_no_fabric(read: Reading) -> list[Entry]:
+    """What is cut from a fabric that is not told."""
+    return [one for one in read.entries if one.table in FROM_FABRIC and not {"fabric", "part"} & {*one.data}]
+
+
+def of_which_fabric(read: Reading, context: Context) -> Reading:
+    """What names no fabric below a head that may hold no more: asked, from that one or from another."""
+    bare = of_no_fabric(read)
+    if not bare:
+        return read
+    names = [*dict.fromkeys([*context.above, *context.known])][:MOST_FABRICS]
+    asked = []
+    for words in dict.fromkeys(one.words for one in bare):
+        here = [one for one in bare if one.words == words]
+        choices = tuple(Choice(name, tuple(one.but(fabric=name) for one in here)) for name in names)
+        asked.append(Question(words, "from which fabric is this cut?", choices, True))
+    rest = tuple(one for one in read.entries if one not in bare)
+    return replace(read, entries=rest, questions=(*read.questions, *asked))
+
+
+def for_its_purpose(read: Reading, kept: Kept, context: Context) -> Reading:
+    """Strips of a fabric that is told to be for a border or the binding alone, as those of that place; asked of
+    others besides, of another width or too wide."""
+    entries, asked = [], []
+    for one in read.entries:
+        fabric = one.data.get("fabric", "")
+        purpose = context.purposes.get(fabric, "")
+        if not purpose or one.table != "cut" or "strip" not in one.data or one.role:
+            entries.append(one)
+            continue
+        strips = placed(one, purpose)
+        told = [other for other in kept.entries if (other.table, other.role) == (strips.table, strips.role)]
+        others = [other.data["strip"] for other in told if other.data.get("fabric") == fabric]
+        wide = purpose == BINDING and long_side(one.data["strip"])[0] > WIDEST_OF_STRIPS
+        if wide or {*others} - {one.data["strip"]} or others and purpose == BINDING:
+            choices = (Choice("yes", (strips,)), Choice("no", (one,)))
+            asked.append(Question(one.words, f"is this for the {purpose}?", choices))
+        else:
+            entries.append(strips)
+    return replace(read, entries=tuple(entries), questions=(*read.questions, *asked))
+
+
+def along_the_selvage(entry: Entry) -> Entry:
+    """A line of the cutting list below "cut lengthwise"; a square lies either way."""
+    lies = entry.table == "cut" and ("strip" in entry.data or isinstance(entry.data.get("size"), list))
+    return entry.but(lengthwise=True) if lies else entry
+
+
+def with_its_strips(read: Reading) -> Reading:
+    """A reading in which a binding that names its strips comes where they do: with the answer that brings them."""
+    names = {one.name for one in read.entries if one.table == "cut"}
+    late = [
+        one for one in read.entries if one.table == "binding" and "part" in one.data and one.data["part"] not in names
+    ]
+    if not late:
+        return read
+    questions = tuple(
+        replace(one, choices=tuple(_with(choice, late) for choice in one.choices)) for one in read.questions
+    )
+    return replace(read, entries=tuple(one for one in read.entries if one not in late), questions=questions)
+
+
+def _with(choice, bindings):
+    """An answer, with the bindings whose strips are among what it brings."""
+    brought = {one.name for one in choice.changes if one.table == "cut"}
+    more = tuple(one for one in bindings if one.data["part"] in brought)
+    return replace(choice, changes=(*choice.changes, *more))
