@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from fractions import Fraction
+from itertools import dropwhile
 
 from .brackets import LEAST_WIDTH
 from .chunks import Chunk, all_of, bag, count, opened
@@ -123,9 +124,16 @@ def _block_name(chunks, page):
     return "block"
 
 
+def _without_exceptions(chunks, page):
+    """The chunks without an "unless stated otherwise" at their end, or at their beginning."""
+    at = next((place for place, one in enumerate(chunks) if page.said(one) == "unless"), len(chunks))
+    behind = dropwhile(lambda one: one.kind != "punct", chunks)
+    return chunks[:at] if at else [*behind][1:]
+
+
 def seam(chunks: list[Chunk], context: Context, page) -> Reading | None:
-    """The seam allowance: "All seams 1/4 in"."""
-    plain = opened(chunks)
+    """The seam allowance: "All seams 1/4 in", also "unless stated otherwise"."""
+    plain = opened(_without_exceptions(chunks, page))
     if not bag(plain, one=(("length",),), some=("seam_allowance", "unfinished", "finished", "sew")) or not count(
         plain, "seam_allowance"
     ):
