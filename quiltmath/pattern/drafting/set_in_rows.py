@@ -12,6 +12,7 @@ from .in_columns import in_columns
 from .in_passing import NOTHING, InPassing
 from .layouts import Made, Sashed, counted, drawn, finished_size, kinds, listed, only, unlike
 from .model import SOMETHING_ELSE, Choice, Entry, Question
+from .piecing import FAR
 
 MOST_CHOICES = 5
 MOST_BLOCKS = 2_000
@@ -58,7 +59,12 @@ def settings(entries: list[Entry], in_passing: InPassing = NOTHING) -> Iterator[
         return
     if in_passing.on_point and any(one.role.endswith("triangle") for one in entries if one.table == "cut"):
         return  # some of its triangles are not known
-    made = kinds(entries)
+    made = kinds(entries, in_passing.rows)
+    said = listed([counted(one.name, one.number, entries) for one in made])
+    if known is not None and (places := _too_many(known, made)):
+        asks = f"the rows take {places} blocks, and {said} are made: what else stands in them?"
+        yield Question(known.words, asks)
+        return
     ways = [*_ways(made, known, entries, in_passing)] if made else []
     in_lines = [*in_columns(entries, made, in_passing)]
     nearest = min((off for off, _ in in_lines), default=Fraction(0))
@@ -71,8 +77,15 @@ def settings(entries: list[Entry], in_passing: InPassing = NOTHING) -> Iterator[
         Choice(label, (Entry("setting", {**told, **data}, words),)) for _, label, data in ways[:MOST_CHOICES]
     )
     if choices:
-        asks = f"how is the quilt set, of {listed([counted(one.name, one.number, entries) for one in made])}?"
-        yield Question(words, asks, (*choices, SOMETHING_ELSE))
+        yield Question(words, f"how is the quilt set, of {said}?", (*choices, SOMETHING_ELSE))
+
+
+def _too_many(known: Entry, made: list[Made]) -> int:
+    """How many places the rows have that the page tells of, where blocks of which the number is known are far too few
+    for them; else 0."""
+    places = known.data.get("across", 0) * known.data.get("down", 0)
+    number = sum(one.number for one in made)
+    return places if made and all(one.number for one in made) and places - number > places * FAR else 0
 
 
 def _asked_once(found: list[Question]) -> Iterator[Question]:

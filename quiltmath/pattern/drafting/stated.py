@@ -69,6 +69,11 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if not quilt and not block and count(plain, "squares") and not large:
         return None
     if block and not quilt:
+        units = [] if count(plain, "blocks") else all_of(plain, "unit")
+        kind = kind_of(page.plain[units[0].start : units[0].end]) if units else None
+        if said and kind:  # "Flying geese: 3 x 6 in finished": their long side lies level
+            wide = sorted(texts, key=lambda text: -measure(text, 0).sides[0].inches) if len(set(texts)) == 2 else size
+            return _entry(chunks, page, "unit", {"kind": kind, "finished": wide}, kind)
         if said:
             return _entry(chunks, page, "block", {"finished": size}, _block_name(plain, page))
         if words & OF_SIZE:
