@@ -9,6 +9,7 @@ from itertools import chain, islice
 
 from .at_hand import items, used_up
 from .bordering import borders
+from .bought_as import bought_as
 from .cut_apart import cut_in_four
 from .figures import measure
 from .in_passing import NOTHING, in_passing
@@ -52,7 +53,7 @@ def _of_lines(entries):
 
 
 def _units_made(entries, page, told):
-    of_lines = chain(_lengths(entries), _units(entries), _as_bought(entries, told))
+    of_lines = chain(_lengths(entries), _units(entries), bought_as(entries), _as_bought(entries, told))
     return chain(of_lines, strip_sets(entries), units(entries, page), _on_point(entries, told))
 
 

@@ -92,7 +92,8 @@ def _asked_once(found: list[Question]) -> Iterator[Question]:
     """Questions, those alike as one with the choices of all."""
     for text in dict.fromkeys(one.text for one in found):
         alike = [one for one in found if one.text == text]
-        yield replace(alike[0], choices=(*(one.choices[0] for one in alike), SOMETHING_ELSE))
+        choices = {one.choices[0].label: one.choices[0] for one in reversed(alike)}
+        yield replace(alike[0], choices=(*reversed(choices.values()), SOMETHING_ELSE))
 
 
 def _ways(
