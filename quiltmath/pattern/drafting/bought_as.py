@@ -11,7 +11,7 @@ FROM_FABRIC = ("cut", "binding")
 
 
 def bought_as(entries: list[Entry]) -> Iterator[Question]:
-    """The questions whether what is bought and not cut is the fabric that is cut and not bought, or that of the binding.
+    """The questions whether what is bought and not cut is the fabric that is cut and not bought, or the binding's.
 
     >>> from . import draft
     >>> page = 'Red 1 yard\\nBinding 1/2 yard\\nRed: cut 9 squares 3"\\nRed: cut 5 strips 2 1/2" x WOF for binding'

@@ -17,6 +17,7 @@ from .page import LONGEST, Page, Unreadable
 from .parts import with_borders, with_names
 from .pieced_blocks import with_likeliest_size
 from .reader import Reader
+from .strips_of_sets import without_strips
 
 if TYPE_CHECKING:
     from ..sheet import Sheet
@@ -24,7 +25,7 @@ if TYPE_CHECKING:
 OF_A_CUTTING_LIST = ("cut", "strip_set", "binding")
 LONGEST_TITLE = 60
 _BEFORE_FIGURES = re.compile(
-    r"\s*([^\W\d_][^\d(,:;|]*?[^\W\d_][!?]?)\s*(?:[(,|]|\s[-\u2013\u2014]+\s|\s{3,}).*\d", re.DOTALL
+    r"\s*([^\W\d_][^\d(,;|]*?[^\W\d_][!?]?)\s*(?:[(,|]|\s[-\u2013\u2014]+\s|\s{3,}).*\d", re.DOTALL
 )
 """The name of a pattern that stands before its size on one line."""
 _ACROSS = re.compile(r"[x×]\s*(4[0-5])\s*(?:[\"″”]|in\b|inch|$)")
@@ -212,7 +213,7 @@ def draft(text: str, name: str = "page") -> Draft:
     read = Reader(page).all()
     if not any(one.table in OF_A_CUTTING_LIST for one in read.entries) and not _may_be_asked(read.questions):
         raise Unreadable(f"{name}: {_none(text)}")
-    entries = _with_width(_with_title(_of_one_block(read.entries), read, page))
+    entries = _with_width(_with_title(_of_one_block(without_strips(read.entries)), read, page))
     entries, asked = with_borders(with_names(entries))
     unread = unread_above(read.instructions, entries)
     asked += [Question(words, NOT_UNDERSTOOD) for words in unread]

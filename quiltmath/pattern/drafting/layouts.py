@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from .at_hand import items, sides, size_of
 from .model import Entry
-from .piecing import NEAR
+from .piecing import FAR, NEAR
 
 LEFT_OVER = Fraction(1, 4)  # of plain squares that come in packs
 LONGEST_LETTER = 2  # signs: pieces are named A to Z, then AA
@@ -140,6 +140,17 @@ def told_blocks(entries: list[Entry]) -> list[int]:
     across, down = setting.data["across"], setting.data["down"]
     between = (across - 1) * (down - 1) if setting.data.get("style") == "on point" else 0
     return [across * down, *([across * down + between] if between and "alternate" not in setting.data else [])]
+
+
+def too_few(entries: list[Entry]) -> int:
+    """How many places of the setting that the page tells of are empty, where the blocks that are made and the squares
+    between them are far too few to fill it; else 0."""
+    setting, made = only(entries, "setting"), kinds(entries)
+    places = max(told_blocks(entries), default=0)
+    if setting is None or "alternate" in setting.data or drawn(entries) or not all(one.number for one in made):
+        return 0
+    empty = places - sum(one.number for one in made)
+    return empty if made and empty > places * FAR else 0
 
 
 def finished_size(entries: list[Entry]) -> tuple[Fraction, Fraction] | None:

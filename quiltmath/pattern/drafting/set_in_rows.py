@@ -10,9 +10,8 @@ from typing import Any, NamedTuple
 from .at_hand import count_of, items, sides, two_seams
 from .in_columns import in_columns
 from .in_passing import NOTHING, InPassing
-from .layouts import Made, Sashed, counted, drawn, finished_size, kinds, listed, only, unlike
+from .layouts import Made, Sashed, counted, drawn, finished_size, kinds, listed, only, too_few, unlike
 from .model import SOMETHING_ELSE, Choice, Entry, Question
-from .piecing import FAR
 
 MOST_CHOICES = 5
 MOST_BLOCKS = 2_000
@@ -53,7 +52,13 @@ def settings(entries: list[Entry], in_passing: InPassing = NOTHING) -> Iterator[
     how is the quilt set, of 12 blocks? ['3 across and 4 down, sashing between the blocks and round the outside']
     """
     known = only(entries, "setting")
-    if drawn(entries) or known is not None and known.data.get("style") == "on point":
+    if drawn(entries):
+        return
+    if known is not None and (empty := too_few(entries)):
+        asks = f"{empty} places of the setting are left over by the blocks that are made: what stands in them?"
+        yield Question(known.words, asks)
+        return
+    if known is not None and known.data.get("style") == "on point":
         return
     if known is not None and {"style", "across", "down", "block"} <= known.data.keys():
         return
@@ -61,10 +66,6 @@ def settings(entries: list[Entry], in_passing: InPassing = NOTHING) -> Iterator[
         return  # some of its triangles are not known
     made = kinds(entries, in_passing.rows)
     said = listed([counted(one.name, one.number, entries) for one in made])
-    if known is not None and (places := _too_many(known, made)):
-        asks = f"the rows take {places} blocks, and {said} are made: what else stands in them?"
-        yield Question(known.words, asks)
-        return
     ways = [*_ways(made, known, entries, in_passing)] if made else []
     in_lines = [*in_columns(entries, made, in_passing)]
     nearest = min((off for off, _ in in_lines), default=Fraction(0))
@@ -78,14 +79,6 @@ def settings(entries: list[Entry], in_passing: InPassing = NOTHING) -> Iterator[
     )
     if choices:
         yield Question(words, f"how is the quilt set, of {said}?", (*choices, SOMETHING_ELSE))
-
-
-def _too_many(known: Entry, made: list[Made]) -> int:
-    """How many places the rows have that the page tells of, where blocks of which the number is known are far too few
-    for them; else 0."""
-    places = known.data.get("across", 0) * known.data.get("down", 0)
-    number = sum(one.number for one in made)
-    return places if made and all(one.number for one in made) and places - number > places * FAR else 0
 
 
 def _asked_once(found: list[Question]) -> Iterator[Question]:
@@ -170,7 +163,7 @@ def _differs_turned(name: str, entries: list[Entry]) -> bool:
 def _far_too_small(size, entries):
     """Whether it is less than half the quilt that is printed, and nothing is left of which borders could be."""
     printed = finished_size(entries)
-    strips = any(one.role.endswith("border") for one in entries) or items(entries, "border")
+    strips = any("border" in one.role for one in entries) or items(entries, "border")
     return printed is not None and not strips and all(2 * part < whole for part, whole in zip(size, printed))
 
 

@@ -72,8 +72,9 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
         units = [] if count(plain, "blocks") else all_of(plain, "unit")
         kind = kind_of(page.plain[units[0].start : units[0].end]) if units else None
         if said and kind:  # "Flying geese: 3 x 6 in finished": their long side lies level
-            wide = sorted(texts, key=lambda text: -measure(text, 0).sides[0].inches) if len(set(texts)) == 2 else size
-            return _entry(chunks, page, "unit", {"kind": kind, "finished": wide}, kind)
+            wide = sorted(zip(chunk.value.with_units(), texts), key=lambda side: -side[0].inches)
+            size = [text for _, text in wide] if len(set(texts)) == 2 else size
+            return _entry(chunks, page, "unit", {"kind": kind, "finished": size}, kind)
         if said:
             return _entry(chunks, page, "block", {"finished": size}, _block_name(plain, page))
         if words & OF_SIZE:
@@ -237,6 +238,8 @@ def kind_of(unit: str) -> str | None:
 def layout(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """How the blocks are set: "Set 6 x 7", "7 rows of 6 blocks", "6 blocks across and 7 down"."""
     plain = opened(chunks)
+    if [one.kind for one in plain[:1]] == ["blocks"] and _NAMES_ONE.match(page.plain, plain[0].start):
+        return None  # "Block: three rows of three"
     counts, words = all_of(plain, "count"), _words(plain, page)
     if len(counts) == 2 and not all_of(plain, "length", "size", "strip", "doubt", "yards", "cut"):
         behind = [_after(one, counts, plain, page) for one in counts]
@@ -272,6 +275,7 @@ def layout(chunks: list[Chunk], context: Context, page) -> Reading | None:
     return None
 
 
+_NAMES_ONE = re.compile(r"block\s*[:.-]")
 _ROWS_OF = re.compile(r"\s*(?:horizontal\s+)?rows\s+of\s*")
 
 

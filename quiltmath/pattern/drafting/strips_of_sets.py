@@ -14,6 +14,15 @@ _BOTH_SIDES = re.compile(r"\b(?:(?:each|either|both)\s+(?:long\s+)?sides?|(?:eac
 _BETWEEN = re.compile(r"\bbetween\s+(?:two|2)\b")
 
 
+def without_strips(entries: list[Entry]) -> list[Entry]:
+    """The entries without strip sets that nothing is told of but that strips are sewn, where no strips are cut of which
+    they could be: "Sew a short strip to each side"."""
+    if any(one.table == "cut" and "strip" in one.data and one.role in ("", "strip set") for one in entries):
+        return entries
+    told = {"strips", "of", "sub_cut", "pieces"}
+    return [one for one in entries if one.table != "strip_set" or told & one.data.keys()]
+
+
 def strip_sets(entries: list[Entry]) -> Iterator[Question]:
     """The questions which strips a strip set is sewn of, that the page tells of without naming them; one question for
     several sets of which all else is told."""

@@ -8,6 +8,7 @@ from ..names import first_few
 from ..writing import toml
 from . import naming
 from .at_hand import items
+from .layouts import too_few
 from .model import LENGTHS
 from .parts import fabric_names
 
@@ -152,6 +153,8 @@ def missing(entries: list[Entry]) -> list[str]:
     lacks = [key for key in needs_of_setting if setting is None or key not in setting.data]
     if lacks:
         found.append(f"[setting]: {', '.join(lacks)}")
+    elif too_few(entries):
+        found.append("[setting]: alternate, what stands between the blocks")
     elif setting is not None and setting.data["style"] == "on point":
         found += [f"[setting.{key}]: its triangles" for key in ("sides", "corners") if key not in setting.data]
     return found
