@@ -44,13 +44,24 @@ def in_columns(entries: list[Entry], made: list[Made], told: InPassing) -> Itera
             for turn, unit in _lying(whole)
             for key, along in (("columns", unit.height), ("rows", unit.width))
             for each, lines in _as_long(unit.left, along, max(strip.width, strip.height), near, hints)
-            if each >= (LEAST_IN_LINE if unit not in blocks or total else 1) and lines > 1
+            if each >= (LEAST_IN_LINE if whole not in blocks or total else 1)
+            or not made
+            and _bars(unit, strip, at_hand)
+            if lines > 1
             if loosely or min(abs(strip.left - lines - more) for more in (-1, 1)) <= near
         ]
         if any(rank[0] == 0 for rank, _ in found) or found and not told.columns:
             break
     for (off, _, _), asked in sorted(found, key=lambda one: one[0]):
         yield off, asked
+
+
+def _bars(unit, strip, at_hand):
+    """Whether two kinds of strips, as long, are the bars of a quilt, one more of the first, and nothing but strips of
+    borders is left over."""
+    others = [one for one in at_hand if one.name not in (unit.name, strip.name)]
+    as_long = max(unit.width, unit.height) == max(strip.width, strip.height) and unit.left == strip.left + 1
+    return as_long and not unit.sewn and all(not one.square and one.left in (2, 4) for one in others)
 
 
 def _lying(unit):
@@ -85,7 +96,8 @@ def _in_lines(key, unit, turn, strip, lines, each, entries, told):
     number = lines + (1 if outside else -1)
     where = f"{'between them and outside' if outside else 'between them'} {counted(strip.name, number, entries)}"
     lies = ", turned by a quarter" if turn else ""
-    label = f"{lines} {key} of {counted(unit.name, each, entries)}{lies}, {where}"
+    of = f"{key} of {counted(unit.name, each, entries)}" if each > 1 else f"{key}, each 1 of {unit.name}"
+    label = f"{lines} {of}{lies}, {where}"
     choice = Choice(label, (Entry("setting", {"style": "straight", key: found, "across": None, "down": None}, words),))
     parts = (counted(one.name, one.left, entries) for one in (unit, strip))
     asks = f"{' and '.join(parts)}: how are they set?"
