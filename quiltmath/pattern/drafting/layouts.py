@@ -11,6 +11,8 @@ from .model import Entry
 from .piecing import FAR, NEAR
 
 LEFT_OVER = Fraction(1, 4)  # of plain squares that come in packs
+TOO_LARGE = 1000
+"""So much counts a quilt that is larger, without its borders, than it is printed."""
 LONGEST_LETTER = 2  # signs: pieces are named A to Z, then AA
 
 
@@ -166,7 +168,7 @@ def unlike(size: tuple[Fraction, Fraction], entries: list[Entry]) -> Fraction:
     if printed is None:
         return Fraction(0)
     across, down = (whole - part for whole, part in zip(printed, size))
-    return abs(across - down) + (1000 if min(across, down) < -1 else 0)
+    return abs(across - down) + (TOO_LARGE if min(across, down) < -1 else 0)
 
 
 def listed(words: list[str]) -> str:

@@ -10,7 +10,7 @@ from typing import Any, NamedTuple
 from .at_hand import count_of, items, sides, two_seams
 from .in_columns import in_columns
 from .in_passing import NOTHING, InPassing
-from .layouts import Made, Sashed, counted, drawn, finished_size, kinds, listed, only, too_few, unlike
+from .layouts import TOO_LARGE, Made, Sashed, counted, drawn, finished_size, kinds, listed, only, too_few, unlike
 from .model import SOMETHING_ELSE, Choice, Entry, Question
 
 MOST_CHOICES = 5
@@ -67,6 +67,8 @@ def settings(entries: list[Entry], in_passing: InPassing = NOTHING) -> Iterator[
     made = kinds(entries, in_passing.rows)
     said = listed([counted(one.name, one.number, entries) for one in made])
     ways = [*_ways(made, known, entries, in_passing)] if made else []
+    if known is None and sum(one.number for one in made) not in (across * down for across, down in in_passing.rows):
+        ways = [way for way in ways if way[0] < TOO_LARGE or not in_passing.rows]
     in_lines = [*in_columns(entries, made, in_passing)]
     nearest = min((off for off, _ in in_lines), default=Fraction(0))
     if not ways or in_lines and nearest <= min(off for off, *_ in ways):
