@@ -200,11 +200,11 @@ class PagePanel(widgets.VBox):
         self.question.layout.display = "none"
         super().__init__(
             [
+                self.told,
+                self.question,  # above the page: its pictures are in sight beside the verdict on a small screen
                 self.box,
                 Limit(most=LONGEST, words=TOO_LONG),
                 widgets.HBox([self.reader, self.files]).add_class("qm-bar"),
-                self.told,
-                self.question,
                 self.understood,
             ]
         )
@@ -235,7 +235,7 @@ class PagePanel(widgets.VBox):
             self._show(page, fill=False)
 
     def tell(self, words: str) -> None:
-        """Say this below the box."""
+        """Say this above the box."""
         self.told.value = f'<p role="status">{escape(words)}</p>'
 
     def clear(self, text: str = "") -> None:

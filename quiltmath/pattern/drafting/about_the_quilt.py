@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
+from . import naming
 from .characters import plain
 from .doubtful import NOT_UNDERSTOOD
 from .figures import Measure, in_digits, measure
@@ -26,6 +27,7 @@ _LINING = re.compile(rf"{BATTING}|\bbacking\b|\bborders?\b|\blong\b")
 _INCHES_OF = re.compile(r"\s*in\s+of\b")
 _OF_WHAT = re.compile(r"\b(?:quilts?|blocks?|batting|wadding|backing|borders?|fabrics?|sizes?|finish\w*)\b")
 _CUTS = re.compile(r"\bcut\b")
+_YARDAGE = re.compile(r"(?P<name>[^\d:;]+?)[\s.:,-]+(?P<yards>\d[\d /-]*)\s*(?:yards?|yds?)\b\.?", re.IGNORECASE)
 _IN_BLOCKS = re.compile(r"\bblocks?\b")
 
 
@@ -46,6 +48,7 @@ def with_proposal(question: Question, entries: list[Entry]) -> Question:
         *_of_quilt(text, sizes, question.words),
         *_of_blocks(text, sizes, question.words, entries),
         *_of_fabric(text, sizes, question.words, entries),
+        *_of_yardage(question.words, entries),
     ]
     if not found:
         return question
@@ -117,6 +120,19 @@ def _of_fabric(text, sizes, words, entries):
             yield f"fabric {one.texts[0]} wide", Entry("sheet", {"usable_width": one.texts[0]}, words, "usable_width")
         elif re.search(BATTING, near) and len(one.sides) == 2 and "batting" not in told:
             yield f"batting {' x '.join(one.texts)}", Entry("batting", {"size": one.texts}, words)
+
+
+def _of_yardage(words, entries):
+    """How much is bought of a fabric that is cut, and that no other line tells: "Light logs cream 1 1/2 yards"."""
+    match = _YARDAGE.fullmatch(words.text.strip())
+    bought = {naming.key(one.name) for one in entries if one.table == "fabric"}
+    cut = {one.data["fabric"]: naming.key(one.data["fabric"]) for one in entries if one.data.get("fabric")}
+    named = naming.key(match["name"]) if match else frozenset()
+    found = [name for name, key in cut.items() if key and key <= named and key not in bought]
+    read = measure(f"{match['yards']} in", 0) if match else None
+    if len(found) == 1 and read is not None and not read.doubt:
+        much = f"{read.texts[0]} yd"
+        yield f"{much} of {found[0]}", Entry("fabric", {"bought": much}, words, found[0])
 
 
 def _of_blocks(text, sizes, words, entries):

@@ -9,6 +9,7 @@ from itertools import chain, islice
 
 from .at_hand import items, used_up
 from .bordering import borders
+from .bought_as import bought_as
 from .cut_apart import cut_in_four
 from .figures import measure
 from .in_passing import NOTHING, in_passing
@@ -52,7 +53,7 @@ def _of_lines(entries):
 
 
 def _units_made(entries, page, told):
-    of_lines = chain(_lengths(entries), _units(entries), _as_bought(entries, told))
+    of_lines = chain(_lengths(entries), _units(entries), bought_as(entries), _as_bought(entries, told))
     return chain(of_lines, strip_sets(entries), units(entries, page), _on_point(entries, told))
 
 
@@ -140,15 +141,21 @@ def _on_point(entries, told=NOTHING):
     squares = sum(one.data.get("count", 0) for one in between) or None
     made = blocks[0].data.get("count") if len(blocks) == 1 else None
     known = next((one for one in entries if one.table == "setting"), None)
-    fits = [
+    with_triangles = [
         (across, down)
         for across in range(1, MOST_ACROSS)
         for down in range(1, MOST_ACROSS)
         if 0 <= number - 2 * (across + down - 2) < GIVES["twice"]  # left over of the last square
-        and (squares is None or squares == (across - 1) * (down - 1))
-        and (made is None or squares is not None or made - across * down in (0, (across - 1) * (down - 1)))
         and (known is None or (known.data["across"], known.data["down"]) == (across, down))
     ]
+    fits = [
+        (across, down)
+        for across, down in with_triangles
+        if (squares is None or squares == (across - 1) * (down - 1))
+        and (made is None or squares is not None or made - across * down in (0, (across - 1) * (down - 1)))
+    ]
+    if not fits:  # the number of the squares may be misprinted
+        fits = [fit for fit in with_triangles if squares and fit[0] * fit[1] == made]
     if squares is not None:  # with as many blocks as are made, where some setting has them
         fits = [fit for fit in fits if fit[0] * fit[1] == made] or fits
     plain = {one.left for one in items(entries) if one.square}

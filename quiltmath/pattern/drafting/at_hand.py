@@ -10,6 +10,7 @@ from fractions import Fraction
 from math import sqrt
 from typing import NamedTuple
 
+from ... import lengths
 from ...usual import RULER
 from .figures import measure
 from .model import Entry
@@ -65,6 +66,15 @@ def length(text: str) -> Fraction | None:
     """A printed length in inches."""
     read = measure(text, 0)
     return read.sides[0].inches if read is not None else None
+
+
+def as_printed(side: Fraction, metric: bool = False) -> str:
+    """A length as a page prints it.
+
+    >>> as_printed(Fraction(7, 2)), as_printed(Fraction(100, 254), metric=True)
+    ('3 1/2', '1 cm')
+    """
+    return lengths.text(side, "cm" if metric else "in")
 
 
 def sides(size: object) -> tuple[Fraction, Fraction] | None:

@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from fractions import Fraction
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, bag, count, place_of
@@ -164,7 +165,11 @@ def without_purpose(chunks: list[Chunk], page: Page) -> list[Chunk]:
     if count(chunks[at:], *FIGURES, "note", "cut", "into", "once", "twice", "each", "of_each"):
         return chunks
     told = {*NAMED, "strip_set", "segments", "rows", "set"} - {"triangles", "squares"}
-    return [*chunks[:at], *(one._replace(kind="word") if one.kind in told else one for one in chunks[at:])]
+    behind = (
+        one._replace(kind="word") if one.kind in told or (before.kind, one.kind) == ("role", "squares") else one
+        for before, one in pairwise(chunks[at - 1 :])
+    )
+    return [*chunks[:at], *behind]
 
 
 def _tells_of_later(inside, page):

@@ -17,12 +17,17 @@ from .page import LONGEST, Page, Unreadable
 from .parts import with_borders, with_names
 from .pieced_blocks import with_likeliest_size
 from .reader import Reader
+from .strips_of_sets import without_strips
 
 if TYPE_CHECKING:
     from ..sheet import Sheet
 
 OF_A_CUTTING_LIST = ("cut", "strip_set", "binding")
 LONGEST_TITLE = 60
+_BEFORE_FIGURES = re.compile(
+    r"\s*([^\W\d_][^\d(,;|]*?[^\W\d_][!?]?)\s*(?:[(,|]|\s[-\u2013\u2014]+\s|\s{3,}).*\d", re.DOTALL
+)
+"""The name of a pattern that stands before its size on one line."""
 _ACROSS = re.compile(r"[x×]\s*(4[0-5])\s*(?:[\"″”]|in\b|inch|$)")
 
 
@@ -213,7 +218,7 @@ def draft(text: str, name: str = "page") -> Draft:
     read = Reader(page).all()
     if not any(one.table in OF_A_CUTTING_LIST for one in read.entries) and not _may_be_asked(read.questions):
         raise Unreadable(f"{name}: {_none(text)}")
-    entries = _with_width(_with_title(_of_one_block(read.entries), read, page))
+    entries = _with_width(_with_title(_of_one_block(without_strips(read.entries)), read, page))
     entries, asked = with_borders(with_names(entries))
     unread = unread_above(read.instructions, entries)
     asked += [Question(words, NOT_UNDERSTOOD) for words in unread]
@@ -288,7 +293,10 @@ def _with_title(entries, read, page):
     at_first = first is not None and not page.plain[: first.start].strip()
     if not at_first and page.lines():
         first = page.words(*page.lines()[0])
-        taken = [*entries, *read.questions]
+        name = _BEFORE_FIGURES.match(first.text)
+        if name is not None:  # "Over the Fence (single Irish chain, 45 x 63 in)"
+            first = page.words(first.start, first.start + name.end(1))
+        taken = [one for one in entries if one.table != "sheet"] if name else [*entries, *read.questions]
         if any(one.words.start < first.end for one in taken) or any(char.isdigit() for char in first.text):
             return entries
         if first in read.understood:  # a head

@@ -10,7 +10,7 @@ from .at_hand import Item, items
 from .in_passing import NOTHING, InPassing
 from .layouts import Made, counted, told_blocks, unlike
 from .model import SOMETHING_ELSE, Choice, Entry, Question
-from .piecing import FAR
+from .piecing import FAR, turned
 
 LEAST_IN_LINE = 3
 MISPRINTED = Fraction(1, 10)
@@ -34,21 +34,42 @@ def in_columns(entries: list[Entry], made: list[Made], told: InPassing) -> Itera
     ]
     total = next(iter(told_blocks(entries)), 0)
     tries = [(0, False), *([] if made else [(NEAR, False)]), *([(0, True)] if told.columns else [])]
-    found: list[tuple[Fraction, Question]] = []
+    found: list[tuple[tuple[Fraction, bool, int], Question]] = []
     for near, loosely in tries:
         hints = told if loosely else NOTHING
         found += [
-            _in_lines(key, unit, strip, lines, each, entries)
-            for unit, strip in product([*blocks, *at_hand], strips)
-            if unit != strip and (not near or unit.looks > 1)
+            _in_lines(key, unit, turn, strip, lines, each, entries, told)
+            for whole, strip in product([*blocks, *at_hand], strips)
+            if whole != strip and (not near or whole.looks > 1)
+            for turn, unit in _lying(whole)
             for key, along in (("columns", unit.height), ("rows", unit.width))
             for each, lines in _as_long(unit.left, along, max(strip.width, strip.height), near, hints)
-            if each >= (LEAST_IN_LINE if unit not in blocks or total else 1) and lines > 1
+            if each >= (LEAST_IN_LINE if whole not in blocks or total else 1)
+            or not made
+            and _bars(unit, strip, at_hand)
+            if lines > 1
             if loosely or min(abs(strip.left - lines - more) for more in (-1, 1)) <= near
         ]
-        if any(off == 0 for off, _ in found) or found and not told.columns:
+        if any(rank[0] == 0 for rank, _ in found) or found and not told.columns:
             break
-    yield from sorted(found, key=lambda one: one[0])
+    for (off, _, _), asked in sorted(found, key=lambda one: one[0]):
+        yield off, asked
+
+
+def _bars(unit, strip, at_hand):
+    """Whether two kinds of strips, as long, are the bars of a quilt, one more of the first, and nothing but strips of
+    borders is left over."""
+    others = [one for one in at_hand if one.name not in (unit.name, strip.name)]
+    as_long = max(unit.width, unit.height) == max(strip.width, strip.height) and unit.left == strip.left + 1
+    return as_long and not unit.sewn and all(not one.square and one.left in (2, 4) for one in others)
+
+
+def _lying(unit):
+    """(By how many degrees it is turned, as it then lies) in each way a piece can stand in a line; units, such as
+    geese, as they are sewn."""
+    yield 0, unit
+    if not unit.square and unit.looks == 1:
+        yield 90, unit._replace(width=unit.height, height=unit.width)
 
 
 def _as_long(number, along, strip, near, told):
@@ -64,20 +85,25 @@ def _as_long(number, along, strip, near, told):
             yield number // lines, lines
 
 
-def _in_lines(key, unit, strip, lines, each, entries):
-    """(By how much the borders that are still needed differ, the question) of lines so set."""
+def _in_lines(key, unit, turn, strip, lines, each, entries, told):
+    """((by how much the borders that are still needed differ, whether the page tells of no such lines, how it is
+    turned), the question) of lines so set."""
     stands = (strip.height > strip.width) == (key == "columns")
-    line, part = [unit.name] * each, [strip.name if stands else f"{strip.name}:90"]
+    line, part = [turned(unit.name, turn)] * each, [strip.name if stands else f"{strip.name}:90"]
     outside = strip.left > lines
     found = [line if place % 2 == outside else part for place in range(2 * lines - 1 + 2 * outside)]
     words = max((one.words for one in entries if one.name in (unit.name, strip.name)), key=lambda one: one.start)
     number = lines + (1 if outside else -1)
     where = f"{'between them and outside' if outside else 'between them'} {counted(strip.name, number, entries)}"
-    label = f"{lines} {key} of {counted(unit.name, each, entries)}, {where}"
+    lies = ", turned by a quarter" if turn else ""
+    of = f"{key} of {counted(unit.name, each, entries)}" if each > 1 else f"{key}, each 1 of {unit.name}"
+    label = f"{lines} {of}{lies}, {where}"
     choice = Choice(label, (Entry("setting", {"style": "straight", key: found, "across": None, "down": None}, words),))
     parts = (counted(one.name, one.left, entries) for one in (unit, strip))
     asks = f"{' and '.join(parts)}: how are they set?"
     high, wide = (unit.height, unit.width) if key == "columns" else (unit.width, unit.height)
     along, across = each * high, lines * wide + number * min(strip.width, strip.height)
     size = (across, along) if key == "columns" else (along, across)
-    return unlike(size, entries), Question(words, asks, (choice, SOMETHING_ELSE))
+    return (unlike(size, entries), told.columns != (key == "columns"), turn), Question(
+        words, asks, (choice, SOMETHING_ELSE)
+    )

@@ -24,7 +24,7 @@ _SAID = {
     "columns": re.compile(r"\bcolumns?\b"),
     "on_point": re.compile(r"\bon[\s-]+point\b|\bdiagonal\s+(?:rows|set)"),
     "quartered": re.compile(
-        r"\bcut\b[^.;]{0,60}?\b(?:in\s+half\s+both\s+ways|(?:in|into)\s+(?:4|quarters))\b|\bdisappearing\b"
+        r"\bcut\b[^.;]{0,60}?\b(?:in\s+half\s+both\s+ways|(?:in|into)\s+(?:4(?!\s*(?:[\d./\"x-]|squares|rect|tri|strips|pieces\s+\d|side|corner))|quarters))\b|\bdisappearing\b"
     ),
 }
 _ROWS = re.compile(

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
 from .at_hand import items, sides, size_of
 from .model import Entry
+from .piecing import FAR, NEAR
 
 LEFT_OVER = Fraction(1, 4)  # of plain squares that come in packs
+TOO_LARGE = 1000
+"""So much counts a quilt that is larger, without its borders, than it is printed."""
 LONGEST_LETTER = 2  # signs: pieces are named A to Z, then AA
 
 
@@ -76,26 +80,33 @@ def counted(name, number, entries):
     return f"{many}{name if name == of.table else f'{name} {of.table}'}{plural}"
 
 
-def kinds(entries: list[Entry]) -> list[Made]:
-    """The blocks that are set: those that are sewn into no other, and plain squares that are as large."""
+def kinds(entries: list[Entry], rows: Sequence[tuple[int, int]] = ()) -> list[Made]:
+    """The blocks that are set: those that are sewn into no other, and plain squares that are as large, or nearly so
+    where they fill the `rows` with these: one of the sizes may be misprinted."""
     blocks = [one for one in entries if one.table == "block"]
-    rows = [row for one in blocks for row in one.data.get("rows", ())]
-    sewn_in = {word.split(":")[0] for row in rows for word in (row.split() if isinstance(row, str) else row)}
+    pieced = [row for one in blocks for row in one.data.get("rows", ())]
+    sewn_in = {word.split(":")[0] for row in pieced for word in (row.split() if isinstance(row, str) else row)}
     sewn_in |= {one.data.get("cut", "") for one in entries if one.table == "step"}
     found = [
         Made(one.name, one.data.get("count", 0), *size)
         for one in blocks
         if "rows" in one.data and one.name not in sewn_in and (size := size_of(one.name, entries))
     ]
-    plain = [Made(one.name, one.left, one.width, one.height) for one in items(entries) if one.square]
+    plain = [Made(one.name, one.left, one.width, one.height) for one in items(entries, "setting") if one.square]
     total = next(iter(told_blocks(entries)), 0)
     if len(found) == 1:
         (block,) = found
-        alike = [one for one in plain if one[2:] == block[2:]]
-        return (
-            found
-            + [one for one in alike if abs(one.number - block.number) <= 1 or one.number + block.number == total][:1]
-        )
+        fill = {total, *(across * down for across, down in rows)}
+        off = {one: max(abs(one.width - block.width), abs(one.height - block.height)) for one in plain}
+        between = [
+            one
+            for one in plain
+            if one.number + block.number in fill
+            and off[one] <= (0 if block.number in fill else NEAR)
+            or off[one] == 0
+            and (abs(one.number - block.number) <= 1 or abs(one.number + block.number - total) <= one.number * FAR)
+        ]
+        return found + sorted(between, key=lambda one: off[one])[:1]
     if found or blocks:
         return found
     return [one for one in plain if total <= one.number <= total * (1 + LEFT_OVER)][:1]
@@ -133,6 +144,17 @@ def told_blocks(entries: list[Entry]) -> list[int]:
     return [across * down, *([across * down + between] if between and "alternate" not in setting.data else [])]
 
 
+def too_few(entries: list[Entry]) -> int:
+    """How many places of the setting that the page tells of are empty, where the blocks that are made and the squares
+    between them are far too few to fill it; else 0."""
+    setting, made = only(entries, "setting"), kinds(entries)
+    places = max(told_blocks(entries), default=0)
+    if setting is None or "alternate" in setting.data or drawn(entries) or not all(one.number for one in made):
+        return 0
+    empty = places - sum(one.number for one in made)
+    return empty if made and empty > places * FAR else 0
+
+
 def finished_size(entries: list[Entry]) -> tuple[Fraction, Fraction] | None:
     """The printed finished size of the quilt, in inches."""
     printed = (one.data["finished"] for one in entries if one.table == "sheet" and "finished" in one.data)
@@ -146,7 +168,7 @@ def unlike(size: tuple[Fraction, Fraction], entries: list[Entry]) -> Fraction:
     if printed is None:
         return Fraction(0)
     across, down = (whole - part for whole, part in zip(printed, size))
-    return abs(across - down) + (1000 if min(across, down) < -1 else 0)
+    return abs(across - down) + (TOO_LARGE if min(across, down) < -1 else 0)
 
 
 def listed(words: list[str]) -> str:

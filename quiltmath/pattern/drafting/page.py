@@ -52,6 +52,8 @@ SHORTEST_FULL, FULL = 38, 0.85
 """A line of running text that goes on in small letters on the next has so many signs, and so much of the longest line
 of its paragraph."""
 _RUNS_ON = re.compile(rf"\s*(?!(?:cut|{'|'.join(sorted(PROSE))})\b)[a-z]")
+_NAMED = re.compile(r"\s*[^\W\d_][^:;,.\d]{0,30}:\s*\(?\d")
+"""A line that names a fabric and counts its pieces, as the lines of a list do."""
 _FRACTION = re.compile(r"\s*\d\s*/\s*\d")
 _BULLET = re.compile(r"\s*(?:\d{1,2}[.)]\s|[-*•◦▪●○■□]|[A-Z]\d?[:.)=]|[a-z]\d?\)\s)")
 
@@ -233,6 +235,8 @@ class Page:
             return False
         if self._lacks(before, (start, end)):
             return True
+        if _NAMED.match(self.text, *before) and _NAMED.match(self.text, start, end):
+            return False
         there = [one.kind for one in chunked(self.plain, start, end)[:2]]
         begins = (
             there[:1] == ["count"] and {*there[1:]} & {*MEASURED} and count(chunked(self.plain, *before), *MEASURED)

@@ -9,7 +9,7 @@ from typing import Any
 
 from .at_hand import Item, items, sides, two_seams
 from .in_passing import NOTHING, InPassing
-from .layouts import Sashed, drawn, finished_size, kinds, listed, told_blocks, unlike
+from .layouts import Sashed, drawn, finished_size, kinds, listed, only, told_blocks, unlike
 from .model import SOMETHING_ELSE, Choice, Entry, Question
 from .piecing import Piecing, piecings
 from .small_blocks import SmallBlock, small_blocks, written
@@ -120,6 +120,8 @@ def _likeliest(
     for number in dict.fromkeys((*made, *(one.left for one in at_hand if LEAST_BLOCKS <= one.left <= MOST_BLOCKS), 1)):
         ways = [way for way in piecings(at_hand, number, side) if not way.wrong]
         if number == 1:
+            centres = (one for one in at_hand if one.square and one.left == 1)
+            ways += [way for one in centres for way in piecings([one], 1, one.width)]
             ways = [way for way in ways if way.height + two_seams(entries) in strips]
         elif not total:
             ways = [way for way in ways if _leaves_a_border(number, way, at_hand, entries)]
@@ -180,7 +182,8 @@ def _pieced(block: Entry, number: int, ways: list[Piecing], entries: list[Entry]
     told = [f"{many} {name}{f' ({fabric})' if (fabric := fabrics.get(name)) else ''}" for name, many in ways[0].uses]
     which = _which(block.name, number)
     if len(ways[0].uses) == 1 and ways[0].uses[0][1] == 1:
-        text = f"is each {_shortly(ways[0].uses[0][0])} a block of its own, one of {number}?"
+        name = _shortly(ways[0].uses[0][0])
+        text = f"is each {name} a block of its own, one of {number}?" if number > 1 else f"is {name} the middle, alone?"
         yes = replace(_as_rows(block, number, ways[0], entries), label="yes")
         return Question(block.words, text, (yes, SOMETHING_ELSE))
     said = f"{listed(told[:6])}{' and more' if len(told) > 6 else ''}"
@@ -208,6 +211,9 @@ def _as_rows(block: Entry, number: int, way: Piecing, entries: list[Entry]) -> C
         named = [[_in_block(word, block.name) for word in row] for row in rows]
         data = {**(block.data if last else {}), "count": number, "rows": written(named)}
         made.append(Entry("block", data, block.words, block.name if last else f"{block.name} round {place}"))
+    if number == 1 and only(entries, "setting") is None:
+        data = {"style": "straight", "across": 1, "down": 1, "block": block.name}
+        made.append(Entry("setting", data, block.words))
     if len(way.rounds) == 1:
         label = " / ".join(" ".join(row) for row in way.rows)
     else:

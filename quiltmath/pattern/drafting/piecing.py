@@ -101,6 +101,11 @@ def _off(item, needed):
     return 0 if item.gives(needed) else 1 if abs(item.left - needed) <= needed * FAR else MOST_ITEMS
 
 
+def _most(item, wrong):
+    """How many of an item may be needed where so many of the figures are `wrong`."""
+    return item.left / (1 - wrong * FAR)
+
+
 def _single(at_hand, number, side):
     """Blocks of one piece each."""
     for one in at_hand:
@@ -213,7 +218,7 @@ class _Row(NamedTuple):
 
 def _bars(at_hand, number, side, wrong):
     """Rows that each hold one kind of piece, once or several times, or one between two of another."""
-    most = {one.name: one.left * (1 + wrong * FAR) / number for one in at_hand}
+    most = {one.name: _most(one, wrong) / number for one in at_hand}
     for width in [side] if side is not None else sorted({max(one.width, one.height) for one in at_hand}):
         near = NEAR if wrong else Fraction(0)
         kinds = [(row, Counter(word.split(":")[0] for word in row.pieces)) for row in _across(at_hand, width, near)]
@@ -304,7 +309,7 @@ def _framed(inner, strips, laid, number, wrong):
             continue
         frames = (*laid, _Frame(upright, level, wide, off))
         takes = Counter(2 * [strip.name for one in frames for strip in (one.upright, one.level)])
-        if any(number * takes[one.name] > one.left * (1 + wrong * FAR) for one in (upright, level)):
+        if any(number * takes[one.name] > _most(one, wrong) for one in (upright, level)):
             continue
         yield frames
         yield from _framed(inner + 2 * wide, strips, frames, number, wrong)

@@ -16,7 +16,13 @@ TELLS = PROSE - {"alternate", "alternating", "label", "keep", "leave", "trim", "
 def is_prose(chunks: list[Chunk], page: Page) -> bool:
     """Whether a sentence tells what is done with the pieces, by the verb that it begins with."""
     begins = page.plain[chunks[0].start : chunks[0].end] if chunks else ""
-    return count(chunks, "sew") > 0 or begins in PROSE or bool(said(chunks[:3], page) & PROSE)
+    if count(chunks, "sew") or begins in PROSE or said(chunks[:3], page) & PROSE:
+        return True
+    return bool(chunks) and bool(_DRAWS.search(page.plain[chunks[0].start : chunks[-1].end]))
+
+
+_DRAWS = re.compile(r"\b(?:draw|mark|pencil)\b[^.;]*\b(?:lines?|diagonals?|diagonally)\b")
+"""A diagonal that is drawn is none that is cut: "On the back of each square draw a line from corner to corner"."""
 
 
 _NOT_TO_CUT = re.compile(r"(?:please\s+)?(?:do\s+not|don't|never)\s+(?:yet\s+)?cut\b")

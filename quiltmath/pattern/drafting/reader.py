@@ -16,7 +16,7 @@ from . import (
     said_of_all,
     sections,
 )
-from .chunks import FIGURES, NAMED, all_of, chunked, count, opened
+from .chunks import FIGURES, MEASURES, NAMED, all_of, chunked, count, opened
 from .clauses import Clauses
 from .kept import Kept
 from .model import Question
@@ -29,6 +29,7 @@ _NOT_INCLUDED = re.compile(r"(?<=[\w\"]{2})[.;(]\s*(?P<told>[^.;()\d]*\bnot\s+in
 _WITH_REMARK = re.compile(r"(?P<head>[^():]{3,40})\((?P<rest>[^()]+)\)\s*:?\s*")
 _RUN_IN = re.compile(r"(?P<head>[^.:\d]{3,40}?(?:[.:]|\s-))\s+(?P<rest>\S.*)", re.DOTALL)
 """Heads of a section with a remark in brackets, or before the text that begins behind them."""
+_OF_FABRIC = re.compile(r"\W*(?P<name>[^:;\d]{2,40}?)\s*:")
 _PRECUT = re.compile(
     r"\W*(?:(?:pieces\s+)?(?:already\s+cut|pre-?cut)(?:\s+pieces)?(?:\s+for\s+you|\s+in\s+(?:the|your|this)\s+kit)?)\s*:"
 )
@@ -51,6 +52,18 @@ class Reader(Clauses):
         self.read.remarks += self.page.furniture
         self.read.finish()
         return self.read
+
+    def _cuts_what_is_bought(self, start, end):
+        """Whether a line counts pieces of a size of a fabric that is bought by length above it: it is one of the
+        cutting list, though no head of one stands over it."""
+        named = _OF_FABRIC.match(self.page.plain, start, end)
+        key = naming.key(named["name"]) if named else frozenset()
+        if not key or not any(
+            one.table == "fabric" and "bought" in one.data and naming.key(one.name) == key for one in self.read.entries
+        ):
+            return False
+        flat = opened(chunked(self.page.plain, named.end(), end))
+        return bool(count(flat, "count") and count(flat, *MEASURES) and not count(flat, "yards", "fat_quarter"))
 
     def _line(self, start, end):
         page = self.page
@@ -82,6 +95,8 @@ class Reader(Clauses):
             self.context.second_cut = True
             self.read.understood.append(page.words(start, end))
             return
+        if self.context.section == "buying" and self._cuts_what_is_bought(start, end):
+            self.context = self.context.anew("cutting")
         if self._of_table(start, end) or self._cut_in_turn(start, end):
             return
         if for_each_block.said(start, end, self.read, self.context, page):

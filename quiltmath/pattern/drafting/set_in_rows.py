@@ -10,7 +10,7 @@ from typing import Any, NamedTuple
 from .at_hand import count_of, items, sides, two_seams
 from .in_columns import in_columns
 from .in_passing import NOTHING, InPassing
-from .layouts import Made, Sashed, counted, drawn, finished_size, kinds, listed, only, unlike
+from .layouts import TOO_LARGE, Made, Sashed, counted, drawn, finished_size, kinds, listed, only, too_few, unlike
 from .model import SOMETHING_ELSE, Choice, Entry, Question
 
 MOST_CHOICES = 5
@@ -52,14 +52,23 @@ def settings(entries: list[Entry], in_passing: InPassing = NOTHING) -> Iterator[
     how is the quilt set, of 12 blocks? ['3 across and 4 down, sashing between the blocks and round the outside']
     """
     known = only(entries, "setting")
-    if drawn(entries) or known is not None and known.data.get("style") == "on point":
+    if drawn(entries):
+        return
+    if known is not None and (empty := too_few(entries)):
+        asks = f"{empty} places of the setting are left over by the blocks that are made: what stands in them?"
+        yield Question(known.words, asks)
+        return
+    if known is not None and known.data.get("style") == "on point":
         return
     if known is not None and {"style", "across", "down", "block"} <= known.data.keys():
         return
     if in_passing.on_point and any(one.role.endswith("triangle") for one in entries if one.table == "cut"):
         return  # some of its triangles are not known
-    made = kinds(entries)
+    made = kinds(entries, in_passing.rows)
+    said = listed([counted(one.name, one.number, entries) for one in made])
     ways = [*_ways(made, known, entries, in_passing)] if made else []
+    if known is None and sum(one.number for one in made) not in (across * down for across, down in in_passing.rows):
+        ways = [way for way in ways if way[0] < TOO_LARGE or not in_passing.rows]
     in_lines = [*in_columns(entries, made, in_passing)]
     nearest = min((off for off, _ in in_lines), default=Fraction(0))
     if not ways or in_lines and nearest <= min(off for off, *_ in ways):
@@ -71,15 +80,15 @@ def settings(entries: list[Entry], in_passing: InPassing = NOTHING) -> Iterator[
         Choice(label, (Entry("setting", {**told, **data}, words),)) for _, label, data in ways[:MOST_CHOICES]
     )
     if choices:
-        asks = f"how is the quilt set, of {listed([counted(one.name, one.number, entries) for one in made])}?"
-        yield Question(words, asks, (*choices, SOMETHING_ELSE))
+        yield Question(words, f"how is the quilt set, of {said}?", (*choices, SOMETHING_ELSE))
 
 
 def _asked_once(found: list[Question]) -> Iterator[Question]:
     """Questions, those alike as one with the choices of all."""
     for text in dict.fromkeys(one.text for one in found):
         alike = [one for one in found if one.text == text]
-        yield replace(alike[0], choices=(*(one.choices[0] for one in alike), SOMETHING_ELSE))
+        choices = {one.choices[0].label: one.choices[0] for one in reversed(alike)}
+        yield replace(alike[0], choices=(*reversed(choices.values()), SOMETHING_ELSE))
 
 
 def _ways(
@@ -156,7 +165,7 @@ def _differs_turned(name: str, entries: list[Entry]) -> bool:
 def _far_too_small(size, entries):
     """Whether it is less than half the quilt that is printed, and nothing is left of which borders could be."""
     printed = finished_size(entries)
-    strips = any(one.role.endswith("border") for one in entries) or items(entries, "border")
+    strips = any("border" in one.role for one in entries) or items(entries, "border")
     return printed is not None and not strips and all(2 * part < whole for part, whole in zip(size, printed))
 
 

@@ -69,6 +69,12 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if not quilt and not block and count(plain, "squares") and not large:
         return None
     if block and not quilt:
+        units = [] if count(plain, "blocks") else all_of(plain, "unit")
+        kind = kind_of(page.plain[units[0].start : units[0].end]) if units else None
+        if said and kind:  # "Flying geese: 3 x 6 in finished": their long side lies level
+            wide = sorted(zip(chunk.value.with_units(), texts), key=lambda side: -side[0].inches)
+            size = [text for _, text in wide] if len(set(texts)) == 2 else size
+            return _entry(chunks, page, "unit", {"kind": kind, "finished": size}, kind)
         if said:
             return _entry(chunks, page, "block", {"finished": size}, _block_name(plain, page))
         if words & OF_SIZE:
@@ -250,6 +256,8 @@ def kind_of(unit: str) -> str | None:
 def layout(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """How the blocks are set: "Set 6 x 7", "7 rows of 6 blocks", "6 blocks across and 7 down"."""
     plain = opened(chunks)
+    if [one.kind for one in plain[:1]] == ["blocks"] and _NAMES_ONE.match(page.plain, plain[0].start):
+        return None  # "Block: three rows of three"
     counts, words = all_of(plain, "count"), _words(plain, page)
     behind = [_after(one, counts, plain, page) for one in counts] if len(counts) == 2 else []
     if behind and not count(plain, "length", "size", "strip", "doubt", "yards", "cut"):
@@ -274,6 +282,7 @@ def layout(chunks: list[Chunk], context: Context, page) -> Reading | None:
     return _set(chunks, page, counts[1].value, counts[0].value, words) if in_rows and told else None
 
 
+_NAMES_ONE = re.compile(r"block\s*[:.-]")
 _ROWS_OF = re.compile(r"\s*(?:horizontal\s+)?rows\s+of\s*")
 
 

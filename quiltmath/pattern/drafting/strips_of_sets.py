@@ -6,13 +6,21 @@ import re
 from collections import Counter
 from collections.abc import Iterator
 
-from ... import lengths
-from .at_hand import length, sides, two_seams
+from .at_hand import as_printed, length, sides, two_seams
 from .model import SOMETHING_ELSE, Choice, Entry, Question
 
 LEAST_WIDTH = 40  # inches: fabric where nobody says how wide it is
 _BOTH_SIDES = re.compile(r"\b(?:(?:each|either|both)\s+(?:long\s+)?sides?|(?:each|both)\s+long\s+edges?)\b")
 _BETWEEN = re.compile(r"\bbetween\s+(?:two|2)\b")
+
+
+def without_strips(entries: list[Entry]) -> list[Entry]:
+    """The entries without strip sets that nothing is told of but that strips are sewn, where no strips are cut of which
+    they could be: "Sew a short strip to each side"."""
+    if any(one.table == "cut" and "strip" in one.data and one.role in ("", "strip set") for one in entries):
+        return entries
+    told = {"strips", "of", "sub_cut", "pieces"}
+    return [one for one in entries if one.table != "strip_set" or told & one.data.keys()]
 
 
 def strip_sets(entries: list[Entry]) -> Iterator[Question]:
@@ -87,7 +95,7 @@ def _strip_set(told, strips, entries):
     wide = next((one.data["usable_width"] for one in entries if "usable_width" in one.data), None)
     number = told.data.get("sets") or min(one.data["count"] for one in strips)
     metric = strips[0].data["strip"].endswith("cm")
-    square = told.data.get("sub_cut") or _square(high, metric)
+    square = told.data.get("sub_cut") or as_printed(high, metric)
     whole = number * int((length(wide) if wide else LEAST_WIDTH) // (length(square) or high))
     pieces = told.data.get("pieces") or _of_blocks(high - two_seams(entries), entries) or whole
     names = [one.name for one in strips]
@@ -105,8 +113,3 @@ def _of_blocks(side, entries):
     blocks = [one.data for one in entries if one.table == "block" and "rows" not in one.data]
     (told,) = blocks if len(blocks) == 1 else ({},)
     return told.get("count", 0) if sides(told.get("finished")) == (side, side) else 0
-
-
-def _square(side, metric):
-    """A side as it is printed."""
-    return lengths.text(side, "cm") + " cm" if metric else lengths.text(side)

@@ -9,13 +9,12 @@ from itertools import chain, combinations, product
 from math import sqrt
 from typing import NamedTuple
 
-from ... import lengths
 from ...usual import RULER
-from .at_hand import allowances, count_of, length, shares, sides, two_seams, unit_size
+from .at_hand import allowances, as_printed, count_of, length, shares, sides, two_seams, unit_size
 from .characters import plain
 from .figures import in_digits, measure
 from .in_passing import in_passing
-from .model import SOMETHING_ELSE, Choice, Entry, Question
+from .model import SOMETHING_ELSE, Choice, Entry, Question, Words
 from .piecing import FAR, NEAR
 
 LARGER = Fraction(3, 4)
@@ -93,6 +92,7 @@ def units(entries: list[Entry], page: str = "") -> Iterator[Question]:
     found = {name for name, *_ in exact}
     found |= {"four geese"} if "flying geese" in found else set()
     sewn = [*squares, *_sewn(entries, taken)]
+    ways: dict[tuple[str, ...], list[tuple[Words, str, Choice]]] = {}
     for name, parts, at_a_time, number, *trim_to in chain(
         exact,
         of_squares(named - found, near=True),
@@ -100,7 +100,17 @@ def units(entries: list[Entry], page: str = "") -> Iterator[Question]:
         _snowballs(squares, taken, more) if "snowball" in page.casefold() else (),
     ):
         finished = _told_size(name, parts, taken, more, in_passing(page).sides)
-        yield _unit(entries, name, parts, at_a_time, number, finished, *trim_to)
+        way = _unit(entries, name, parts, at_a_time, number, finished, *trim_to)
+        of_these = ways.setdefault(tuple(one.entry.name for one in parts), [])
+        of_these.insert(0 if name == "quarter-square" in named else len(of_these), way)
+    yield from map(_asked, ways.values())
+
+
+def _asked(ways: list[tuple[Words, str, Choice]]) -> Question:
+    """The question whether some pieces are units, or which, where they may be several kinds."""
+    words, said, first = ways[0]
+    label = first.label.split(" ", 1)[1] if len(ways) == 1 else "which units"
+    return Question(words, f"{said}: {label}?", (*(choice for *_, choice in ways), SOMETHING_ELSE))
 
 
 def _told_size(kind, parts, taken, more, told):
@@ -119,6 +129,12 @@ def _fits(off, many, needed, near):
     if not near:
         return off == 0 and many == needed
     return off == 0 and abs(many - needed) <= needed * FAR or many == needed and off <= NEAR
+
+
+def _all_fit(large, small, each, off, near):
+    """Whether pieces that are so far `off` are those of a unit that takes so many small ones `each`; `near` them too
+    where there is but one for each large piece."""
+    return _fits(off, small, each * large, near) or near and off == 0 and small == large
 
 
 def _lines(entries):
@@ -225,7 +241,7 @@ def _geese_of_four(squares, more, near):
             continue
         long, high = one.width - more.quarters, other.width - more.halves
         whole = (long if not near or long % more.step == 0 else 2 * high) % more.step == 0
-        if long > 0 and whole and _fits(abs(long - 2 * high), other.many, 4 * one.many, near):
+        if long > 0 and whole and _all_fit(one.many, other.many, 4, abs(long - 2 * high), near):
             yield "flying geese", (one, other), 4, 4 * one.many
 
 
@@ -234,7 +250,7 @@ def _geese(rectangles, squares, taken, near):
     for one, other in product(rectangles, squares):
         low, wide = sorted((one.width, one.height))
         off = abs(other.width - low) + abs(wide - 2 * low + taken)
-        if _fits(off, other.many, 2 * one.many, near):
+        if _all_fit(one.many, other.many, 2, off, near):
             yield "flying geese", (one, other), 1, one.many
 
 
@@ -266,7 +282,7 @@ def _snowballs(squares, taken, more):
 
 
 def _unit(entries, kind, parts, at_a_time, number, finished="", trim_to=""):
-    """The question whether these parts are units of this kind, all of them used up."""
+    """(The words, the parts in words, the choice) of these parts as units of this kind, all of them used up."""
     first, second = (one.entry for one in parts)
     data = {"kind": kind, "parts": [first.name, second.name], "count": number}
     if at_a_time:
@@ -278,11 +294,7 @@ def _unit(entries, kind, parts, at_a_time, number, finished="", trim_to=""):
     ways = WAYS.get(at_a_time or 0, "from these pieces") + (f", trimmed to {trim_to}" if trim_to else "")
     said, called = " and ".join(map(_pieces, parts)), CALLED.get(kind, kind)
     new = (one.entry for one in parts if one.bought)
-    return Question(
-        words,
-        f"{said}: {called} units, {ways}?",
-        (Choice(f"{number} {called} units, {ways}", (*new, unit)), SOMETHING_ELSE),
-    )
+    return words, said, Choice(f"{number} {called} units, {ways}", (*new, unit))
 
 
 def _told(entries, kind, number):
@@ -312,4 +324,4 @@ def _printed(side, like):
     """A side as it is printed, in the units of a line."""
     texts = like.entry.data["size"]
     metric = (texts if isinstance(texts, str) else texts[0]).endswith("cm")
-    return lengths.text(side, "cm") + " cm" if metric else lengths.text(side)
+    return as_printed(side, metric)

@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING, Any
 from ..names import first_few
 from ..writing import toml
 from . import naming
+from .at_hand import items
+from .layouts import too_few
 from .model import LENGTHS
 from .parts import fabric_names
 
@@ -133,7 +135,7 @@ def missing(entries: list[Entry]) -> list[str]:
             "strip_set": ("sub_cut",) if "of" in one.data else ("strips", "sub_cut"),
             "unit": ("kind", "parts"),
             "block": ("rows",),
-            "border": ("sides", "top"),
+            "border": () if _on_two_sides(one, entries) else ("sides", "top"),
             "fabric": ("pieces",) if "piece" in one.data and "prints" not in one.data else (),
         }.get(one.table, ())
         lacks = [key for key in needs if key not in one.data]
@@ -151,9 +153,18 @@ def missing(entries: list[Entry]) -> list[str]:
     lacks = [key for key in needs_of_setting if setting is None or key not in setting.data]
     if lacks:
         found.append(f"[setting]: {', '.join(lacks)}")
+    elif too_few(entries):
+        found.append("[setting]: alternate, what stands between the blocks")
     elif setting is not None and setting.data["style"] == "on point":
         found += [f"[setting.{key}]: its triangles" for key in ("sides", "corners") if key not in setting.data]
     return found
+
+
+def _on_two_sides(border, entries):
+    """Whether a border lies above and below alone, or at the sides, as its strips tell: no others are cut for it."""
+    own = [part for key in ("sides", "top") if (part := border.data.get(key))]
+    others = [one for one in entries if one.table == "cut" and one.role.startswith(border.name) and one.name not in own]
+    return bool(own) and not others and not items(entries, "border")
 
 
 def _heading(entry):
