@@ -61,7 +61,7 @@ _FIRST_LABEL = re.compile(
     r"(?!x\d)[\"']?(?P<name>[a-z]{1,2}\d{0,2}|\#\d{1,2})[\"']?\s*(?:[:=)]|[.-]\s|\t|\s{2,}|\.?$|(?<=[a-wyz])\s(?=[\d(]))"
 )
 _NAMED_FABRIC = re.compile(
-    rf"(?:fabrics?|colou?rs|{NUMBERED})\s+\#?(?:\d{{1,2}}(?![.,]\d)(?=\s*(?:[:,;()]|\.(?!\d)|-(?!inch|\d)|$|cut\b|and\b|&))"
+    rf"(?:fabrics?|colou?rs|{NUMBERED})\s+\#?(?:\d{{1,2}}(?![.,]\d)(?=\s*(?:[:,;()]|\.(?!\d)|-(?!inch|\d)|$|cut\b|for\b|and\b|&))"
     rf"|\d{{1,2}}(?=\s+(?:{'|'.join(sorted(COLOURS))})(?:\s+[a-z]+)?\s*(?:$|[:(]|-{{1,2}}\s))|[a-z](?![a-z\d]))"
 )
 _NUMBERED_COLOUR = re.compile(

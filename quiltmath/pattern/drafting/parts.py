@@ -75,8 +75,8 @@ def _with_its_pair(entry, entries):
         if _is_of_border(one) and _is_pair(one) and (one.role.endswith("border") or one.words.line == entry.words.line)
         if (one.data.get("fabric"), one.data["size"][0]) == (entry.data.get("fabric"), entry.data["size"][0])
     ]
-    name = naming_of_border(alone[0].role) if alone else ""
-    others = [one for one in entries if alone and _is_of_border(one) and naming_of_border(one.role) == name]
+    name = naming.border_of(alone[0].role) if alone else ""
+    others = [one for one in entries if alone and _is_of_border(one) and naming.border_of(one.role) == name]
     place = _ACROSS.get(alone[0].role.removeprefix(name), "") if alone else ""
     return replace(entry, role=name + place) if len(alone) == len(others) == 1 else entry
 
