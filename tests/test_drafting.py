@@ -443,6 +443,12 @@ class TestHeads:
         ]
 
 
+    @pytest.mark.parametrize("below", ['blocks 999999999999999999999999999999" square', '3 - 4" x WOF, into:\n 31/2"'])
+    def test_a_figure_that_no_page_means_is_asked_about(self, below):
+        drafted = pattern.draft(f'4 squares 3"\n{below}')
+        assert drafted.entries[0].data["count"] == 4 and drafted.questions
+
+
 class TestOneBlock:
     def test_what_is_cut_for_one_block_is_asked_with_the_number_for_all(self):
         page = 'Make 12 blocks\nFrom the navy, cut (per block):\n4 squares 3"\nFrom cream, cut:\n5 squares 3"\n'

@@ -57,7 +57,7 @@ def _read(text, context):
     from .reader import Reader
 
     reader = Reader(Page(text))
-    reader.context = replace(context.copied(), strip_set=None, last=())
+    reader.context = replace(context.copied(), strip_set=None, last=(), strips=())  # which have places on their page
     return reader.all()
 
 

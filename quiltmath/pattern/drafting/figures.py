@@ -127,16 +127,15 @@ class Figure(NamedTuple):
 
     @property
     def text(self) -> str:
-        """The length as a sheet has it: inches bare, another unit with its name.
+        """The length as a sheet has it: inches bare, another unit with its name; as it stands where it is too long.
 
         >>> number("9,8 cm wide", 0).text, number('3.1/2" squares', 0).text
         ('9.8 cm', '3 1/2')
         """
-        if self.unit in ("", "in"):
-            written = lengths.text(self.value)
-            return f"{self.value}" if written.startswith("about") else written
-        written = lengths.text(self.inches, unit=self.unit)
-        return f"{self.value} {self.unit}" if written.startswith("about") else written
+        unit = "" if self.unit == "in" else self.unit
+        if self.inches <= MOST and not (written := lengths.text(self.inches, unit=unit or "in")).startswith("about"):
+            return written
+        return f"{self.value} {unit}".rstrip()
 
 
 def number(text: str, at: int, end: int | None = None) -> Figure | None:
