@@ -442,7 +442,6 @@ class TestHeads:
             page.splitlines()[2]
         ]
 
-
     @pytest.mark.parametrize("below", ['blocks 999999999999999999999999999999" square', '3 - 4" x WOF, into:\n 31/2"'])
     def test_a_figure_that_no_page_means_is_asked_about(self, below):
         drafted = pattern.draft(f'4 squares 3"\n{below}')
