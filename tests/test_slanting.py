@@ -135,6 +135,16 @@ class TestTheSlant:
             "right and 1 from the upper right to the lower left, as they stand upright."
         ) in words
 
+    def test_some_cut_each_way_for_units_that_all_slant_alike_is_a_stop(self):
+        sizes = ('size = ["3 5/8", "4 3/4"]', 'size = ["3 3/4", "5"]')
+        alike = ('rows = ["one other", "other one"]', 'rows = ["one one", "one one"]')
+        verdict, kinds, words = said(sizes, sizes, alike)
+        assert verdict == "stop" and ("wrong-triangles", "stop") in kinds
+        assert "'leaf' are cut some slanting each way, and all their triangles are for units that slant" in words
+        twice = ("count = 2", "count = 4")  # half of them are enough: the rest is cloth lost, and no more
+        _, kinds, words = said(sizes, sizes, alike, twice, twice)
+        assert ("wrong-triangles", "stop") not in kinds and "'leaf'" in words
+
     def test_where_nothing_is_said_it_is_asked(self):
         sizes = ('size = ["3 5/8", "4 3/4"]', 'size = ["3 3/4", "5"]')
         verdict, kinds, words = said(sizes, sizes, ('slant = "both"\n', ""))

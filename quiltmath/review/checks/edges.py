@@ -20,7 +20,7 @@ from ..outside import beyond_the_edge, outside_triangles, set_askew
 from .bias import parts_on_bias, ways_faced
 from .check import SLACK, Check, path_of, ruler, some
 from .exchanged import setting_triangles_exchanged
-from .slanting import slant_in_words
+from .slanting import cut_slanting, slant_in_words
 
 SHORT_BIAS = 2.0  # inches: less bias than this is an ear or a corner
 
@@ -97,12 +97,12 @@ class WrongTriangles(Check):
                     made,
                     [*path, "slant"],
                     wrong,
-                    f"all slanting {cut.slant}",
-                    "some slanting each way" if needed == "both" else f"all slanting {needed}",
+                    cut_slanting(cut.slant),
+                    cut_slanting(needed),
                     why=ByProof("half_rectangle"),
                     parts=frozenset([cut.part]),
                     fix=(((*path, "slant"), needed), *_count_both(made, cut, path, taken[cut.part], needed)),
-                    asks=f"The rectangles “{cut.part}” are all cut slanting {cut.slant}. Which way are they meant?",
+                    asks=f"The rectangles “{cut.part}” are cut {cut_slanting(cut.slant)}. Which way are they meant?",
                 )
 
     def _outside(self, made):

@@ -18,16 +18,31 @@ FROM = {"left": "the upper left to the lower right", "right": "the upper right t
 def slant_in_words(cut: Cut, taken: Mapping[str, int]) -> str | None:
     """What is wrong with the way in which rectangles are cut, where so many triangles are `taken` that slant each way;
     None where nothing is, or nothing is printed."""
+    way = way_to_cut(taken)
+    if cut.slant == "both" and way != "both" and cut.gives < 2 * taken[way]:
+        return (
+            f"The rectangles {cut.part!r} are cut some slanting each way, and all their triangles are for units that "
+            f"slant {way}. They cannot be turned over, for fabric has a right side: {_all_one_way(way)}"
+        )
     if cut.slant not in OTHER or not taken.get(OTHER[cut.slant]):
         return None
     other, wanted = OTHER[cut.slant], taken[OTHER[cut.slant]]
-    both = way_to_cut(taken) == "both"
+    both = way == "both"
     of_them = f"{wanted} of the triangles are" if both else "the triangles are"
     return (
         f"The rectangles {cut.part!r} are all cut slanting {cut.slant}, and {of_them} for units that slant {other}. "
         "They cannot be turned over, for fabric has a right side: "
         + (said_both(taken) if both else _all_one_way(other))
     )
+
+
+def cut_slanting(way: str) -> str:
+    """Which way rectangles are cut, in words.
+
+    >>> cut_slanting("left"), cut_slanting("both")
+    ('all slanting left', 'some slanting each way')
+    """
+    return "some slanting each way" if way == "both" else f"all slanting {way}"
 
 
 def said_both(taken: Mapping[str, int]) -> str:
