@@ -56,10 +56,11 @@ _PARTS = {
     "eighths": Fraction(1, 8),
 }
 _AND_A_PART = re.compile(rf"\s+and\s+(?:(?P<top>a|an|[1-7]|{'|'.join(_ONES)})[\s-]+)?(?P<part>{'|'.join(_PARTS)})\b")
-_OF_A_YARD = re.compile(
-    rf"(?:(?P<top>a|an|[1-7]|{'|'.join(_ONES)})[\s-]+)?(?P<part>{'|'.join(_PARTS)})(?:\s+of)?(?:\s+an?)?[\s-]+yards?\b"
+_OF_A_UNIT = re.compile(
+    rf"(?:(?P<top>a|an|[1-7]|{'|'.join(_ONES)})[\s-]+)?(?P<part>{'|'.join(_PARTS)})(?:\s+of)?(?:\s+an?)?[\s-]+"
+    r"(?:(?P<yd>yards?)|(?P<in>inch(?:es)?))\b"
 )
-"""A part of a yard in words: "half a yard", "three quarters of a yard"."""
+"""A part of a yard or of an inch in words: "half a yard", "three-eighths of an inch"."""
 _DOZEN = re.compile(r"\s*(?:doz(?:en)?\b\.?|dz\b\.?)")
 _SPELLED_UNIT = re.compile(r"\s*-?\s*(?:(?P<in>inch(?:es)?)|(?P<yd>yards?)|(?P<m>met(?:re|er)s?))\b")
 _AFTER_IN = (
@@ -148,8 +149,8 @@ def number(text: str, at: int, end: int | None = None) -> Figure | None:
     """
     end = len(text) if end is None else end
     match = _NUMBER.match(text, at, end)
-    if match is None and (part := _OF_A_YARD.match(text, at, end)) and not _are_several(part):
-        return Figure(at, part.end(), _part(part), "yd", figure_end=part.end("part"))
+    if match is None and (part := _OF_A_UNIT.match(text, at, end)) and not _are_several(part):
+        return Figure(at, part.end(), _part(part), str(part.lastgroup), figure_end=part.end("part"))
     if match is None:
         spelled = _IN_WORDS.match(text, at, end)
         if spelled is None:

@@ -16,6 +16,7 @@ OF_THE_WHOLE: tuple[Rule, ...] = (
     stated.seam,
     stated.width,
     stated.finished,
+    stated.several,
     buying.lining,
     buying.by_length,
     precuts.several,

@@ -9,7 +9,7 @@ from fractions import Fraction
 from itertools import dropwhile
 
 from .brackets import LEAST_WIDTH
-from .chunks import Chunk, all_of, bag, count, opened
+from .chunks import FIGURES, NAMED, Chunk, all_of, bag, count, opened
 from .figures import measure
 from .model import Choice, Context, Entry, Question, Reading
 
@@ -137,17 +137,32 @@ def _without_exceptions(chunks, page):
     return chunks[:at] if at else [*behind][1:]
 
 
+_OF_ALL = {
+    "all", "always", "throughout", "every", "any", "given", "dimensions", "measurements", "sizes", "pattern", "patterns",
+    "assumes", "assume", "assumed", "assuming", "based", "already", "used"
+}  # fmt: skip
+"""What makes a sentence one of all seams, where it tells of pieces too."""
+_OF_SOME = {
+    "trim", "trimmed", "draw", "mark", "line", "lines", "away", "beyond", "leave", "leaving", "outside", "inside", "backing",
+    "clip", "add", "extra"
+}  # fmt: skip
+"""What is said of one seam, or of none."""
+_SEAM = re.compile(r"\bseams?\b|\bs\.?a\b")
+
+
 def seam(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """The seam allowance: "All seams 1/4 in", also "unless stated otherwise"."""
     plain = opened(_without_exceptions(chunks, page))
-    if not bag(plain, one=(("length",),), some=("seam_allowance", "unfinished", "finished", "sew")) or not count(
-        plain, "seam_allowance"
-    ):
+    words = _words(plain, page)
+    of_all = bool(words & _OF_ALL) or count(plain, "includes", "seam_allowance") > 1
+    some = ("seam_allowance", "unfinished", "finished", "sew", *(NAMED | {"blocks", "make", "total", "other_size"} if of_all else ()))
+    told = bag(plain, one=(("length",),), some=some) and count(plain, "seam_allowance", "includes")
+    if not told or words & _OF_SOME or not _SEAM.search(page.plain, chunks[0].start, chunks[-1].end):
         return None
     value = all_of(plain, "length")[0].value
     if value.sides[0].inches > WIDEST_SEAM:
         return None
-    scant = "scant " if "scant" in _words(plain, page) else ""
+    scant = "scant " if "scant" in words else ""
     return _entry(chunks, page, "sheet", {"seam": scant + value.texts[0]}, "seam")
 
 
@@ -156,12 +171,13 @@ def width(chunks: list[Chunk], context: Context, page) -> Reading | None:
     plain = opened(chunks)
     words = _words(plain, page)
     noted = any(one.kind == "note" and count(one.value, "length") for one in chunks)
-    if noted or words & {"taken", "assumed", "based"}:  # "Strips are cut across the width of fabric, taken as 40 in"
+    if noted or not count(plain, "count") and not context.role:  # "Strips are cut across the width of fabric, taken as 40 in"
         plain = [one for one in plain if one.kind not in ("strips", "cut", "caution")]
     if not bag(plain, one=(("length",),), some=("wof",)):
         return None
     value = all_of(plain, "length")[0].value
-    said = count(plain, "wof") or value.sides[0].along.startswith("wid") or words & OF_WIDTH
+    behind = next((page.said(one) for one in plain if one.start >= value.end), "")
+    said = count(plain, "wof") or value.sides[0].along.startswith("wid") or words & OF_WIDTH or behind in _FABRIC
     of_head = noted and bool(plain) and plain[0].kind == "from"  # "From white (42 in wide)"
     cloth = count(plain, "wof") or of_head or words & _FABRIC or context.section == "buying" and len(plain) == 1
     if not (said and cloth) or count(plain, "for", "strips") or not LEAST_WIDTH <= value.sides[0].inches <= MOST_WIDTH:
@@ -253,6 +269,41 @@ def kind_of(unit: str) -> str | None:
     return "flying geese" if "geese" in unit else None
 
 
+def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """Several of these in one sentence: "The finished quilt is 40 x 50 in, and I used a 1/4 in seam"."""
+    if count(opened(chunks), *FIGURES) < 2:
+        return None
+    for at, one in enumerate(chunks):
+        if not at or one.kind not in ("and", "punct", "seam_allowance") or one.kind == "punct" and page.said(one) not in ",;":
+            continue
+        before, behind = chunks[:at], chunks[at + (one.kind != "seam_allowance") :]
+        while behind and behind[0].kind in ("and", "punct"):
+            behind = behind[1:]
+        if not behind or not count(opened(before), *FIGURES) or not count(opened(behind), *FIGURES):
+            continue
+        first = next((read for rule in _FACTS if (read := rule(before, context, page)) is not None), None)
+        if first is None or not first.entries:
+            continue
+        (entry,), made = first.entries, _made_of_them(behind, page)
+        if entry.table == "block" and made:
+            return replace(first, entries=(replace(entry.but(count=made), words=page.over(chunks)),))
+        rest = next((read for rule in (*_FACTS, several) if (read := rule(behind, context, page)) is not None), None)
+        if rest is not None and entry.table not in {one.table for one in rest.entries} - {"sheet"}:
+            return Reading((*first.entries, *rest.entries), (*first.questions, *rest.questions))
+    return None
+
+
+_OF_THEM = {"you", "will", "of", "them", "these", "there", "are", "in", "the", "quilt"}
+
+
+def _made_of_them(chunks, page):
+    """How many of what stands before are made: "and you will make twelve of them"; 0 where that is not said."""
+    kinds = {one.kind for one in chunks} - {"punct", "total", "from"}
+    counts, said = all_of(chunks, "count"), _words(chunks, page)
+    told = kinds - {"word"} in ({"make", "count"}, {"need", "count"}) or {"there", "are", "of", "them"} <= said
+    return counts[0].value if told and len(counts) == 1 == count(chunks, *FIGURES) and said <= _OF_THEM else 0
+
+
 def layout(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """How the blocks are set: "Set 6 x 7", "7 rows of 6 blocks", "6 blocks across and 7 down"."""
     plain = opened(chunks)
@@ -303,3 +354,7 @@ def _set(chunks, page, across, down, words):
     if words & {"point", "diagonal", "diagonally"}:
         data["style"] = "on point"
     return _entry(chunks, page, "setting", data)
+
+
+_FACTS = (seam, width, finished, blocks, layout)
+"""What one sentence may tell together."""

@@ -66,7 +66,8 @@ PHRASES: dict[str, str] = {
     "once": rf"(?:in\s+half\s+)?(?:{_ONCE})\s+(?:{_DIAGONAL})(?:{_APART}once)?"
     rf"|(?:{_DIAGONAL}){_APART}(?:{_ONCE})(?:{_APART}once)?"
     rf"|{_DIAGONAL}|halve\s+(?:{_THEM}\s+)?(?:{_DIAGONAL})|[◩◪⧄⧅]",
-    "way": r"each\s+way\b|(?:on\s+)?each\s+side\b",
+    "way": r"each\s+way\b|(?:on\s+)?(?:each|every|all(?:\s+(?:four|4))?)\s+sides?\b"
+    r"|[◸◹◺◿](?=\s*(?:once|diag|in\s+half))",
     # Units have seams in them: their size is none of a patch.
     "unit": r"(?:half[\s-]+square|quarter[\s-]+square)[\s-]+(?:triangles?[\s-]+)?(?:units?|blocks?)"
     r"|[hq]sts?(?:\s+units?)?\b"
@@ -110,9 +111,11 @@ PHRASES: dict[str, str] = {
     rf"|(?:and\s+)?(?:then\s+)?(?:keep\s+)?{_CUT}\s+(?:(?:these|those|them|this)(?:\s+strips?)?|it|(?:the|each|all)\s+strips?|strips?)\s+(?:in)?to"
     r"|(?:then|and)\s+cut(?!\s+apart)(?:\s+(?:these|them"
     r"|this))?(?:\s+(?:in)?to(?!\s+(?:quarters|fourths|hal)))?"
+    rf"|{_APART}(?:(?:and|then)\s+)*(?:divid|split|separat)(?:e|t?ed|t?ing)?\s+(?:(?:{_THEM}|the|this|it)\s+)?(?:strips?\s+)?(?:in)?to\b"
+    r"(?=\s+(?:a\s+total\s+of\s+)?(?!(?:two|four)\b(?!\s+\(?\d))(?:\(?\d|[a-z-]+\s+\(?\d))"
     r"|,?\s*cut\s+(?:in)?to\b(?!\s+(?:quarters|fourths|hal|(?:two|four)\b(?!\s+\(?\d)))|which\s+(?:are|is)\s+cut\s+into|(?:to\s+be\s+)?cut\s+up\s+into",
     # Of strips that are longer than the fabric is wide.
-    "pieced": r"(?:to\s+be\s+)?(?:piec(?:ed?|ing)|join(?:ed|ing)?|sewn|seam(?:ed|ing)?)(?:\s+together)?"
+    "pieced": r"(?:to\s+be\s+)?(?:piec(?:ed?|ing)|join(?:ed|ing)?|sewn|seam(?:ed|ing|(?=\s+\w)))(?:\s+together)?"
     r"(?:\s+(?:(?:as|if|where|when)\s+(?:needed|necessary|required)|to\s+(?:fit|length|size)|in\s+pairs)\b|(?=\W*$))",
     "end_to_end": rf"(?:piece|join|sew|stitch|seam){_TO_MAKE}|(?:piece|join|sew){_AND_CUT}"
     r"|(?:(?:sew|join|stitch|piece|seam)\w*\s+)?(?:them\s+|these\s+|strips\s+"
@@ -150,19 +153,19 @@ PHRASES: dict[str, str] = {
     r"|allow(?:s|ing)?\s+for\b",
     "set": r"matching\s+sets?|sets?\b",
     "rows": r"(?:horizontal\s+|vertical\s+)?rows?\b|columns?\b(?!\s+(?:strips?|sash))",
-    "seam_allowance": r"seam(?:s|\s+allowances?)?\b",
+    "seam_allowance": r"seam(?:s|\s+allowances?)?\b|s\.?a\b\.?(?=\s*[=:])",
     "caution": r"x\s*$|(?:clip|round|trim)\s+(?:off\s+)?(?:the\s+|all\s+|one\s+)?corners?\b"
     r"|to\s+(?:fit|measure(?:ment)?)\b|(?:slightly|a\s+(?:bit|little|touch))\s+(?:larger|smaller|bigger|longer|wider)\b|"
     r"[/\\]\s*$|(?:length|width)\s+of\s+(?:the\s+|your\s+)?(?:quilt|top|sides?)\b"
     r"|or\b|either\b|as\s+many\b|twice\b|thrice\b|times\b|double\b|halves\b|thirds?\b"
-    r"|(?:half|quarters?|eighths?)\b(?!\s+(?:of\s+)?(?:an?\s+)?yards?\b)"
+    r"|(?:half|quarters?|eighths?)\b(?!\s+(?:of\s+)?(?:an?\s+)?(?:yards?|inch)\b|-inch)"
     r"|fourths?\b"
     r"|additional\b|more\b|another\b|about\b|approx(?:imately)?\b\.?|minimum\b|at\s+least|up\s+to|if\b|not\b"
     r"|don't\b|optional\w*|instead\b"
     r"|alternatively\b|otherwise\b|discard\w*|less\b|minus\b|plus\b|except\b|pairs?\b|both\b|reversed?\b|mirror\w*|twin\b|king\b|queen\b|same\b|rest\b"
     r"|again\b|diagonals?\b|halv(?:e|es|ing)\b|splits?\b|slit\b|slash\w*|x's\b"
     r"|matching\b|template\b(?!-free)|circles?\b|hexagons?\b|diamonds?\b|trapezoids?\b"
-    r"|ovals?\b|hearts?\b|lea(?:f\b(?!\s+green)|ves\b)|petals?\b|stems?\b|fusible\b|interfacing\b|stabili[sz]er\b|web(?:bing)?\b"
+    r"|ovals?\b|hearts?\b|lea(?:f|ves)\b|petals?\b|stems?\b|fusible\b|interfacing\b|stabili[sz]er\b|web(?:bing)?\b"
     r"|vinyl\b|elastic\b|ribbon\b|lace\b|paper\b|octagons?\b|wedges?\b|kites?\b|degrees?\b|ruler\b|angle\b|radius\b|diameter\b|cups?\b|ounces?\b|oz\b|grams?\b"
     r"|tsp\b|tbsp\b|teaspoons?\b|tablespoons?\b|minutes?\b|°|%|\$|€|£",
     "article": r"a\s+total\s+of\b|an?\b",
