@@ -172,6 +172,8 @@ class _Made:
         besides = [*self.asked.get(line[0], []), *([] if made else self.told.get(line[0], []))]
         if any(_covers(one, said) for one in besides):
             return None
+        if said.chunk.kind in ("word", "other_size") and said.text not in _COLOURS and self._is_of_head(said, line):
+            return None
         of_the_next = said.chunk.kind in DIAGONAL and _OF_THE_NEXT.search(page.plain, line[0], at)
         of_line = bool(of_the_next) or said.chunk.kind == "role"
         of_line |= all(at < one.words.start for one in self.over(line))  # it heads the line
@@ -195,6 +197,11 @@ class _Made:
         before, text = self.cut[max(place - FARTHEST, 0) : place], page.words(*line).text
         told = [one for one in before if any(remark and remark in text for remark in one.remarks)]
         return told or before[-1:] or None
+
+    def _is_of_head(self, said, line):
+        """Whether these words are of a head that was understood, before all that was made of the line."""
+        first = min((one.words.start for one in self.over(line)), default=0)
+        return any(_covers(one, said) and one.end <= first for one in self.heads.get(line[0], []))
 
     def _below(self, at):
         """The entries of the line right below a head, or behind it; None where that is asked about."""

@@ -29,7 +29,7 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Fabric that is bought by length: "1 3/4 yd navy", "Backing: 3 1/2 yards", "1/4 yd each of 5 blues"."""
     panels = _panels(page.plain[chunks[0].start : chunks[-1].end])
     chunks = _without_seams(_without_not_included(chunks, page), context, page)
-    if [one.kind for one in chunks[:3] if one.kind != "article"][:2] == ["for", "role"]:  # "For the lining, 4 yd"
+    if chunks[0].kind == "for":  # "For the lining, 4 yd"
         chunks = chunks[1:]
     chunks = _by_purpose(_without_included(chunks), context, page)
     if speaks_of_somebody(chunks, page):  # "I bought 2 yards and still have 1/4 yard"
@@ -157,6 +157,8 @@ def bought_first(chunks: list[Chunk], context: Context, page) -> tuple[Reading, 
             return None
         if one.kind not in ("cut", "into") and page.said(one) not in (":", "-", ",", ".", ";"):
             continue
+        if any(page.said(other) in ".;" for other in chunks[at + 1 : place]):  # "Red: 1/4 yard. Light: 1 yard"
+            return None
         before, rest = chunks[:place], chunks[place + (one.kind != "cut") :]
         heads = bool(rest) and {other.kind for other in rest} <= {"cut", "punct"} and not count(before, "from")
         if not heads and (not figures(opened(rest)) or not count(rest, "cut") and not figures(rest[:1])):
@@ -258,6 +260,9 @@ def _lining_of_two_widths(flat, context, page):
     return Reading((Entry(role, data, words, remarks=(rest,)),))
 
 
+_BACK = re.compile(r"(?:the\s+)?(?:quilt\s+)?back")
+
+
 def entry_of(data, flat, chunks, context, page):
     """The entry of a fabric that is bought; backing and batting have tables of their own."""
     words = page.over(chunks)
@@ -267,9 +272,10 @@ def entry_of(data, flat, chunks, context, page):
         context if not context.section else replace(context, role=""),
         page.plain,
     )
-    named = _name(unbracketed, page)
-    if role in LININGS or naming.named(named.casefold()) in LININGS:
-        lining = role if role in LININGS else naming.named(named.casefold())
+    named = _name(unbracketed, page, context.known)
+    called = "backing" if _BACK.fullmatch(named.casefold()) else naming.named(named.casefold())
+    if role in LININGS or called in LININGS:
+        lining = role if role in LININGS else called
         if "prints" in data or "pieces" in data:
             return None
         return Reading((Entry(lining, data, words),))
@@ -300,10 +306,14 @@ def _before_for(chunks):
     return chunks[:at]
 
 
-def _name(chunks, page):
+def _name(chunks, page, known):
     """The name of a fabric on the shopping list: its words, and what it is for where that is its name."""
     label = next((one for one in chunks if one.kind == "label"), None)
-    at = place_of(chunks, "yards")
+    at = place_of(chunks, "yards", otherwise=len(chunks))
+    headed = next((place for place, one in enumerate(chunks) if page.said(one) in (":", "-") and place < at), None)
+    behind = _before_for(chunks[at:] if headed is None or at < len(chunks) else chunks[headed:])
+    if headed and not naming.is_of_fabric(before := naming.described(chunks[:headed], page)) and before not in known:
+        chunks, at = (behind, 0) if naming.is_of_fabric(naming.described(behind, page)) else (chunks, at)
     if any(one.kind in ("word", "role") and _said(one, page).casefold() not in naming.LEADS for one in chunks[:at]):
         chunks = chunks[:at]  # behind the length stands what it is for
     words = []

@@ -72,7 +72,7 @@ class Clauses(Rows):
         self._apply(found._replace(role=found.role or for_place))
         if (found.role and not found.strong) or found.of_line:
             self.read.understood.append(page.words(start, found.rest))
-            self._sentences(found.rest, end)
+            self._below_place(found, end)
             self.context = replace(before, known=self.context.known, sets=self.context.sets, last=self.context.last)
         else:
             self._keep_head(found, start, found.rest)
@@ -134,6 +134,17 @@ class Clauses(Rows):
         self._sentences(found.rest, end)
         self.context.beside, self.context.hanging = end, self._column(found.rest, end)
         self.context.running = found.strong and self.page.words(start, end).text.endswith(".")
+
+    def _below_place(self, found, end):
+        """What stands behind the place or the unit that its pieces are for, with a head of its own that it may begin
+        with: "For the stars: from red cut 8 squares 3 in"."""
+        more = heads.head(self.page, found.rest, end, self.context)
+        if not more or not more.strong or not more.fabrics or more.rest >= end:
+            self._sentences(found.rest, end)
+            return
+        self._apply(more._replace(role=more.role or found.role))
+        self._keep_head(more, found.rest, more.rest)
+        self._sentences(more.rest, end)
 
     def _names(self, found, start):
         """Whether a head names its fabric itself."""

@@ -6,7 +6,7 @@ import re
 
 from . import naming
 from .bare_heads import FOLLOWING, LENGTHWISE, PLACE, SCRAPS, Head, alone, is_of_fabric
-from .chunks import FIGURES, MEASURES, NAMED, chunked
+from .chunks import FIGURES, MEASURES, NAMED, chunked, opened
 from .figures import number
 from .listed import names
 from .model import Context
@@ -22,7 +22,7 @@ _LEFT = (
 _ALONG_OF = r"length(?:wise)?(?:\s+(?:of\s+)?grain)?\s+of\s+(?:the\s+|your\s+)?"
 _LENGTH_OF = r"[\d/ ]+\s(?:yards?|yds?|met(?:er|re)s?|m)\s+of\s+(?:the\s+|your\s+)?"
 _HEAD = re.compile(
-    rf"""\W*(?:(?:now|next|then)\s+)?(?:(?P<is_for>for\s+(?:the\s+)?)?(?P<purpose>[^,:;.\d]{{3,40}}?),\s*(?=(?:cut\s+(?:lengthwise\s+)?)?(?:from|of\b|out\b|using)))?(?:
+    rf"""\W*(?:(?:now|next|then)\s+)?(?:(?P<is_for>for\s+(?:the\s+)?)?(?P<purpose>[^,:;.\d]{{3,40}}?)[,:]\s*(?=(?:cut\s+(?:lengthwise\s+)?)?(?:from|of\b|out\b|using)))?(?:
       (?:(?P<counted>(?:\d{{1,3}}|[a-z]+)\s+[^:;.,\d]{{3,40}}?)\s*[:,-]+\s*)?from\s+(?P<each3>each|every\s+one)\s*(?:,?\s*(?:you\s+)?cut\b\s*[:,-]*|[:-]+)
     | (?:cut(?:ting)?\s+)?(?:the\s+following\s+)?
       (?:from|out\s+of|of(?=\s+the)|using|(?P<for>for)|along)\s+ (?:(?P<each>{_EACH})\s+)? (?:the\s+|your\s+)?
@@ -195,10 +195,11 @@ def _spoken(page, match, context):
         place = PLACE.fullmatch(page.plain, start, stop)
         if place:
             return Head(context.fabrics, match.end(), role=str(place.lastgroup), of_line=True)
-        purpose = naming.named(page.plain[start:stop]) if "role" in kinds else ""
+        said = chunked(page.plain, start, stop)
+        purpose = _place(said, page)
         return Head(context.fabrics, match.end(), role=purpose, strong=bool(purpose), of_line=not purpose)
     if not fabrics:
-        role = naming.named(page.plain[start:stop])
+        role = _place(said, page)
         if (
             each
             and re.match(r"\s*(?:prints?|fabrics?|colou?rs?|sets?)?\s*$", page.plain[start:stop])
@@ -220,6 +221,13 @@ def _spoken(page, match, context):
     counted = int(prints.value) if prints else None
     found = Head(fabrics, match.end(), counted, bool(each), sets or 1, "", bool(left), scraps, True)
     return found._replace(lengthwise=along)
+
+
+def _place(chunks, page):
+    """The one place in the quilt that the words of a head name; the first of several."""
+    flat = opened(chunks)
+    place = naming.role(flat, Context(), page.plain)
+    return place if place != "?" else next(iter(naming.roles(flat, page.plain)), "")
 
 
 def _of_pieces(page, start, stop, context, each, prints):

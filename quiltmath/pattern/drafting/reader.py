@@ -27,7 +27,7 @@ _BEGINS = re.compile(r"(?:[\s→>=-]|\d{1,2}[.)]\s)*")
 _ARROW = re.compile(r"→|->|=>")
 _NOT_INCLUDED = re.compile(r"(?<=[\w\"]{2})[.;(]\s*(?P<told>[^.;()\d]*\bnot\s+included\b)\W*$")
 _WITH_REMARK = re.compile(r"(?P<head>[^():]{3,40})\((?P<rest>[^()]+)\)\s*:?\s*")
-_RUN_IN = re.compile(r"(?P<head>[^.:\d]{3,40}?(?:[.:]|\s-))\s+(?P<rest>\S.*)", re.DOTALL)
+_RUN_IN = re.compile(r"(?P<head>(?:[^.:\d]|\.(?=\s?(?:[a-z]{2,6}\.?)?:)){3,40}?(?:\.(?!\s?[a-z]{2,6}\.?:)|:|\s-))\s+(?P<rest>\S.*)", re.DOTALL)
 """Heads of a section with a remark in brackets, or before the text that begins behind them."""
 _OF_FABRIC = re.compile(r"\W*(?P<name>[^:;\d]{2,40}?)\s*:")
 _PRECUT = re.compile(
@@ -89,6 +89,11 @@ class Reader(Clauses):
         if numbered:
             self.read.understood.append(page.words(*numbered.span()))
             start = numbered.end()
+        sized = said_of_all.heads_a_size(page, start, end)
+        if sized and sized.end() < end:  # "Cot quilt. Please cut: 35 squares 6 in"
+            self.read.understood.append(page.words(*sized.span()))
+            self._line(sized.end(), end)
+            return
         if _FIRST_STEP.match(page.plain, start, end):
             self.context = self.context.anew("sewing")
         if in_turn.heads_both(page, start, end):
