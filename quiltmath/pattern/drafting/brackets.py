@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, bag, count, place_of
 from .figures import Measure, measure
+from .vocabulary import COLOURS
 
 if TYPE_CHECKING:
     from .page import Page
@@ -97,10 +98,15 @@ def set_off(chunks: list[Chunk], page: Page) -> list[Chunk]:
         if (
             parted
             and not _changes(behind, page)
-            and (_is_aside(behind) or first in _OF_THEM and not count(behind, "role"))
+            and (_is_aside(behind) or first in _OF_THEM and not (count(behind, "role") or _of_colour(behind, page)))
         ):
             return [*chunks[:place], _note(one.end, behind, page)]
     return chunks
+
+
+def _of_colour(chunks, page):
+    """Whether words behind pieces name their colour: "8 squares 4 in; these are navy"."""
+    return any(one.kind == "word" and page.said(one) in COLOURS for one in chunks)
 
 
 def _only_made(chunks):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from fractions import Fraction
 
 from . import naming
 from .chunks import FIGURES, NAMED, Chunk, all_of, chunked, count, opened, place_of
@@ -15,6 +16,8 @@ from .prose import speaks_of_somebody
 
 FILLS = ("word", "punct", "article", "and", "role", "note", "for", "need", "label", "total", "bias", "precut", "from")
 _NO_NAME = {"are", "fabric", "fabrics", "least", "material", "materials", "total", "will", "x", "yardage", "you"}
+ROUNDED_UP = Fraction(9, 4)
+"""Inches: by half an eighth of a yard a length may differ that is told in another unit."""
 EXTRA_WIDE = (90, 104, 106, 108, 110, 116, 118, 120)
 """Inches: how wide fabric for the back of a quilt is sold."""
 SHORTEST_BOUGHT, SHORTEST_LISTED = 25, 5
@@ -235,7 +238,7 @@ def _same_length(inside, before):
     if len(other) != 1 or len(figures(inside)) != 1 or other[0].value.sides[0].along:
         return False
     second = other[0].value.sides[0]
-    return first.unit != second.unit and abs(first.inches - second.inches) <= first.inches / 8
+    return first.unit != second.unit and abs(first.inches - second.inches) <= max(first.inches / 8, ROUNDED_UP)
 
 
 def _lining_of_two_widths(flat, context, page):

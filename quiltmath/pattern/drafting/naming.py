@@ -38,9 +38,9 @@ _SAID = SAID_OF_PIECES - DONE_TO_FABRIC
 FILLERS = _EMPTY | HEADS | _TOLD | _OF_SHAPE | FUNCTION_WORDS | _SAID | {
     "a", "accurately", "after", "allow", "always", "an", "and", "anything", "around", "bag", "before", "begin",
     "carefully", "charm", "crossgrain", "crosswise", "else", "height", "here", "horizontal", "horizontally", "kit",
-    "material", "materials", "neatly", "need", "off", "ones", "onto", "out", "overall", "patchwork", "pick",
+    "leaving", "material", "materials", "neatly", "need", "off", "ones", "onto", "out", "overall", "patchwork", "pick",
     "quilt", "ready", "really", "remainder", "repeat", "required", "s", "selvage", "selvages", "selvedge",
-    "selvedges", "simply", "sq", "start", "straight", "sure", "together", "too", "until", "usable", "vertical",
+    "selvedges", "simply", "sq", "start", "straight", "sure", "together", "too", "until", "usable", "which", "whose", "plenty", "vertical",
     "vertically", "very", "well", "what", "width", "à"
 }
 # fmt: on

@@ -302,7 +302,7 @@ def sized_each(chunks: list[Chunk]) -> list[Chunk]:
             and before.kind != "count"
             and behind
             and behind.kind in ("length", "size", "strip")
-            and (behind is chunks[-1] or before.kind == "punct")
+            and (behind is chunks[-1] or before.kind in ("punct", "word"))
         )
     ]
 
@@ -310,7 +310,8 @@ def sized_each(chunks: list[Chunk]) -> list[Chunk]:
 def _named_once(chunks):
     """The chunks, square pieces called squares, and pieces that are named twice named once."""
     nouns = all_of(chunks, *NOUNS)
-    again = [one for one in nouns[1:] if one.kind == nouns[0].kind == "pieces"]  # "pieces of 6 x 21, 48 pieces"
+    twice = [one for one in nouns[1:] if one.kind == nouns[0].kind]  # "pieces of 6 x 21, 48 pieces"
+    again = twice if count(chunks, "count") == 1 or count(twice, "pieces") else []
     of_shape = count(chunks, "squares", "rectangles") > 0
     return [one._replace(kind="punct") if one.kind == "pieces" and of_shape or one in again else one for one in chunks]
 

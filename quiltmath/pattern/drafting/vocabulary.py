@@ -19,7 +19,7 @@ _BOTH_TOLD = r"(?:on|along|across)\s+(?:the|its|their)\s+diagonals\b"
 """Both diagonals, where the verb says so: "quartered on the diagonals"."""
 _THEM = r"(?:these|those|them|each(?:\s+one)?|all)"
 _APART = r"[\s,]*"
-_CUT = r"(?:(?:cut|chop|slice|snip)(?:p?ing|ting|s)?|(?:chopp|slic|snipp)ed(?=\s+(?:off|out|up|these|those|them|it)\b))"
+_CUT = r"(?:(?:cut|chop|slice|snip)(?:p?ing|ting|s)?|(?:chopp|slic|snipp)ed(?=\s+(?:off|out|up|these|those|them|it|in|on|once|twice|diag\w*|from|corner|along|across)\b))"
 
 _AND_CUT = r"(?:\s+(?:the\s+)?(?:strips|them|these))?(?:\s+together)?(?=,?\s+(?:and|then)\s+(?:then\s+)?(?:cut|trim)\b)"
 _TO_MAKE = r"\s+(?:(?:the|these)\s+)?strips\s+(?:together\s+)?to\s+(?:make|get)(?=\s+\(?(?:\d+|two|four)\)?\s+\(?\d)"
@@ -44,7 +44,7 @@ _NO_PIECES = (
 
 PHRASES: dict[str, str] = {
     # Numbers of places, days, prices and ages, which are no figures of a cutting list.
-    "ref": rf"{_PLACES}\s+\#?\d+(?:[\s,-]*(?:and|to|of|&|-)?\s*\d+)*(?!\d|[./]\d|\s*[\"x]|\s+(?!and\b)[a-z]+\s+\d)"
+    "ref": rf"100\s?%|fussy[\s-]+cut(?:ting)?,?\s+if\s+(?:you\s+(?:like|wish|want|prefer)|desired)\b|{_PLACES}\s+\#?\d+(?:[\s,-]*(?:and|to|of|&|-)?\s*\d+)*(?!\d|[./]\d|\s*[\"x]|\s+(?!and\b)[a-z]+\s+\d)"
     r"|(?:1st|2nd|3rd|\dth)\b(?!\s+(?:(?:and|&)\s+\d\w+\s+)?borders?|\s+strips?|\s*:)|(?:rows?|unit)\s+\#?\d+(?=\s*(?:$|[,:;.(]|-\s))"
     rf"|\d{{1,2}}(?:st|nd|rd|th)?\s+(?:of\s+)?{_MONTH}|{_MONTH}\s+\d{{1,2}}(?:st|nd|rd|th)?\b(?!\s*[\"x/])"
     r"|at\s+\d{1,2}(?::\d\d)?(?:\s*[ap]\.?m\b\.?)?(?=\s*(?:$|[.,;)](?!\d)))|(?:call|phone|tel|text)\b[\s.:]*\+?\d[\d\s()-]{5,}\d"
@@ -141,7 +141,7 @@ PHRASES: dict[str, str] = {
     r"|lengthwise(?:\s+grain)?|parallel\s+to\s+(?:the\s+)?selv[ae]d?ges?"
     r"|along\s+(?:the\s+)?selv[ae]d?ges?|on\s+the\s+length(?:wise)?\s+(?:of\s+)?grain"
     r"|length\s+of\s+(?:the\s+)?(?:fabric|grain)|lof\b",
-    "each": r"each(?:\s+one)?(?:\s+measur(?:ing|es))?\b|per\b|every\b|apiece\b|ea\b\.?",
+    "each": r"each(?:\s+(?:one|of\s+(?:them|these|which)))?(?:\s+(?:measur(?:ing|es)|(?:cut|is|being|to\s+be)(?=\s+\d)))?\b|per\b|every\b|apiece\b|ea\b\.?",
     "left_over": r"(?:left|will\s+be\s+left)[\s-]*over|will\s+be\s+left\b(?!\s+(?:side|and))"
     r"|(?<=\d )left(?=\s*(?:$|[).;]))|extras?\b|to\s+spare|spare\b|unused\b|remain(?:s"
     r"|ing)?\s+(?:over|unused)",
