@@ -29,6 +29,8 @@ _BESIDES = re.compile(r"(?:with|before|so|when|where|because|centr?e?r?ing)\b")
 """What begins a clause that tells of pieces when all is said of them: "with a bird in the middle of each"."""
 _OF_THEM = frozenset({"these", "they", "those", "which"})
 _LATER = frozenset({"trim", "trimmed", "measure", "measures", "squared"})
+_LATER_ON = re.compile(r"\s*(?:(?:and|then|later|i|you)\s+)*(?:trim|squar)\w*\b[^.;]*\b(?:to|at)\b")
+"""What is done with what is sewn of pieces: "and then trimmed the HSTs down to 4 1/2 in"."""
 LEAST_WIDTH = Fraction(30)
 """Inches: no fabric is narrower."""
 ROUNDED = Fraction(1, 5)
@@ -87,6 +89,8 @@ def set_off(chunks: list[Chunk], page: Page) -> list[Chunk]:
             until = next((at for at, other in enumerate(behind) if other.kind == "from"), len(behind))
             note = Chunk("note", one.start, behind[until - 1].end if until else one.end, [])
             return [*chunks[:place], note, *behind[until:]]
+        if one.kind in ("and", "punct") and _LATER_ON.match(page.plain, one.end) and count(behind, "unit", "blocks"):
+            return [*chunks[:place], Chunk("note", one.start, behind[-1].end, [])]
         if one.kind != "punct":
             continue
         sign, first = page.said(one), page.said(behind[0])

@@ -39,13 +39,14 @@ _VALUES = {
     **{word: 10 * number for number, word in enumerate(_TENS, 2)},
     "fourty": 40,
 }
-_SMALL = "|".join(sorted([*_VALUES], key=len, reverse=True))
+IN_WORDS = "|".join(sorted([*_VALUES], key=len, reverse=True))
+"""The number words that need no other."""
 _HUNDREDS = (
-    rf"(?:(?:a|one|two|three|four|five)\s+)?hundred(?:(?:\s+and)?\s+(?:{_SMALL})(?:[\s-]+(?:{'|'.join(_ONES)}))?)?"
+    rf"(?:(?:a|one|two|three|four|five)\s+)?hundred(?:(?:\s+and)?\s+(?:{IN_WORDS})(?:[\s-]+(?:{'|'.join(_ONES)}))?)?"
 )
 _IN_WORDS = re.compile(
     rf"(?:{_HUNDREDS}|(?:(?:a|one|two|three|four)\s+)?dozen|(?:{'|'.join(_TENS)}|fourty)[\s-]+(?:{'|'.join(_ONES)})"
-    rf"|{_SMALL})\b"
+    rf"|{IN_WORDS})\b"
 )
 _WORD_ALONE = re.compile(rf"(?<![\w-]){_IN_WORDS.pattern}(?!-)")
 _PARTS = {
@@ -84,7 +85,7 @@ _ALONG = re.compile(
 _BY = re.compile(
     r"\s*(?:x|by)\s*(?=[\d.]|["
     + _GLYPHS
-    + rf"]|[⁰-⁹¹²³]|(?:{_SMALL})\b|wof\b|w\.o\.f|lof\b|(?:the\s+)?(?:full\s+)?(?:fabric\s+)?width|full\b|sel)"
+    + rf"]|[⁰-⁹¹²³]|(?:{IN_WORDS})\b|wof\b|w\.o\.f|lof\b|(?:the\s+)?(?:full\s+)?(?:fabric\s+)?width|full\b|sel)"
 )
 _SELVAGE = r"selv[ae]d?ge"
 WIDTH_OF_FABRIC = re.compile(

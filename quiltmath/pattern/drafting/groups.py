@@ -166,7 +166,7 @@ def _parted(flat, starts, page, words_first=True):
         while place > before + 1 and flat[place - 1].kind in _BEFORE_A_COUNT and not _parts(flat[place - 1], page):
             place -= 1
         if not (place > before + 1 and _parts(flat[place - 1], page)) and not words_first:
-            place = start
+            place = start - (flat[start - 1].kind == "label")
         bounds.append(place)
     return [flat[one:other] for one, other in zip(bounds, [*bounds[1:], len(flat)])]
 
@@ -217,6 +217,11 @@ def _with_counts(parts, context, page):
         behind += ahead
     if name:
         return _groups([first, *([*part, *behind] for part in rest)], parts, _carried(name, parts, page))
+    named, *others = (naming.described(part, page) for part in parts)
+    if (
+        not context.fabrics and is_fabric(named, context) and not any(others)
+    ):  # "12 red squares 5 in and 6 squares 4 in"
+        return _groups([[*part, *behind] for part in parts], parts, [named] * len(parts))
     tail = _from_behind(last)
     if tail and not any(naming.described(part, page) for part in before):
         behind += tail

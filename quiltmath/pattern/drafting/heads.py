@@ -188,7 +188,7 @@ def _spoken(page, match, context):
         of_place = alone(page, start, stop, match.end(), stop, context)  # "From the black print for binding, cut:"
         if of_place and of_place.fabrics and of_place.role:
             return of_place._replace(strong=True, remaining=bool(left), lengthwise=along)
-    if "strips" in kinds or _THEY.fullmatch(page.plain[start:stop]):
+    if "strips" in kinds or match["for"] and "label" in kinds or _THEY.fullmatch(page.plain[start:stop]):
         return None
     fabrics = names(page, start, stop, context)
     if match["for"] and not each and not all(name in context.known or is_of_fabric(name) for name in fabrics or ("",)):

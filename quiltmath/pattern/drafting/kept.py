@@ -45,7 +45,9 @@ class Kept:
         if before is None:
             self.entries.append(entry)
             return
-        differ = [key for key in entry.data if key in before.data and _plain(before.data[key]) != _plain(entry.data[key])]
+        differ = [
+            key for key in entry.data if key in before.data and _plain(before.data[key]) != _plain(entry.data[key])
+        ]
         if entry.table == "strip_set":
             self.put(before, entry)
             return

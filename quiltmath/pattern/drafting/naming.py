@@ -39,9 +39,9 @@ FILLERS = _EMPTY | HEADS | _TOLD | _OF_SHAPE | FUNCTION_WORDS | _SAID | {
     "a", "accurately", "after", "allow", "always", "an", "and", "anything", "around", "bag", "before", "begin",
     "carefully", "charm", "crossgrain", "crosswise", "else", "height", "here", "horizontal", "horizontally", "kit",
     "leaving", "material", "materials", "neatly", "need", "off", "ones", "onto", "out", "overall", "patchwork", "pick",
-    "quilt", "ready", "really", "remainder", "repeat", "required", "s", "selvage", "selvages", "selvedge",
-    "selvedges", "simply", "sq", "start", "straight", "sure", "together", "too", "until", "usable", "which", "whose", "plenty", "vertical",
-    "vertically", "very", "well", "what", "width", "à"
+    "plenty", "quilt", "ready", "really", "remainder", "repeat", "required", "s", "selvage", "selvages", "selvedge",
+    "selvedges", "simply", "sq", "start", "straight", "sure", "together", "too", "until", "usable", "vertical",
+    "vertically", "very", "well", "what", "which", "whose", "width", "à"
 }
 # fmt: on
 """Words that change nothing of what is cut: of any other that was not taken for a name, a draft asks."""
@@ -115,11 +115,12 @@ def described(chunks: list[Chunk], page, of_several: bool = False) -> str:
     """
     runs: list[tuple[bool, list[str]]] = [(False, [])]
     purpose = counted = False
-    for chunk, behind in zip(chunks, [*chunks[1:], None]):
+    for place, (chunk, behind) in enumerate(zip(chunks, [*chunks[1:], None])):
         if chunk.kind == "role" and behind and page.said(behind) == "fabric":
             return " ".join((*runs[-1][1], page.text[chunk.start : behind.end]))  # "the blue border fabric"
         counted = counted or chunk.kind in FIGURES
         if chunk.kind == "for" and counted:
+            runs.append((True, _behind_purpose(chunks[place:], page)))
             break
         purpose = chunk.kind == "for" or purpose and not counted and chunk.kind != "cut"
         if purpose:  # as far as the verb or the figures: "for the stars cut 12 red squares"
@@ -136,6 +137,14 @@ def described(chunks: list[Chunk], page, of_several: bool = False) -> str:
         of_fabric = [words for _, words in runs if words in of_fabric or not all(map(is_thing, words))]
     words = [word for run in of_fabric or (words for _, words in runs) for word in run]
     return "" if {word.casefold() for word in words} <= _KINDS and not of_several else " ".join(words)
+
+
+def _behind_purpose(chunks, page):
+    """The words of a fabric that end a line behind what its pieces are for: "for binding - navy print"."""
+    at = max((place for place, one in enumerate(chunks) if one.kind == "punct" and page.said(one) in "-,:;"), default=0)
+    words = [" ".join(page.text[one.start : one.end].split()) for one in chunks[at + 1 :] if one.kind == "word"]
+    alone = at and {one.kind for one in chunks[at + 1 :]} <= {"word", "punct"} and len(words) <= 4
+    return words if alone and is_of_fabric(" ".join(words)) else []
 
 
 def is_thing(word: str) -> bool:

@@ -27,7 +27,10 @@ _BEGINS = re.compile(r"(?:[\s→>=-]|\d{1,2}[.)]\s)*")
 _ARROW = re.compile(r"→|->|=>")
 _NOT_INCLUDED = re.compile(r"(?<=[\w\"]{2})[.;(]\s*(?P<told>[^.;()\d]*\bnot\s+included\b)\W*$")
 _WITH_REMARK = re.compile(r"(?P<head>[^():]{3,40})\((?P<rest>[^()]+)\)\s*:?\s*")
-_RUN_IN = re.compile(r"(?P<head>(?:[^.:\d]|\.(?=\s?(?:[a-z]{2,6}\.?)?:)){3,40}?(?:\.(?!\s?[a-z]{2,6}\.?:)|:|\s-))\s+(?P<rest>\S.*)", re.DOTALL)
+_RUN_IN = re.compile(
+    r"(?P<head>(?:[^.:\d]|\.(?=\s?(?:[a-z]{2,6}\.?)?:)){3,40}?(?:\.(?!\s?[a-z]{2,6}\.?:)|:|\s-))\s+(?P<rest>\S.*)",
+    re.DOTALL,
+)
 """Heads of a section with a remark in brackets, or before the text that begins behind them."""
 _OF_FABRIC = re.compile(r"\W*(?P<name>[^:;\d]{2,40}?)\s*:")
 _PRECUT = re.compile(
@@ -160,6 +163,12 @@ class Reader(Clauses):
     def _names_a_row(self, cells, start, end):
         """The letter that a line begins with before the name of its fabric, in a column of its own or in a bracket."""
         label = next(iter(chunked(self.page.plain, *(cells[0] if cells else (start, end)))), None)
+        behind = chunked(self.page.plain, cells[1][0], end) if len(cells) > 2 else []
+        numbered = label and re.fullmatch(
+            r"(?:unit|piece|patch|no\.?|#)?\s*#?(\d{1,2})", self.page.plain[slice(*cells[0])].strip()
+        )
+        if numbered and count(behind, "count") and count(behind, *MEASURES) and behind[0].kind == "word":
+            return label._replace(kind="label", value=numbered[1], end=cells[0][1])
         if label is None or label.kind != "label":
             return None
         if len(cells) > 1:

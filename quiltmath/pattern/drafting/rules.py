@@ -4,7 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
-from . import borders, buying, following, of_each, pieces, precuts, sets, stated, strips, strips_above, subcut
+from . import (
+    borders,
+    buying,
+    following,
+    for_each_block,
+    of_each,
+    pieces,
+    precuts,
+    sets,
+    stated,
+    strips,
+    strips_above,
+    subcut,
+)
 from .brackets import without_conversions, without_purpose, without_remarks
 from .chunks import Chunk
 from .model import Context, Reading
@@ -50,5 +63,6 @@ OF_SEWING: tuple[Rule, ...] = (stated.layout, stated.seam)
 
 def first(rules: Iterable[Rule], chunks: list[Chunk], context: Context, page: Page) -> Reading | None:
     """What the first of the rules reads that takes every figure of these chunks; None where none does."""
+    chunks = for_each_block.without_scope(chunks, page)
     chunks = without_purpose(without_conversions(without_remarks(chunks, page)), page)
     return next((read for rule in rules if (read := rule(chunks, context, page)) is not None), None)

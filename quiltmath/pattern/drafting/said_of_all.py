@@ -31,7 +31,9 @@ _OF_A_SIZE = re.compile(
     rf"|(?:{NAMES}|larger|smaller)[\s-]+(?:size|sized|quilt|version))\s*(?:\([^()]*\))?[\s:,.-]*(?:cut\W*)?"
 )
 """The head of what is cut for one of several sizes of a quilt."""
-_RUN_IN = re.compile(rf"{_OF_A_SIZE.pattern}(?<=[.:-])\s*(?=(?:please\s+)?cut\b|\(?\d)(?!.*\b(?:{ALONE})\b)")
+_RUN_IN = re.compile(
+    rf"(?=\W*(?:for\s+)?(?:{ALONE})\b){_OF_A_SIZE.pattern}(?<=[.:-])\s*(?=(?:please\s+)?cut\b|\(?\d)(?!.*\b(?:{ALONE})\b)"
+)
 """The same before what is cut, on its line."""
 
 

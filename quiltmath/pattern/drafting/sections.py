@@ -9,7 +9,8 @@ from .model import Words
 from .page import Page
 
 SECTIONS = {
-    "buying": r"(?:fab(?:ric)?s?|mat(?:eria)?'?l?s?)\.?\s+(?:req(?:uirement)?(?:'?d)?s?|needed|used)\.?|mat'?ls|req'?d|materials?(?:\s+(?:list|needed|required))?|fabrics?(?:\s+(?:requirements?|needed|required"
+    "buying": r"(?:fab(?:ric)?s?|mat(?:eria)?'?l?s?)\.?\s+(?:req(?:uirement)?(?:'?d)?s?|needed|used)\.?|mat'?ls|req'?d"
+    r"|materials?(?:\s+(?:list|needed|required))?|fabrics?(?:\s+(?:requirements?|needed|required"
     r"|list|&\s*supplies))?|yardage(?:\s+requirements?)?|you\s+will\s+need|you'll\s+need|you\s+need|supplies"
     r"|requirements?|shopping(?:\s+list)?|to\s+buy|(?:goods|materials?|supplies)\s+(?:needed|required)|what\s+you(?:'ll|\s+will)?\s+need|fabric\s+and\s+supplies|ingredients"
     r"|what\s+to\s+buy|needed|required|(?:(?:your|this|the|each)\s+)?kit\s+(?:contains|contents|includes)"

@@ -23,7 +23,7 @@ _FABRIC = {
 }  # fmt: skip
 _NO_NAME = {
     "the", "there", "each", "all", "your", "of", "is", "are", "to", "at", "these", "quilt", "needed", "required",
-    "number"
+    "number", "you", "will", "make", "be", "should"
 }  # fmt: skip
 WHICH_SIZE = "is this the finished size of the block, or with its seam allowance?"
 OF_WIDTH = {"wide", "usable", "useable", "width", "widths"}
@@ -52,7 +52,7 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     plain = [one for one in plain if not page.said(one).startswith(("about", "approx"))]
     words = _words(plain, page)
-    some = ("finished", "blocks", "squares", "set", "unit", "other_size")
+    some = ("finished", "blocks", "squares", "set", "unit", "other_size", "each")
     if not bag(plain, one=(("length", "size"),), some=some) or block > 1:
         return None
     chunk = all_of(plain, "length", "size")[0]
@@ -138,13 +138,13 @@ def _without_exceptions(chunks, page):
 
 
 _OF_ALL = {
-    "all", "always", "throughout", "every", "any", "given", "dimensions", "measurements", "sizes", "pattern", "patterns",
-    "assumes", "assume", "assumed", "assuming", "based", "already", "used"
+    "all", "always", "throughout", "every", "any", "given", "dimensions", "measurements", "sizes", "pattern",
+    "patterns", "assumes", "assume", "assumed", "assuming", "based", "already", "used"
 }  # fmt: skip
 """What makes a sentence one of all seams, where it tells of pieces too."""
 _OF_SOME = {
-    "trim", "trimmed", "draw", "mark", "line", "lines", "away", "beyond", "leave", "leaving", "outside", "inside", "backing",
-    "clip", "add", "extra"
+    "trim", "trimmed", "draw", "mark", "line", "lines", "away", "beyond", "leave", "leaving", "outside", "inside",
+    "backing", "clip", "add", "extra"
 }  # fmt: skip
 """What is said of one seam, or of none."""
 _SEAM = re.compile(r"\bseams?\b|\bs\.?a\b")
@@ -155,7 +155,13 @@ def seam(chunks: list[Chunk], context: Context, page) -> Reading | None:
     plain = opened(_without_exceptions(chunks, page))
     words = _words(plain, page)
     of_all = bool(words & _OF_ALL) or count(plain, "includes", "seam_allowance") > 1
-    some = ("seam_allowance", "unfinished", "finished", "sew", *(NAMED | {"blocks", "make", "total", "other_size"} if of_all else ()))
+    some = (
+        "seam_allowance",
+        "unfinished",
+        "finished",
+        "sew",
+        *(NAMED | {"blocks", "make", "total", "other_size"} if of_all else ()),
+    )
     told = bag(plain, one=(("length",),), some=some) and count(plain, "seam_allowance", "includes")
     if not told or words & _OF_SOME or not _SEAM.search(page.plain, chunks[0].start, chunks[-1].end):
         return None
@@ -171,7 +177,9 @@ def width(chunks: list[Chunk], context: Context, page) -> Reading | None:
     plain = opened(chunks)
     words = _words(plain, page)
     noted = any(one.kind == "note" and count(one.value, "length") for one in chunks)
-    if noted or not count(plain, "count") and not context.role:  # "Strips are cut across the width of fabric, taken as 40 in"
+    if (
+        noted or not count(plain, "count") and not context.role
+    ):  # "Strips are cut across the width of fabric, taken as 40 in"
         plain = [one for one in plain if one.kind not in ("strips", "cut", "caution")]
     if not bag(plain, one=(("length",),), some=("wof",)):
         return None
@@ -271,10 +279,15 @@ def kind_of(unit: str) -> str | None:
 
 def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Several of these in one sentence: "The finished quilt is 40 x 50 in, and I used a 1/4 in seam"."""
-    if count(opened(chunks), *FIGURES) < 2:
+    if count(opened(chunks), *FIGURES) < 2 or count(opened(chunks), "cut", "from", "into", "strips", "rectangles"):
         return None
     for at, one in enumerate(chunks):
-        if not at or one.kind not in ("and", "punct", "seam_allowance") or one.kind == "punct" and page.said(one) not in ",;":
+        if (
+            not at
+            or one.kind not in ("and", "punct", "seam_allowance")
+            or one.kind == "punct"
+            and page.said(one) not in ",;"
+        ):
             continue
         before, behind = chunks[:at], chunks[at + (one.kind != "seam_allowance") :]
         while behind and behind[0].kind in ("and", "punct"):
@@ -285,12 +298,21 @@ def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
         if first is None or not first.entries:
             continue
         (entry,), made = first.entries, _made_of_them(behind, page)
-        if entry.table == "block" and made:
-            return replace(first, entries=(replace(entry.but(count=made), words=page.over(chunks)),))
+        more = {"count": made} if made else _size_of_each(behind, page)
+        if entry.table == "block" and more:
+            return replace(first, entries=(replace(entry.but(**more), words=page.over(chunks)),))
         rest = next((read for rule in (*_FACTS, several) if (read := rule(behind, context, page)) is not None), None)
-        if rest is not None and entry.table not in {one.table for one in rest.entries} - {"sheet"}:
-            return Reading((*first.entries, *rest.entries), (*first.questions, *rest.questions))
+        asks = bool(first.questions) or rest is not None and bool(rest.questions)
+        if rest is not None and not asks and entry.table not in {one.table for one in rest.entries} - {"sheet"}:
+            return Reading((*first.entries, *rest.entries))
     return None
+
+
+def _size_of_each(chunks, page):
+    """How large each of what stands before is finished: "each finishing at 8 inches"."""
+    sizes, kinds = all_of(chunks, "length", "size"), {one.kind for one in chunks} - {"punct", "word", "each", "squares"}
+    told = kinds <= {"finished", "length", "size"} and len(sizes) == 1 == count(chunks, "finished")
+    return {"finished": sizes[0].value.size} if told else {}
 
 
 _OF_THEM = {"you", "will", "of", "them", "these", "there", "are", "in", "the", "quilt"}

@@ -19,7 +19,9 @@ _BOTH_TOLD = r"(?:on|along|across)\s+(?:the|its|their)\s+diagonals\b"
 """Both diagonals, where the verb says so: "quartered on the diagonals"."""
 _THEM = r"(?:these|those|them|each(?:\s+one)?|all)"
 _APART = r"[\s,]*"
-_CUT = r"(?:(?:cut|chop|slice|snip)(?:p?ing|ting|s)?|(?:chopp|slic|snipp)ed(?=\s+(?:off|out|up|these|those|them|it|in|on|once|twice|diag\w*|from|corner|along|across)\b))"
+_SLICED = r"off|out|up|these|those|them|it|in|on|once|twice|diag\w*|from|corner|along|across"
+"""What follows a verb that may be one of cutting."""
+_CUT = rf"(?:(?:cut|chop|slice|snip)(?:p?ing|ting|s)?|(?:chopp|slic|snipp)ed(?=\s+(?:{_SLICED})\b))"
 
 _AND_CUT = r"(?:\s+(?:the\s+)?(?:strips|them|these))?(?:\s+together)?(?=,?\s+(?:and|then)\s+(?:then\s+)?(?:cut|trim)\b)"
 _TO_MAKE = r"\s+(?:(?:the|these)\s+)?strips\s+(?:together\s+)?to\s+(?:make|get)(?=\s+\(?(?:\d+|two|four)\)?\s+\(?\d)"
@@ -44,7 +46,8 @@ _NO_PIECES = (
 
 PHRASES: dict[str, str] = {
     # Numbers of places, days, prices and ages, which are no figures of a cutting list.
-    "ref": rf"100\s?%|fussy[\s-]+cut(?:ting)?,?\s+if\s+(?:you\s+(?:like|wish|want|prefer)|desired)\b|{_PLACES}\s+\#?\d+(?:[\s,-]*(?:and|to|of|&|-)?\s*\d+)*(?!\d|[./]\d|\s*[\"x]|\s+(?!and\b)[a-z]+\s+\d)"
+    "ref": r"100\s?%|fussy[\s-]+cut(?:ting)?,?\s+if\s+(?:you\s+(?:like|wish|want|prefer)|desired)\b"
+    rf"|{_PLACES}\s+\#?\d+(?:[\s,-]*(?:and|to|of|&|-)?\s*\d+)*(?!\d|[./]\d|\s*[\"x]|\s+(?!and\b)[a-z]+\s+\d)"
     r"|(?:1st|2nd|3rd|\dth)\b(?!\s+(?:(?:and|&)\s+\d\w+\s+)?borders?|\s+strips?|\s*:)|(?:rows?|unit)\s+\#?\d+(?=\s*(?:$|[,:;.(]|-\s))"
     rf"|\d{{1,2}}(?:st|nd|rd|th)?\s+(?:of\s+)?{_MONTH}|{_MONTH}\s+\d{{1,2}}(?:st|nd|rd|th)?\b(?!\s*[\"x/])"
     r"|at\s+\d{1,2}(?::\d\d)?(?:\s*[ap]\.?m\b\.?)?(?=\s*(?:$|[.,;)](?!\d)))|(?:call|phone|tel|text)\b[\s.:]*\+?\d[\d\s()-]{5,}\d"
@@ -116,7 +119,7 @@ PHRASES: dict[str, str] = {
     r"|,?\s*cut\s+(?:in)?to\b(?!\s+(?:quarters|fourths|hal|(?:two|four)\b(?!\s+\(?\d)))|which\s+(?:are|is)\s+cut\s+into|(?:to\s+be\s+)?cut\s+up\s+into",
     # Of strips that are longer than the fabric is wide.
     "pieced": r"(?:to\s+be\s+)?(?:piec(?:ed?|ing)|join(?:ed|ing)?|sewn|seam(?:ed|ing|(?=\s+\w)))(?:\s+together)?"
-    r"(?:\s+(?:(?:as|if|where|when)\s+(?:needed|necessary|required)|to\s+(?:fit|length|size)|in\s+pairs)\b|(?=\W*$))",
+    r"(?:\s+(?:(?:as|if|where|when)\s+(?:needed|necessary|required)|to\s+(?:fit|length|size)|in\s+pairs)\b|(?=\W*$|\s+for\b))",
     "end_to_end": rf"(?:piece|join|sew|stitch|seam){_TO_MAKE}|(?:piece|join|sew){_AND_CUT}"
     r"|(?:(?:sew|join|stitch|piece|seam)\w*\s+)?(?:them\s+|these\s+|strips\s+"
     r"|the\s+strips\s+)?(?:together\s+)?(?:end[\s-]+to[\s-]+end|into\s+one\s+long\s+(?:strip|length)"
@@ -135,13 +138,14 @@ PHRASES: dict[str, str] = {
     r"|you\s+should\s+(?:now\s+)?have|(?:until\s+)?you\s+have\b|(?:i|we|you)\s+(?:ended\s+up\s+using|used)\b|require[sd]?\b"
     r"|use(?=\s+(?:only\s+)?\d+\s*(?:$|[).,;]|of\b))|(?<=\d )used(?=\s*(?:$|[).,;]))",
     "enough": r"enough\b|sufficient\b",
-    "bias": r"bias\b",
+    "bias": r"(?:(?:double|single|french)[\s-]*fold(?:ed)?\s+)?bias\b",
     "lengthwise": r"(?:down|along)\s+the\s+(?:full\s+)?length\b(?:\s+of\s+(?:the\s+|your\s+)?(?:fabric|grain)\b)?"
     r"(?!\s+of\s+(?:the\s+|your\s+|each\s+)?(?:quilt|top|side|strip|border|edge|row))"
     r"|lengthwise(?:\s+grain)?|parallel\s+to\s+(?:the\s+)?selv[ae]d?ges?"
     r"|along\s+(?:the\s+)?selv[ae]d?ges?|on\s+the\s+length(?:wise)?\s+(?:of\s+)?grain"
     r"|length\s+of\s+(?:the\s+)?(?:fabric|grain)|lof\b",
-    "each": r"each(?:\s+(?:one|of\s+(?:them|these|which)))?(?:\s+(?:measur(?:ing|es)|(?:cut|is|being|to\s+be)(?=\s+\d)))?\b|per\b|every\b|apiece\b|ea\b\.?",
+    "each": r"each(?:\s+(?:one|of\s+(?:them|these|which)))?"
+    r"(?:\s+(?:measur(?:ing|es)|(?:cut|is|being|to\s+be)(?=\s+\d)))?\b|per\b|every\b|apiece\b|ea\b\.?",
     "left_over": r"(?:left|will\s+be\s+left)[\s-]*over|will\s+be\s+left\b(?!\s+(?:side|and))"
     r"|(?<=\d )left(?=\s*(?:$|[).;]))|extras?\b|to\s+spare|spare\b|unused\b|remain(?:s"
     r"|ing)?\s+(?:over|unused)",
