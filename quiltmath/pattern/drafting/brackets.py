@@ -198,7 +198,8 @@ def behind_a_need(chunks: list[Chunk], page: Page) -> list[Chunk]:
     before = chunks[:at]
     so = bool(before) and page.said(before[-1]) in ("so", ",", ";", ":")
     told = count(before, "need") or before[:1] and before[0].kind == "make"
-    return chunks[at:] if so and told and not count(before, *MEASURES, "squares", "rectangles", "pieces") else chunks
+    needed = so and told and not count(before, *MEASURES, "squares", "rectangles", "pieces")
+    return [*all_of(before, "role"), *chunks[at:]] if needed else chunks
 
 
 def without_conversions(chunks: list[Chunk]) -> list[Chunk]:

@@ -63,7 +63,7 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     if each:
         if not counts:
-            return _as_much_of_each(data, flat, chunks, context, page)
+            return as_much_of_each(data, flat, chunks, context, page)
         if len(counts) != 1 or count(flat, "pieces") and naming.roles(flat, page.plain):  # "2 pieces … for backing"
             return None
         data = {"prints": counts[0].value, **data}
@@ -163,6 +163,8 @@ def bought_first(chunks: list[Chunk], context: Context, page) -> tuple[Reading, 
         if any(page.said(other) in ".;" for other in chunks[at + 1 : place]):  # "Red: 1/4 yard. Light: 1 yard"
             return None
         before, rest = chunks[:place], chunks[place + (one.kind != "cut") :]
+        if rest and rest[0].kind == "yards":  # "Light: 1 yd. Medium: 3/4 yd."
+            return None
         heads = bool(rest) and {other.kind for other in rest} <= {"cut", "punct"} and not count(before, "from")
         if not heads and (not figures(opened(rest)) or not count(rest, "cut") and not figures(rest[:1])):
             continue
@@ -196,7 +198,7 @@ def _in_centimetres(chunks, context, page):
     return [one._replace(kind="yards") if one is lengths[0] else one for one in chunks]
 
 
-def _as_much_of_each(data, flat, chunks, context, page):
+def as_much_of_each(data, flat: list[Chunk], chunks: list[Chunk], context: Context, page) -> Reading | None:
     """As much of each of several fabrics: "1/2 yd each: red, blue"."""
     names = list(parted_names([one for one in flat if one.kind != "role"], page))
     if len(names) < 2 or not all(is_fabric(one, context) for one in names):
@@ -263,6 +265,8 @@ def _lining_of_two_widths(flat, context, page):
     return Reading((Entry(role, data, words, remarks=(rest,)),))
 
 
+_OF_NO_COLOUR = {"assorted", "different", "various", "mixed", "coordinating"}
+"""Words for several prints, which name them with others alone."""
 _BACK = re.compile(r"(?:the\s+)?(?:quilt\s+)?back")
 
 
@@ -282,6 +286,8 @@ def entry_of(data, flat, chunks, context, page):
         if "prints" in data or "pieces" in data:
             return None
         return Reading((Entry(lining, data, words),))
+    if not named or naming.key(named) <= _OF_NO_COLOUR:
+        named = " ".join(filter(None, (named, naming.in_bracket(chunks, page))))
     if not named:
         purpose = [one for one in unbracketed if one.kind == "role"]
         named = " and ".join(page.said(one) for one in purpose) or (

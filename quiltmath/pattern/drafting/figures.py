@@ -320,10 +320,12 @@ def measure(text: str, at: int, end: int | None = None) -> Measure | None:
 
 def _other_side(first, text, stop, end):
     """The length of what is "3 in wide and 72 in long"; None where no second length is told so."""
-    between = _ALSO.match(text, stop, end) if first.along[:1] in ("w", "l", "h") else None
+    between = _ALSO.match(text, stop, end) if first.along[:1] in ("", "w", "l", "h") and first.unit else None
     second = number(text, between.end(), end) if between else None
     second = _along(second, text, end) if second else None
-    return second if second and second.along and second.along[:1] != first.along[:1] else None
+    if not second or not second.along or second.along[:1] == first.along[:1]:
+        return None
+    return second if first.along or second.along.startswith("l") else None
 
 
 def _behind_conversion(text, stop, end, side):
@@ -336,7 +338,7 @@ def _behind_conversion(text, stop, end, side):
     return bracket.end() if near else stop
 
 
-_ALSO = re.compile(r"\s*(?:,|and|&|,\s*and)\s*(?=\d)")
+_ALSO = re.compile(r"\s*(?:,\s*each|,|and|&|,\s*and)\s*(?=\d)")
 _BRACKET = re.compile(r"\s*\((?P<inside>[^()]*)\)(?=\s*(?:x|by)\b)")
 
 

@@ -16,9 +16,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import combinations, pairwise
 
-from . import naming
+from . import listed, naming
 from .brackets import without_conversions, without_remarks
 from .chunks import FIGURES, MEASURES, Chunk, all_of, count, opened, place_of
+from .listed import LETTERED
 from .model import Context, Entry
 from .triangles import DIAGONAL
 from .vocabulary import COLOURS, HUES, OF_FABRIC
@@ -308,7 +309,10 @@ def _groups(completed, parts, names=()):
 def _as_many_of_each(flat, context, page):
     """As many pieces of each of several fabrics: "Cut 3 each 4 7/8 in squares from red and green"."""
     counts, size = all_of(flat, "count"), [one for one in flat if one.kind in OF_SIZE]
-    names = list(parted_names(flat, page))
+    names, lettered = list(parted_names(flat, page)), LETTERED.search(page.plain, flat[0].start, flat[-1].end)
+    if lettered:  # "from each of Fabrics A and B"
+        names = list(listed.names(page, *lettered.span(), context) or ())
+        flat = [one for one in flat if one.kind != "label" or one.end <= lettered.start()]
     if count(flat, "each", "of_each") != 1 or count(size, *MEASURES) != 1 or len(names) < 2 or not counts:
         return None
     if not all(is_fabric(one, context) for one in names):

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from . import naming
-from .bare_heads import FOLLOWING, LENGTHWISE, PLACE, SCRAPS, Head, alone, is_of_fabric
+from .bare_heads import FOLLOWING, LENGTHWISE, PLACE, SCRAPS, Head, alone
 from .chunks import FIGURES, MEASURES, NAMED, chunked, opened
 from .figures import number
 from .listed import names
@@ -55,6 +55,7 @@ _SETS = re.compile(
     rf"\W*cut\s+(?P<sets>{_SETS_OF})\s+(?:matching\s+|identical\s+)?sets?\b(?:\s+of\b(?:\s+(?:{FOLLOWING}))?)?"
     r"(?:\s+from\s+(?:the\s+)?(?P<name>[^:;.]*?))?\s*:"
 )
+_TO_MAKE = re.compile(r"\W*to\s+make\s+(?:the\s+|your\s+)?")
 _THEY = re.compile(
     r"\W*(?:(?:all|one|two|each|both|some)\s+of\s+)?(?:these|those|this|that|them|it|which|each|the\s+rest)\W*"
 )
@@ -110,6 +111,10 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
             named = names(page, *rest, context)
             return found._replace(fabrics=named, rest=end) if named else found  # "Border 1 - navy"
         return found
+    to_make = _TO_MAKE.match(page.plain, start, end)
+    if to_make:
+        found = alone(page, to_make.end(), end, end, end, context)
+        return found if found and found.role else None
     return alone(page, start, end, end, end, context) if end - start < 60 else None
 
 
@@ -124,7 +129,13 @@ def _spoken(page, match, context):
     """A head that is said as "From … cut"."""
     if match["each3"] and not match["counted"]:
         pieces = context.pieces.get(context.fabrics[0]) if len(context.fabrics) == 1 else None
-        found = Head(context.fabrics, match.end(), per_print=pieces is None, times=pieces or 1, strong=True)
+        found = Head(
+            context.fabrics,
+            match.end(),
+            per_print=pieces is None and len(context.fabrics) < 2,
+            times=pieces or 1,
+            strong=True,
+        )
         return found if context.fabrics else None
     name = next(one for one in ("counted", "name", "name2") if match[one] is not None)
     start, stop = match.span(name)
@@ -184,14 +195,22 @@ def _spoken(page, match, context):
         found = _of_pieces(page, start, stop, context, bool(each), counted)
         if found or each and {"fat_quarter", "word"} <= kinds:
             return found and found._replace(rest=match.end())
-    if {"for", "role"} <= kinds and prints is None and is_of_fabric(page.plain[start:stop].partition(" for ")[0]):
+    if (
+        {"for", "role"} <= kinds
+        and prints is None
+        and naming.is_of_fabric(page.plain[start:stop].partition(" for ")[0])
+    ):
         of_place = alone(page, start, stop, match.end(), stop, context)  # "From the black print for binding, cut:"
         if of_place and of_place.fabrics and of_place.role:
             return of_place._replace(strong=True, remaining=bool(left), lengthwise=along)
     if "strips" in kinds or match["for"] and "label" in kinds or _THEY.fullmatch(page.plain[start:stop]):
         return None
     fabrics = names(page, start, stop, context)
-    if match["for"] and not each and not all(name in context.known or is_of_fabric(name) for name in fabrics or ("",)):
+    if (
+        match["for"]
+        and not each
+        and not all(name in context.known or naming.is_of_fabric(name) for name in fabrics or ("",))
+    ):
         place = PLACE.fullmatch(page.plain, start, stop)
         if place:
             return Head(context.fabrics, match.end(), role=str(place.lastgroup), of_line=True)

@@ -192,7 +192,7 @@ def label(chunks: list[Chunk], fabrics: tuple[str, ...], context: Context) -> st
 
 def told(chunks: list[Chunk], page) -> str:
     """The words that a line has for its fabric, in a bracket where nowhere else."""
-    return described(chunks, page) or _in_bracket(chunks, page)
+    return described(chunks, page) or in_bracket(chunks, page)
 
 
 def unknown(chunks: list[Chunk], page, of_several: bool = False) -> str:
@@ -201,7 +201,7 @@ def unknown(chunks: list[Chunk], page, of_several: bool = False) -> str:
     return "" if {word.casefold() for word in said.split()} <= _OF_SHAPE else said
 
 
-def _in_bracket(chunks, page):
+def in_bracket(chunks: list[Chunk], page) -> str:
     """The fabric that a bracket of nothing but words names."""
     notes = [one.value for one in chunks if one.kind == "note" and {inner.kind for inner in one.value} == {"word"}]
     named = [said for said in (described(note, page) for note in notes) if is_of_fabric(said)]
@@ -235,7 +235,8 @@ def is_plain(said: str) -> bool:
 
 def is_of_fabric(said: str) -> bool:
     """Whether words that no head and no shopping list has named can be a fabric: a colour or a kind is among them."""
-    return bool({word.casefold() for word in re.findall(r"[^\W\d_]+", said)} & (COLOURS | OF_FABRIC))
+    words = {word.casefold() for word in re.findall(r"[^\W\d_]+", said)}
+    return bool((words | {_PLURAL.sub("", word) for word in words}) & (COLOURS | OF_FABRIC))
 
 
 def role(chunks: list[Chunk], context: Context, plain: str) -> str:
@@ -258,6 +259,9 @@ def role(chunks: list[Chunk], context: Context, plain: str) -> str:
         of_line = "\n" not in plain[context.last[-1].words.end : chunks[0].start]
         border = context.last[-1].role if of_line else ""
     corners = found or {_of_a_place(context.role, words)}
+    counts = [one.value for one in chunks if one.kind == "count"]
+    if "cornerstone" in corners and counts and counts != [4] and not context.role:  # those of the sashing
+        border = ""
     if corners & {"corner square", "cornerstone"} and "border" in border and not borders:
         found = {f"{border_of(border.removesuffix(' corner'))} corner"}
     if len(found) > 1:

@@ -295,18 +295,17 @@ def sized_each(chunks: list[Chunk]) -> list[Chunk]:
     ends = [one.kind for one in chunks[max(last - 2, 0) : last + 1]]
     if ends[1:] == ["size", "each"] or ends in (["punct", "length", "each"], ["word", "length", "each"]):
         return [*chunks[:last], *chunks[last + 1 :]]
-    return [
-        one
-        for before, one, behind in zip([None, *chunks], chunks, [*chunks[1:], None])
-        if not (
-            one.kind == "each"
-            and before
-            and before.kind != "count"
-            and behind
-            and behind.kind in ("length", "size", "strip")
-            and (behind is chunks[-1] or before.kind in ("punct", "word"))
-        )
-    ]
+    around = zip([None, *chunks], chunks, [*chunks[1:], None])
+    return [one for before, one, behind in around if not (one.kind == "each" and _of_a_size(before, behind, chunks))]
+
+
+def _of_a_size(before, behind, chunks):
+    """Whether an "each" between these is that of a size: ", each 3 in", "three inches each, of the red"."""
+    if not before or not behind or before.kind == "count":
+        return False
+    if before.kind == "length" and behind.kind == "punct":
+        return True
+    return behind.kind in MEASURES and (behind is chunks[-1] or before.kind in ("punct", "word"))
 
 
 def _named_once(chunks):

@@ -20,6 +20,7 @@ _SHORT = (
 _NOT_SHORT = "".join(rf"(?<!\b{word})" for word in _SHORT)
 _SENTENCE = re.compile(
     rf"(?<=[a-z\")\d]){_NOT_SHORT}\.\s+(?=[a-z(\d])|(?<=[a-z\")\d])[!?]\s+|;\s*"
+    r"|\.\s+(?=[a-z]+(?:\s[a-z]+){0,3}(?::|\s-)\s*\(?\d)"  # "Light: 1 yd. Medium: 3/4 yd."
     r"|(?<=\d\sin)\.\s+(?=(?:cut|from|sew|join|make|trim|block)\b)"
     r"|(?<=blocks),?\s+(?=(?:are\s+)?set\s+\w+\s+(?:by|x)\s)"
     r"|\s\|\s|,\s*(?=(?:which|that|this)\s+(?:gives?|makes?|yields?)\b)"
