@@ -145,6 +145,7 @@ class _Made:
         doubts = (head for head, _ in kept.below_doubts)
         self.asked = self._by_line((one, one) for one in (*(asked.words for asked in kept.questions), *doubts))
         self.heads = self._by_line((one, one) for one in kept.understood)
+        self.remarks = self._by_line((one, one) for one in kept.remarks)
         self.told = self._by_line((one, one) for one in kept.instructions)
         self.cut = sorted((one for one in kept.entries if one.table in _CUT), key=lambda one: one.words.start)
         self.questions = sorted(one.words.start for one in kept.questions)
@@ -199,9 +200,12 @@ class _Made:
         return told or before[-1:] or None
 
     def _is_of_head(self, said, line):
-        """Whether these words are of a head that was understood, before all that was made of the line."""
+        """Whether these words are of a head that was understood, before all that was made of the line, or of a remark
+        that is kept."""
         first = min((one.words.start for one in self.over(line)), default=0)
-        return any(_covers(one, said) and one.end <= first for one in self.heads.get(line[0], []))
+        return any(_covers(one, said) and one.end <= first for one in self.heads.get(line[0], [])) or (
+            not _CHANGES.match(said.text) and any(_covers(one, said) for one in self.remarks.get(line[0], []))
+        )
 
     def _below(self, at):
         """The entries of the line right below a head, or behind it; None where that is asked about."""

@@ -197,7 +197,8 @@ def behind_a_need(chunks: list[Chunk], page: Page) -> list[Chunk]:
     at = place_of(chunks, "cut")
     before = chunks[:at]
     so = bool(before) and page.said(before[-1]) in ("so", ",", ";", ":")
-    told = count(before, "need") or before[:1] and before[0].kind == "make"
+    of_units = before[:1] and before[0].kind == "for" and count(before, "unit") and count(before, "count")
+    told = count(before, "need") or before[:1] and before[0].kind == "make" or of_units
     needed = so and told and not count(before, *MEASURES, "squares", "rectangles", "pieces")
     return [*all_of(before, "role"), *chunks[at:]] if needed else chunks
 

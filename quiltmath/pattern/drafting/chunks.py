@@ -19,7 +19,7 @@ NAMED = frozenset({"squares", "rectangles", "triangles", "pieces", "strips", "bl
 
 REMARKS = frozenset({
     "word", "article", "and", "punct", "unit", "squares", "label", "note", "ref", "seam_allowance", "includes",
-    "strip_set", "segments", "pieced"
+    "strip_set", "segments", "pieced", "for"
 })  # fmt: skip
 """The kinds of a bracket that says nothing of a count or a size."""
 

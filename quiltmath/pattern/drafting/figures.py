@@ -93,7 +93,8 @@ WIDTH_OF_FABRIC = re.compile(
       wof\b (?:\s*\(\s*(?:the\s+)?width\s+of\s+(?:the\s+)?fabric\s*\))?
     | w\.\s?o\.\s?f\b\.?
     | width\s+of\s+(?:the\s+|your\s+)?fabric\b (?:\s*\(\s*wof\s*\))?
-    | fabric\s+width\b | {_SELVAGE}[\s-]+to[\s-]+{_SELVAGE}\b
+    | fabric\s+width\b | full[\s-]width(?=\s+strips?\b) | cross(?:wise|grain)(?=\s+strips?\b)
+    | {_SELVAGE}[\s-]+to[\s-]+{_SELVAGE}\b
     | (?:(?<=full\s) | (?<=whole\s) | (?<=entire\s) | (?<=the\s))width\b | width\b (?=\s*(?:$|[.,;)]|strips?\b)) )""",
     re.VERBOSE,
 )

@@ -47,6 +47,7 @@ FILLERS = _EMPTY | HEADS | _TOLD | _OF_SHAPE | FUNCTION_WORDS | _SAID | {
 """Words that change nothing of what is cut: of any other that was not taken for a name, a draft asks."""
 LEADS = {*HEADS, *_TOLD, *FUNCTION_WORDS, "is", "now", "cut", "then"}
 """What stands before the name of a fabric in a sentence: "Next up is the white"."""
+_RELATIVE = {"which", "that"}
 _OTHERS = {"another", "other", "second", "third", "different"}
 """Words that part a fabric from one of the same name."""
 OF_SASHING = "sashing and cornerstones"
@@ -126,6 +127,9 @@ def described(chunks: list[Chunk], page, of_several: bool = False) -> str:
         if purpose:  # as far as the verb or the figures: "for the stars cut 12 red squares"
             continue
         word = page.text[chunk.start : chunk.end].strip("'")
+        if counted and word.casefold() in _RELATIVE:  # "which are the star points"
+            purpose = True
+            continue
         heads = chunk.kind in ("from", "article") or word.casefold() in HEADS
         if heads or chunk.kind != "word":
             runs.append((heads, []))
@@ -133,8 +137,6 @@ def described(chunks: list[Chunk], page, of_several: bool = False) -> str:
             runs[-1][1].append(" ".join(word.split()))
     # Words behind "the" or "from" are the fabric before all others; of the others, things that are sewn are none.
     of_fabric = [words for _, words in runs if is_of_fabric(" ".join(words))]
-    if of_fabric and not any(headed and words in of_fabric for headed, words in runs):
-        of_fabric = [words for _, words in runs if words in of_fabric or not all(map(is_thing, words))]
     words = [word for run in of_fabric or (words for _, words in runs) for word in run]
     return "" if {word.casefold() for word in words} <= _KINDS and not of_several else " ".join(words)
 

@@ -301,8 +301,10 @@ def sized_each(chunks: list[Chunk]) -> list[Chunk]:
 
 def _of_a_size(before, behind, chunks):
     """Whether an "each" between these is that of a size: ", each 3 in", "three inches each, of the red"."""
-    if not before or not behind or before.kind == "count":
+    if not behind or before and before.kind == "count":
         return False
+    if not before:  # "every 2 1/2 in to get 24 rectangles"
+        return behind.kind == "length"
     if before.kind == "length" and behind.kind == "punct":
         return True
     return behind.kind in MEASURES and (behind is chunks[-1] or before.kind in ("punct", "word"))

@@ -29,7 +29,7 @@ _DRAWS = re.compile(r"\b(?:draw|mark|pencil)\b[^.;]*\b(?:lines?|diagonals?|diago
 _TAKEN_UP = "|".join(sorted(HANDLED - {"lay", "turn"}))
 _HANDLES = re.compile(rf"\b(?:you(?:'ll|\s+will)?|we(?:'ll)?|i(?:'ll)?)\s+(?:then\s+|now\s+)?(?:{_TAKEN_UP})\b")
 """What somebody does with pieces: "you'll pair a print with a white"."""
-_NOT_TO_CUT = re.compile(r"(?:please\s+)?(?:do\s+not|don't|never)\s+(?:yet\s+)?cut\b")
+_NOT_TO_CUT = re.compile(r"(?:please\s+)?(?:do\s+not|don't|never)\s+(?:yet\s+)?(?:sub-?\s?|cross-?)?cut\b")
 _OF_SOMEBODY = re.compile(
     r"\b(?:i|my|mine|me|she|he|hers?|his|friends?|we|our|there\s+(?:is|are|will\s+be|was|were))\b"
 )

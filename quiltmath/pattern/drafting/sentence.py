@@ -242,6 +242,8 @@ def _of_one_place(read, chunks):
         return replace(read, entries=tuple(map(_placed, read.entries, places, [border] * len(places))))
     if "border" not in role and count(chunks, *groups.NOUNS) != 1:
         return read
+    if count([one for one in chunks if one.start < measures[-1].start], "for"):  # others are for another
+        return read
     if (
         len(read.entries) < 2
         or role.endswith((" side", " top"))

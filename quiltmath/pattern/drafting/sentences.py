@@ -138,8 +138,10 @@ class Sentences(Sentence):
 
     def _tells_of_pieces(self, chunks):
         """Whether a sentence holds what a piece may lack: a figure, a noun, a place, how it is cut, its fabric."""
-        told = (*FIGURES, *NAMED, *DIAGONAL, "role", "cut", "into", "from", "wof", "lengthwise", "bias", "label")
-        return bool(count(opened(chunks), *told)) or naming.is_of_fabric(naming.told(chunks, self.page))
+        told = (*FIGURES, *NAMED, *DIAGONAL, "role", "into", "from", "wof", "lengthwise", "bias", "label")
+        flat = opened(chunks)
+        cut_up = count(flat, "cut") and count(flat, "caution")
+        return bool(count(flat, *told) or cut_up) or naming.is_of_fabric(naming.told(chunks, self.page))
 
     def _sentence(self, start, end):
         chunks = self._chunks(start, end)

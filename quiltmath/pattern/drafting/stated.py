@@ -17,7 +17,18 @@ WIDEST_SEAM = Fraction(5, 8)
 LEAST_QUILT, LEAST_ALONE, LARGEST_BLOCK = 5, 12, 30
 MOST_WIDTH = Fraction(120)
 OF_QUILT = {"quilt", "top", "throw", "runner", "topper", "table", "wall", "hanging", "project", "lap"}
-OF_SIZE = {"size", "sizes", "measures", "measure", "measuring", "measurement", "dimensions", "finishes"}
+OF_SIZE = {
+    "final",
+    "overall",
+    "size",
+    "sizes",
+    "measures",
+    "measure",
+    "measuring",
+    "measurement",
+    "dimensions",
+    "finishes",
+}
 _FABRIC = {
     "fabric", "fabrics", "usable", "useable", "yardage", "yardages", "cotton", "cottons", "material", "goods", "cloth"
 }  # fmt: skip
@@ -83,7 +94,7 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     if not block and any(side.inches < LEAST_QUILT for side in chunk.value.with_units()):
         return None
-    alone = quilt and not block and 0 < len(words) <= 3
+    alone = quilt and not block and 0 < len(words - _SHOWN) <= 3
     alone = alone and all(
         one.kind in ("word", "punct", "article", "length", "size", "squares", "note") for one in plain
     )
@@ -98,6 +109,9 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
     return None
 
 
+_SHOWN = {"the", "is", "shown", "pictured", "this", "my", "our", "here", "sample"}
+
+
 def _finished_and_not(chunks, page):
     """A block with both its sizes: `Block: finished 6" (6 1/2" unfinished)`; None where these are not said."""
     notes = [one for one in chunks if one.kind == "note" and count(one.value, "length", "size")]
@@ -107,6 +121,8 @@ def _finished_and_not(chunks, page):
     sizes = {}
     for part in (outer, notes[0].value):
         said, measures = all_of(part, "finished", "unfinished"), all_of(part, "length", "size")
+        if not said and count(opened(chunks), "unfinished"):  # "Block size: 12 in (12 1/2 in unfinished)"
+            said = [Chunk("finished", 0, 0)]
         if len(said) != 1 or not bag(part, one=(("length", "size"),), some=("finished", "unfinished", "blocks")):
             return None
         sizes["finished" if said[0].kind == "finished" else "trim_to"] = measures[0].value.size
