@@ -204,7 +204,9 @@ class _Made:
         that is kept."""
         first = min((one.words.start for one in self.over(line)), default=0)
         return any(_covers(one, said) and one.end <= first for one in self.heads.get(line[0], [])) or (
-            not _CHANGES.match(said.text) and any(_covers(one, said) for one in self.remarks.get(line[0], []))
+            said.chunk.kind == "word"
+            and not _CHANGES.match(said.text)
+            and any(_covers(one, said) for one in self.remarks.get(line[0], []))
         )
 
     def _below(self, at):

@@ -7,6 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from . import naming
+from .brackets import LEAST_WIDTH
 from .chunks import FIGURES, NAMED, Chunk, all_of, chunked, count, opened, place_of
 from .figures import long_side, number
 from .groups import is_fabric, parted_names
@@ -140,7 +141,11 @@ def _without_seams(chunks, context, page):
 
 def _is_wide(length, chunks, page):
     """Whether a length is the width of the fabric that is bought: "42 in wide", "36-inch cloth"."""
-    if length.value.sides[0].along.startswith("w") or length.value.sides[0].inches in EXTRA_WIDE:
+    if (
+        length.value.sides[0].along.startswith("w")
+        and length.value.sides[0].inches >= LEAST_WIDTH
+        or length.value.sides[0].inches in EXTRA_WIDE
+    ):
         return True
     behind = chunks[chunks.index(length) + 1 :][:1]
     return bool(behind) and page.said(behind[0]) in ("cloth", "fabric", "goods", "material")

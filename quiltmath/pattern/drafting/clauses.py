@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 
 from . import accounted, buying, doubtful, following, heads, naming, stated
-from .chunks import FIGURES, chunked, count, opened
+from .chunks import FIGURES, all_of, chunked, count, opened
 from .model import Context, Entry, Question
 from .page import Page
 from .rows import Rows
@@ -33,6 +33,10 @@ class Clauses(Rows):
             self._take(again, keep=True)
             return
         chunks = chunked(page.plain, start, end)
+        for note in all_of(chunks, "note"):  # "Cut sizes (1/4 in seam allowance included): …"
+            told = stated.seam(note.value, context, page)
+            for entry in told.entries if told else ():
+                self.read.add(entry)
         if count(opened(chunks), *FIGURES, *(["fat_quarter"] if context.section == "buying" else [])):
             whole = self._first(OF_THE_WHOLE, chunks)
             if whole is not None:

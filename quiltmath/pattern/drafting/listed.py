@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from . import naming
 from .chunks import FIGURES, chunked
 from .model import Context
-from .vocabulary import COLOURS, PRINTS
+from .vocabulary import COLOURS, OF_FABRIC, PRINTS
 
 if TYPE_CHECKING:
     from .page import Page
@@ -54,10 +54,18 @@ def names(page: Page, start: int, stop: int, context: Context) -> tuple[str, ...
     parts = [naming.by_letter(part, context) for part in _parts(page, start, stop)]
     if not parts or any(len(part.split()) > 6 or part.casefold().startswith("with ") for part in parts):
         return None
+    if len(parts) == 2 and "," in page.plain[start:stop] and _inverted(*parts):
+        parts = [" ".join(page.text[start:stop].split())]
     whole = naming.known(page.text[start:stop], context.known)
     if whole and len(parts) > 1 and naming.key(whole) == naming.key(page.text[start:stop]):
         return (whole,)
     return tuple(naming.known(part, context.known) or part for part in parts)
+
+
+def _inverted(one, other):
+    """Whether two names are one, its kind before its colour: "Linen, natural"."""
+    (kind, colour) = ({*name.casefold().split()} for name in (one, other))
+    return kind <= {"print", "solid", "fabric"} or kind <= OF_FABRIC - COLOURS and colour <= COLOURS
 
 
 def _parts(page, start, stop):

@@ -6,6 +6,7 @@ from . import naming, prose
 from .buying import FILLS, as_much_of_each, by_length, entry_of, figures, lining, without_purpose
 from .chunks import Chunk, all_of, count
 from .figures import long_side
+from .groups import parted_names
 from .model import Context, Entry, Question, Reading
 from .pieces import is_part
 from .vocabulary import trade_name
@@ -49,7 +50,11 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if any(one.kind not in (*FILLS, *PIECES, "count", "size", "length", "of_each", "each") for one in flat):
         return None
     articles = count(flat, "article")
-    one = buying and quarters and not page.plain[: all_of(flat, "fat_quarter")[0].end].endswith("s")
+    one = (
+        (buying or chunks[0].kind == "fat_quarter")
+        and quarters
+        and not page.plain[: all_of(flat, "fat_quarter")[0].end].endswith("s")
+    )
     if not counts and not articles and not one:
         return None
     data = {"pieces": counts[0].value if counts else 1}
@@ -60,6 +65,10 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
         data["piece"] = trade_name(page.said(piece))
     if "piece" not in data or data["piece"] is None or any(long_side(text)[0] < LEAST_PIECE for text in _texts(sizes)):
         return None
+    notes = [one.value for one in all_of(chunks, "note")]
+    listed = notes[0] if len(notes) == 1 else [one for one in flat if one.kind != "role"]
+    if quarters and len([*parted_names(listed, page)]) == data["pieces"] > 1:  # "3 fat quarters (red, green, gold)"
+        return as_much_of_each({**data, "pieces": 1}, listed, chunks, context, page)
     if count(flat, "each", "of_each"):  # "1 fat quarter each of red, blue and green"
         return as_much_of_each(data, [one for one in flat if one.kind != "count"], chunks, context, page)
     read = entry_of(data, [one for one in flat if one.kind not in PIECES], chunks, context, page)

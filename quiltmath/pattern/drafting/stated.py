@@ -12,6 +12,7 @@ from .brackets import LEAST_WIDTH
 from .chunks import FIGURES, NAMED, Chunk, all_of, bag, count, opened
 from .figures import measure
 from .model import Choice, Context, Entry, Question, Reading
+from .vocabulary import COLOURS, OF_FABRIC
 
 WIDEST_SEAM = Fraction(5, 8)
 LEAST_QUILT, LEAST_ALONE, LARGEST_BLOCK = 5, 12, 30
@@ -75,7 +76,8 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
         if block and not said:
             return _entry(chunks, page, "block", {"trim_to": size}, _block_name(plain, page))
         return None
-    quilt, both = bool(words & OF_QUILT), len(texts) == 2 or count(plain, "squares") == 1
+    hangs = "hanging" in words and "wall" not in words  # a sleeve does
+    quilt, both = bool(words & OF_QUILT) and not hangs, len(texts) == 2 or count(plain, "squares") == 1
     large = said and not words and chunk.value.sides[0].inches >= LARGEST_BLOCK  # "Finished: 60 in square"
     if not quilt and not block and count(plain, "squares") and not large:
         return None
@@ -94,7 +96,7 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     if not block and any(side.inches < LEAST_QUILT for side in chunk.value.with_units()):
         return None
-    alone = quilt and not block and 0 < len(words - _SHOWN) <= 3
+    alone = quilt and not block and 0 < len(words - _SHOWN) <= 3 and not words & (_FABRIC | COLOURS | OF_FABRIC)
     alone = alone and all(
         one.kind in ("word", "punct", "article", "length", "size", "squares", "note") for one in plain
     )
