@@ -246,7 +246,9 @@ class _Made:
         if text.startswith("bias"):
             return "style" in keys
         if text in _COLOURS:
-            if said.purpose and {one.table for one in heard} == {"fabric"}:  # "tan for background"
+            if said.purpose and (
+                text == "background" or {one.table for one in heard} == {"fabric"}
+            ):  # "tan for background"
                 return True
             if any(_made_of_two(one, text, plain[slice(*line)]) for one in heard):
                 return False

@@ -9,7 +9,7 @@ from typing import Any, NamedTuple
 
 from . import figures
 from .figures import Measure, measure
-from .vocabulary import COLOURS, FUNCTION_WORDS, NUMBERED, PARTS, may_be_done, phrase
+from .vocabulary import COLOURS, FUNCTION_WORDS, NUMBERED, OF_FABRIC, PARTS, may_be_done, phrase
 
 FIGURES = frozenset({"count", "length", "size", "strip", "yards", "doubt"})
 """The kinds that hold a figure: none of them may be left over."""
@@ -72,7 +72,14 @@ _LETTERED = re.compile(r"(?P<name>[^\W\d_]{3,})\s+[a-z](?=\s*:)")
 """A line that begins with a fabric and its letter, in whichever language: "Stoff A: ..."."""
 _SHAPED = ("squares", "strips", "wof", "strip", "yards", "fat_quarter")
 """The kinds that say what is cut of a fabric whose name may be that of a shape too."""
-_NO_THINGS = {"half", "plus", "small", "large"}
+_THINGS = {
+    "brick", "circle", "circles", "diamond", "diamonds", "heart", "hearts", "hexagon", "lace", "leaf", "leaves", "oval",
+    "paper", "petal", "petals", "ribbon", "stem", "stems"
+}  # fmt: skip
+"""What a print shows or a colour is called after, which is a shape elsewhere."""
+_ORDINAL = re.compile(r"\d(?:st|nd|rd|th)")
+_TURNED = re.compile(r"fold|pair|mirror|revers|quarter|halv|doubl|slic|divid|split|piec|join|trim|sewn|layer")
+"""What is done with pieces, of which no fabric is called."""
 _PICTURES = ("So", "Sm")
 """Categories of signs that may picture a cut or a relation: one that no list knows is not passed over."""
 _NO_PICTURES = "®™©°←→"
@@ -146,12 +153,16 @@ def _as_names(text, found):
     shaped = any(one.kind in _SHAPED for one in found)
     names = []
     for at, one in enumerate(found):
-        behind, before = said[at + 1 : at + 2], said[at - 1] if at else ""
-        thing = one.kind in ("caution", "rectangles") and said[at] in PARTS - _NO_THINGS
-        of_hue = thing and (behind and behind[0] in COLOURS or before in COLOURS and behind == [":"] and shaped)
-        rest = (other.kind for other in found[at + 1 :] if other.kind not in ("word", "unit"))
-        of_block = one.kind == "caution" and may_be_done(said[at]) and not at and next(rest, "") == "blocks"
-        names.append(one._replace(kind="word") if of_hue or of_block else one)
+        behind, before = said[at + 1] if at + 1 < len(found) else "", said[at - 1] if at else ""
+        thing = one.kind in ("caution", "rectangles") and said[at] in _THINGS
+        named = thing and (behind in COLOURS | OF_FABRIC or before in COLOURS and behind == ":" and shaped)
+        numbered = one.kind == "ref" and _ORDINAL.fullmatch(said[at]) and behind in COLOURS | OF_FABRIC
+        rest = [other for other in found[at:] if other.kind not in ("word", "unit", "caution")]
+        of_block = rest and rest[0].kind == "blocks"
+        last = said[found.index(rest[0]) - 1] if rest else ""
+        of_head = bool(rest) and text[rest[0].start] == ":" and last in COLOURS | OF_FABRIC
+        done = one.kind == "caution" and not at and may_be_done(said[at]) and not _TURNED.match(said[at])
+        names.append(one._replace(kind="word") if named or numbered or done and (of_block or of_head) else one)
     return names
 
 

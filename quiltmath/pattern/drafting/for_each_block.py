@@ -88,12 +88,13 @@ def said(start: int, end: int, kept: Kept, context: Context, page: Page) -> bool
 
 def without_scope(chunks: list[Chunk], page: Page) -> list[Chunk]:
     """The chunks, a bracket without the words that counts below it are those of all blocks."""
-    found, figures = [], count(chunks, *FIGURES)
+    found: list[Chunk] = []
+    figures = count(chunks, *FIGURES)
     at = next((place for place, one in enumerate(chunks[:-1]) if page.said(one) == "all"), 0)
     behind = [one.kind for one in chunks[at + 1 :] if one.kind != "punct" and page.said(one) != "together"]
     if at and figures == 1 and behind in (["count"], ["count", "blocks"]) and count(chunks[:at], "blocks"):
-        made = all_of(chunks, "count")[0]  # "Star block, all 9 blocks"
-        return [*chunks[:at], Chunk("make", made.start, made.start), made]
+        told_of = all_of(chunks, "count")[0]  # "Star block, all 9 blocks"
+        return [*chunks[:at], Chunk("make", told_of.start, told_of.start), told_of]
     for one in chunks:
         told = _FOR_ALL.search(page.plain, one.start, one.end) if one.kind == "note" else None
         left = [inner for inner in one.value if inner.end < told.start()] if told else []

@@ -204,6 +204,9 @@ def _spoken(page, match, context):
         of_place = alone(page, start, stop, match.end(), stop, context)  # "From the black print for binding, cut:"
         if of_place and of_place.fabrics and of_place.role:
             return of_place._replace(strong=True, remaining=bool(left), lengthwise=along)
+    of_purpose = next((one for one in said if one.kind == "for"), None)
+    if of_purpose and prints is None and naming.is_of_fabric(page.plain[start : of_purpose.start]):
+        stop = of_purpose.start  # "From the cream for the background:"
     if "strips" in kinds or match["for"] and "label" in kinds or _THEY.fullmatch(page.plain[start:stop]):
         return None
     fabrics = names(page, start, stop, context)

@@ -38,6 +38,7 @@ _OF_TWO_COLOURS = re.compile(
     re.IGNORECASE,
 )
 """One fabric of two colours: "black and white check"."""
+_SHADES = {"bright", "dark", "light", "medium", "pale"}
 _NUMBERED = r"(?:fabric|print|colou?r)\s+\#?(?:[a-z]|\d{1,2})\b"
 _OF_NUMBERED = re.compile(
     rf"(?P<name>{_NUMBERED})\s*[,–-]\s*(?!{_NUMBERED}|(?:and|or)\b)[^\W\d_][^,&/+;]*?(?=\s*$|(?:,|\s+and\b|\s*&)\s*{_NUMBERED})",
@@ -54,7 +55,7 @@ def names(page: Page, start: int, stop: int, context: Context) -> tuple[str, ...
     parts = [naming.by_letter(part, context) for part in _parts(page, start, stop)]
     if not parts or any(len(part.split()) > 6 or part.casefold().startswith("with ") for part in parts):
         return None
-    if len(parts) == 2 and "," in page.plain[start:stop] and _inverted(*parts):
+    if len(parts) == 2 and _are_one(parts[0], parts[1], page.plain[start:stop]):
         parts = [" ".join(page.text[start:stop].split())]
     whole = naming.known(page.text[start:stop], context.known)
     if whole and len(parts) > 1 and naming.key(whole) == naming.key(page.text[start:stop]):
@@ -62,10 +63,14 @@ def names(page: Page, start: int, stop: int, context: Context) -> tuple[str, ...
     return tuple(naming.known(part, context.known) or part for part in parts)
 
 
-def _inverted(one, other):
-    """Whether two names are one, its kind before its colour: "Linen, natural"."""
-    (kind, colour) = ({*name.casefold().split()} for name in (one, other))
-    return kind <= {"print", "solid", "fabric"} or kind <= OF_FABRIC - COLOURS and colour <= COLOURS
+def _are_one(one, other, said):
+    """Whether two names are one: its kind before its colour, or a shade behind or beside another: "Linen, natural",
+    "Blue, light", "Light/medium blue"."""
+    first, second = one.casefold().split(), other.casefold().split()
+    if "/" in said:
+        return first[-1] in _SHADES and second[0] in _SHADES and len(second) > 1
+    kinds = {*first} <= {"print", "solid", "fabric"} or {*first} <= OF_FABRIC - COLOURS and {*second} <= COLOURS
+    return "," in said and " and " not in said and (kinds or {*second} <= _SHADES and not {*first} <= _SHADES)
 
 
 def _parts(page, start, stop):

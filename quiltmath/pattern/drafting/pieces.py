@@ -209,7 +209,9 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
     if found is None or described_at_length(plain) or _cut_in_other_words(plain):
         return None
     if size is not None and measures and measures[0].kind == "length" and noun != "squares" and not diagonal:
-        found = found if found == size else [size, found]  # "sub-cut 24 at 4 1/2 in", "into 24 rectangles 4 1/2 in"
+        found = (
+            size if found == size else [size, *measures[0].value.texts]
+        )  # "sub-cut 24 at 4 1/2 in", "into 24 rectangles 4 1/2 in"
     elif noun == "rectangles" and isinstance(found, str) and measures[0].kind == "length":
         return asked(chunks, page, "a rectangle has two sides: what is the other?")
     as_wide = size is not None and isinstance(found, list) and size in found  # as the strips they are cut from

@@ -17,6 +17,7 @@ from . import (
     strips,
     strips_above,
     subcut,
+    together,
 )
 from .brackets import without_conversions, without_purpose, without_remarks
 from .chunks import Chunk
@@ -29,7 +30,7 @@ OF_THE_WHOLE: tuple[Rule, ...] = (
     stated.seam,
     stated.width,
     stated.finished,
-    stated.several,
+    together.several,
     buying.lining,
     buying.by_length,
     precuts.several,
