@@ -37,7 +37,8 @@ class Clauses(Rows):
             told = stated.seam(note.value, context, page)
             for entry in told.entries if told else ():
                 self.read.add(entry)
-        if count(opened(chunks), *FIGURES, *(["fat_quarter"] if context.section == "buying" else [])):
+        buys = context.section == "buying" or count(chunks[:1], "fat_quarter")
+        if count(opened(chunks), *FIGURES, *(["fat_quarter"] if buys else [])):
             whole = self._first(OF_THE_WHOLE, chunks)
             if whole is not None:
                 self._take(whole)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from . import naming, prose
 from .buying import FILLS, as_much_of_each, by_length, entry_of, figures, lining, without_purpose
-from .chunks import Chunk, all_of, count
+from .chunks import Chunk, all_of, count, place_of
 from .figures import long_side
 from .groups import parted_names
 from .model import Context, Entry, Question, Reading
@@ -34,7 +34,8 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
     cut_of_them = "from" in told and bool({"size", "length"} & {*told[: told.index("from")]})
     if count(chunks, "cut", "into", "pack") or (count(chunks, "from") and not (quarters or precut)) or cut_of_them:
         return None
-    flat = [one for one in chunks if one.kind != "note"]
+    at = place_of(chunks, "for", otherwise=len(chunks))  # "for the hearts" changes nothing
+    flat = [one for place, one in enumerate(chunks) if one.kind != "note" and (place < at or one.kind != "caution")]
     if quarters or not count(flat, "size", "length"):  # "50 charm squares (5 in x 5 in)"
         flat = [
             *flat,
