@@ -185,16 +185,18 @@ def _half_squares(squares, more, trimmed, told, near):
     """Squares of one size in two fabrics, as many of each: half-squares or quarter-squares, two at a time, as large as
     they need be, or larger than what they are trimmed to."""
     pairs = [
-        pair for pair in _pairs(squares) if _fits(abs(pair[0].width - pair[1].width), pair[0].many, pair[1].many, near)
+        (one, other)
+        for one, other in _pairs(squares)
+        if _fits(abs(one.width - other.width), one.many, other.many, near)
     ]
     for one, other in pairs:
         widths, number = {one.width, other.width}, 2 * max(one.many, other.many)
         for kind, larger in (("half-square", more.halves), ("quarter-square", more.quarters)):
             if kind not in told:
                 continue
-            if any(width > larger and (width - larger) % more.step == 0 for width in widths):
-                yield kind, (one, other), 2, number
-            elif near and len(pairs) == 1 and min(widths) > larger:  # cut as large as nobody should: the review says so
+            as_needed = any(width > larger and (width - larger) % more.step == 0 for width in widths)
+            alone = near and len(pairs) == 1 and min(widths) > larger  # cut as they should not be: the review says so
+            if as_needed or alone:
                 yield kind, (one, other), 2, number
             for finished, text in trimmed.items():
                 if kind == "half-square" and any(0 < width - finished - larger <= LARGER for width in widths):
