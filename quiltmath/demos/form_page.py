@@ -12,6 +12,7 @@ import ipywidgets as widgets
 
 from .. import pattern
 from ..draw import svg
+from ..draw.written import unbroken
 from ..pattern.drafting import Choice, Draft, Entry, Question
 from ..pattern.drafting.page import LARGEST, LONGEST
 from . import form_choices
@@ -19,7 +20,6 @@ from . import form_fields as fields
 from .form_lines import Turns, button
 from .form_words import sentence
 from .on_page import File, InSight, Limit
-from .shown import unbroken
 
 MOST_SHOWN = 300  # lines of what was understood; a long pattern has a hundred
 LONGEST_WORDS = 160  # signs of a page that are quoted
