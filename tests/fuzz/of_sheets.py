@@ -182,10 +182,14 @@ def handed_out(text):
     except pattern.Unreadable as problem:
         return message(problem, NAME)
     next_job()
+    if found.verdict != "go":
+        review.corrected(found)  # kept: of what does not go the correction is handed over
+        next_job()
     try:
         pages = handout.handout(found, ["pattern", "cutting", "templates"])
     except handout.CannotHandOver as problem:
         return message(problem, "")
+    next_job()
     if not pages.pdf().startswith(b"%PDF"):
         raise Wrong("no PDF")
     return "handed out"
