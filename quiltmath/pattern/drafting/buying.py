@@ -353,5 +353,5 @@ def purpose(bought: Entry, page) -> str:
     role = naming.role(chunks, Context(), page.plain)
     said = bought.words.text.casefold()
     more = role == "?" or count(chunks, "includes", "and", "blocks") or "includ" in said
-    told = re.search(r"\bfor\b|\(", said) or not naming.key(bought.name) - naming.key(role)  # "border print" is a print
-    return role if told and not more else ""
+    named = role.endswith("border") or not naming.key(bought.name) - naming.key(role)  # "binding print" may be any
+    return role if (named or re.search(r"\bfor\b|\(", said)) and not more else ""

@@ -103,7 +103,7 @@ class Clauses(Rows):
             return
         for one in fabrics:
             role = buying.purpose(one, self.page)
-            if role.endswith("border"):
+            if role.endswith(("border", "binding")):
                 here.purposes[one.name] = role
         several = here.bought + len(fabrics) + len(linings) > 1
         above = (

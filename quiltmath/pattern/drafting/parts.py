@@ -152,28 +152,53 @@ def _size(entry):
     return " x ".join(size) if isinstance(size, list) else size
 
 
-_PLACES = re.compile(r"(?:inner |outer |middle |first |second |third )?border|binding|sashing")
+_PLACES = re.compile(r"(?:(?:inner|outer|middle|first|second|third) )?border|binding|sashing")
+_OF_BORDER = re.compile(rf"({_PLACES.pattern.split('|binding')[0]})(?: (?:print|stripe|solid|floral|plaid|strips?))?")
+"""Fabrics that are called by the border that they are for."""
 
 
 def in_its_place(entry: Entry, entries: list[Entry]) -> Entry:
     """A piece that is cut "from the border fabric" as one of the border, and of the fabric that is bought for that.
 
     >>> from . import draft
-    >>> drafted = draft('Grey for the border: 1 yd\\nFrom the border fabric cut:\\n6 strips 4" x WOF')
+    >>> drafted = draft('Grey for the border: 1 yd\nFrom the border fabric cut:\n6 strips 4" x WOF')
     >>> [(one.role, one.data["fabric"]) for one in drafted.entries if one.table == "cut"]
     [('border', 'Grey')]
     """
+    entry = _bought_for_border(entry, entries)
     fabric = entry.data.get("fabric", "")
     place = fabric.casefold().removesuffix(" fabric")
     if entry.table != "cut" or entry.role not in ("", place) or "cut" in entry.data or not _PLACES.fullmatch(place):
         return entry
-    bought = [
-        one.name for one in entries if one.table == "fabric" and re.search(rf"\b{place}\b", one.words.text.casefold())
-    ]
+    bought = _bought_as(place, entries)
     data = {**entry.data, "fabric": bought[0] if len(bought) == 1 else fabric}
     if place == "binding":
         return Entry("binding", data, entry.words) if "strip" in data else entry
     return replace(entry, data=data, role=place)
+
+
+def _bought_for_border(entry, entries):
+    """Strips of a fabric that is not bought by this name as those of the one border fabric that is: "border stripe" of
+    "Rust stripe (border)", "plaid" of "Border (green plaid)"."""
+    fabric = entry.data.get("fabric", "").casefold()
+    if entry.table != "cut" or "strip" not in entry.data or entry.role or not fabric:
+        return entry
+    if fabric in (one.name.casefold() for one in entries if one.table == "fabric"):
+        return entry
+    named = _OF_BORDER.fullmatch(fabric)
+    bought = _bought_as(named[1], entries) if named else [
+        name for name in _bought_as(re.escape(fabric), entries) if _PLACES.fullmatch(name.casefold())
+    ]
+    if len(bought) != 1:
+        return entry
+    return replace(entry, data={**entry.data, "fabric": bought[0]}, role=named[1] if named else bought[0].casefold())
+
+
+def _bought_as(said, entries):
+    """The fabrics in whose line of the shopping list these words stand."""
+    return [
+        one.name for one in entries if one.table == "fabric" and re.search(rf"\b{said}\b", one.words.text.casefold())
+    ]
 
 
 def roles(entries: list[Entry], role: str) -> list[Entry]:

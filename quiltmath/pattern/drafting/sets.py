@@ -33,7 +33,7 @@ def begun(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if not strips or count(plain, "end_to_end", "role") or "border" in context.role:
         return None
     words = page.over(chunks)
-    of_strips = not figures or _side_by_side(plain, page)
+    of_strips = not figures or _side_by_side(plain, page) or _so_many_side_by_side(figures, plain, words)
     if count(plain, "sew") and of_strips:
         told = context.strip_set
         name = told.name if told is not None and not told.data else _next_name(context, _called(plain, page))
@@ -52,6 +52,16 @@ def _side_by_side(plain, page):
     two = count(plain, "article") > 1 and count(plain, "and", "way") > 0
     others = count(plain, "count", "size", "strip", "doubt", "yards", "blocks", "unit", "squares", "rectangles")
     return (several or two) and not others
+
+
+_BESIDE = re.compile(r"\bside by side\b|\blong (?:edges|sides)\b|\blengthwise\b|\bstrip set\b")
+
+
+def _so_many_side_by_side(figures, plain, words):
+    """Whether all that is counted are the strips that are sewn side by side: "Sew four strips side by side"."""
+    behind = {id(one): after.kind for one, after in zip(plain, plain[1:])}
+    counts = all(one.kind == "count" and behind.get(id(one)) == "strips" for one in figures)
+    return counts and _BESIDE.search(words.text.casefold()) is not None
 
 
 def _called(chunks, page):

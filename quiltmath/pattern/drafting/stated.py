@@ -286,6 +286,34 @@ _NAMES_ONE = re.compile(r"block\s*[:.-]")
 _ROWS_OF = re.compile(r"\s*(?:horizontal\s+)?rows\s+of\s*")
 
 
+MOST_IN_BLOCK = 7
+_PARAGRAPH_ENDS = re.compile(r"\n\s*\n|\n[^\S\n]*(?:step\s+)?(?:\d{1,2}|[a-z])[.):]\s")
+_OF_BLOCK = re.compile(
+    r"\bmakes?\s+(?:a\s+total\s+of\s+)?[(\d]|\b(?:blocks?|units?|star|it|each(?:\s+[a-z-]+)?)\s+(?:is|are|(?:now\s+)?measures?"
+    r"|should|will|finish(?:es)?|comes?\s+out)\b"
+)
+"""What a page says of a block behind the rows that it is sewn of."""
+_OF_ROWS = re.compile(r"\bmakes?\s+\(?\d+\)?\s+(?:[a-z-]+\s+)?(?:rows|strip\s+sets)|\b(?:quilt|top|cent(?:er|re)|middle)\b")
+
+
+def of_one_block(plain: str, at: int, across: int, down: int) -> bool:
+    """Whether rows that a text tells of at some place are those of pieces in one block: of few pieces, and how many
+    blocks are made, or how large one is, stands behind them in the same paragraph.
+
+    >>> of_one_block("sew three rows of three. block is 9 1/2 in square. make 18.", 0, 3, 3)
+    True
+    >>> of_one_block("sew three rows of three blocks. the top is 27 1/2 in square.", 0, 3, 3)
+    False
+    """
+    if max(across, down) > MOST_IN_BLOCK:
+        return False
+    ends = _PARAGRAPH_ENDS.search(plain, at)
+    said = plain[at : ends.start() if ends else len(plain)]
+    first, _, behind = said.partition(".")
+    told = _OF_BLOCK.search(behind)
+    return told is not None and not re.search(r"\bblocks\b", first) and not _OF_ROWS.search(said)
+
+
 def _follows(one, chunks, *kinds):
     """Whether the next chunk that is no word is of one of these kinds."""
     after = (other.kind for other in chunks if other.start >= one.end and other.kind != "word")
@@ -299,6 +327,8 @@ def _after(one, counts, plain, page):
 
 
 def _set(chunks, page, across, down, words):
+    if of_one_block(page.plain, chunks[0].start, across, down):
+        return Reading(remarks=(page.over(chunks),))
     data = {"across": across, "down": down}
     if words & {"point", "diagonal", "diagonally"}:
         data["style"] = "on point"
