@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from . import naming
 from .chunks import Chunk, all_of, count, opened
@@ -10,11 +11,15 @@ from .kept import Kept
 from .model import Context, Entry, Question, Reading
 from .page import Page
 
-_SIDE = re.compile(r"(?P<sides>\bsides?\b|\bleft\b|\bright\b)|(?P<top>\btops?\b|\bbottoms?\b)|(?P<length>\x01)")
+_SIDE = re.compile(
+    r"(?P<top>\btops?\b|\bbottoms?\b|\b(?:short(?:er)?\s+)(?:sides?|edges?|ends?)\b|\bends?\b(?!\s+to\b))"
+    r"|(?P<sides>\bsides?\b|\bleft\b|\bright\b|\blong(?:er)?\s+edges?\b)|(?P<length>\x01)"
+)
 _BORDER = re.compile(r"(?:\b(?P<which>inner|middle|outer|first|second|third|narrow|wide)\s+)?\bborders?\b")
-_OTHER = (
-    "strip", "doubt", "yards", "squares", "rectangles", "triangles", "unit", "blocks", "strip_set", "wof", "caution"
-)  # fmt: skip
+_OTHER = ("strip", "doubt", "yards", "squares", "rectangles", "triangles", "unit", "blocks", "strip_set", "wof")
+_CHANGES_NOTHING = {"more", "another", "same", "both", "other"}
+"""Cautions that a sentence about the second pair of strips may hold."""
+_TO_EACH = re.compile(r"\bone\s+(?:(?:strip|piece|length|border)\s+)?(?:to|on|onto|at|for)\s+(?:each|every|the)\b")
 _KEY = {"sides": "sides_length", "top": "top_length"}
 SHORTEST = 6
 """Inches: no border is shorter."""
@@ -28,9 +33,11 @@ def lengths(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Re
 
     A sentence says each length before or behind its side; which border it is of may stand in a sentence before.
     """
-    flat = opened(chunks)
+    flat = _pairs(opened(chunks), page)
     found = all_of(flat, "length", "size")
     if not found or len(found) > 2 or count(flat, *_OTHER) or any(_long(one).inches < SHORTEST for one in found):
+        return None
+    if any(page.said(one) not in _CHANGES_NOTHING for one in all_of(flat, "caution")):
         return None
     if any(one.value != 2 for one in all_of(flat, "count")):
         return None
@@ -42,6 +49,7 @@ def lengths(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Re
         return None
     border = _border(flat, context, page)
     of = _of_strips(border, kept) if border else _of_fabric(flat, kept, page)
+    of = of or _of_strips_without_place(border, flat, kept, context, page)
     widths = {one.value.texts[0] for one in found if one.kind == "size"}
     if of is None or not widths <= {one.data["strip"] for one in _strips_of(of, kept)}:
         return None
@@ -50,6 +58,16 @@ def lengths(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Re
     if before and any(before.data.get(key, text) != text for key, text in told.items()):
         return Reading(questions=(Question(words, f"before this the page says {before.words.text}: which is right?"),))
     return Reading((Entry("border", told, words, of),))
+
+
+def _pairs(flat, page):
+    """The chunks, "sew one to each side" taken for words: it counts none of the pair."""
+    text = _text(flat, page)
+    each = [(flat[0].start + match.start(), flat[0].start + match.end()) for match in _TO_EACH.finditer(text)]
+    return [
+        one._replace(kind="word") if one.kind == "count" and any(at <= one.start < end for at, end in each) else one
+        for one in flat
+    ]
 
 
 def _long(measured):
@@ -97,7 +115,7 @@ def _border(flat, context, page):
 def _of_fabric(flat, kept, page):
     """The border whose strips a sentence, or the one before it, names by their fabric: "Join the yellow strips end to
     end. Cut two 60 in long for the sides"; None where it names none, or several."""
-    before = re.split(r"\n\s*\n|\.\s", page.plain[max(0, flat[0].start - PARAGRAPH) : flat[0].start].strip(" .\n"))[-1]
+    before = _before(flat, page)
     of = {
         one.role
         for one in kept.entries
@@ -105,6 +123,29 @@ def _of_fabric(flat, kept, page):
         if re.search(rf"\b{re.escape(one.data.get('fabric', '?').casefold())}\b", f"{before} {_text(flat, page)}")
     }
     return of.pop() if len(of) == 1 else None
+
+
+def _of_strips_without_place(border, flat, kept, context, page):
+    """The border of the strips of no place that a sentence, or the one before it, names by their fabric: they are that
+    border's from here on; None where there are none, or several."""
+    said = naming.key(f"{_before(flat, page)} {_text(flat, page)}")
+    bare = [
+        one
+        for one in kept.entries
+        if one.table == "cut" and not one.role and {*one.data} <= {"fabric", "strip", "count"} and "strip" in one.data
+        if said & (naming.key(one.data.get("fabric", "")) - {"border"})
+    ]
+    place = border or "border"
+    if context.section != "sewing" or len(bare) != 1 or any(one.role == place for one in kept.entries):
+        return None
+    kept.put(bare[0], replace(bare[0], role=place))
+    return place
+
+
+def _before(flat, page):
+    """The sentence before these chunks, in their paragraph."""
+    above = page.plain[max(0, flat[0].start - PARAGRAPH) : flat[0].start].strip(" .\n")
+    return re.split(r"\n\s*\n|\.\s", above)[-1]
 
 
 def _of_strips(border, kept):

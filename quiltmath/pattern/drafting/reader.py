@@ -65,6 +65,11 @@ class Reader(Clauses):
         flat = opened(chunked(self.page.plain, named.end(), end))
         return bool(count(flat, "count") and count(flat, *MEASURES) and not count(flat, "yards", "fat_quarter"))
 
+    def _is_all_cut(self, start, end):
+        """Whether pieces are cut above, and a line begins to tell how they are sewn."""
+        cut = any(one.table == "cut" for one in self.read.entries)
+        return cut and sections.heads_sewing(self.page, start, end)
+
     def _line(self, start, end):
         page = self.page
         self.context.below_strips = self._stands_below_strips(start)
@@ -90,6 +95,8 @@ class Reader(Clauses):
             self.read.understood.append(page.words(*numbered.span()))
             start = numbered.end()
         if _FIRST_STEP.match(page.plain, start, end):
+            self.context = self.context.anew("sewing")
+        if self.context.section == "cutting" and self._is_all_cut(start, end):
             self.context = self.context.anew("sewing")
         if in_turn.heads_both(page, start, end):
             self.context.second_cut = True

@@ -156,6 +156,8 @@ class Sentences(Sentence):
             self.read.understood.append(words)
             return
         read = self._along_the_selvage(chunks) or self._reading(chunks) or self._in_parts(chunks)
+        if read is not None and self._sews_what_is_cut(read, flat):
+            read = None
         if read is not None:
             self._take(read)
             self.read.understood.append(words)  # what is said once for several pieces stands in the words of none
@@ -170,6 +172,7 @@ class Sentences(Sentence):
             or (prose.only_made(flat) and self._follows_an_instruction(words))
             or prose.makes_of_a_size(flat, self.page)
             or (self.context.section == "sewing" and prose.tells_of_sewing(chunks, self.page))
+            or (self.context.section == "sewing" and self._is_of_what_is_cut(flat))
         ):
             self.read.instructions.append(words)
             self.context.last = ()
@@ -185,6 +188,14 @@ class Sentences(Sentence):
         cut = [one.data.get("size", one.data.get("strip")) for one in self.read.entries if one.table == "cut"]
         told = [size if isinstance(size, list) else [size] for size in cut]
         return bool(sizes) and not count(flat, "cut", "into", "yards", "doubt") and all(size in told for size in sizes)
+
+    def _sews_what_is_cut(self, read, flat):
+        """Whether what was read as pieces, where a page tells of sewing, are those of the cutting list: "Yellow 3 1/2 in
+        square in the center"."""
+        cut = any(one.table == "cut" for one in read.entries) or any(
+            one.table == "cut" for asked in read.questions for choice in asked.choices for one in choice.changes
+        )
+        return cut and self.context.section == "sewing" and self._is_of_what_is_cut(flat)
 
     def _strips_before(self):
         """The strips last told, those that are cut from each of several prints too."""

@@ -26,6 +26,12 @@ _TO_MAKE = r"\s+(?:(?:the|these)\s+)?strips\s+(?:together\s+)?to\s+(?:make|get)(
 _TOGETHER = rf"{_TO_MAKE}|{_AND_CUT}|\s+(?:together|end)\b"
 """What follows "piece" where it is no noun."""
 
+_OF_SEAMS = (
+    r"\s+apart|\s+(?:on|along|between|down|through|halfway\s+between)\s+(?:(?:the|your|both|each|that|this|these)\s+)?"
+    r"(?:[a-z-]+\s+){0,2}(?:lines?|seams?|stitching)\b|,?\s+(?:and\s+|then\s+)*(?:press|open)\b"
+)
+"""What follows "cut" where units are cut apart that are sewn."""
+
 _FROM_EACH_STRIP = r"from\s+each\s+(?:of\s+(?:the|these|those)\s+)?strips?,?\s+cut\b"
 
 _MONTH = (
@@ -119,7 +125,7 @@ PHRASES: dict[str, str] = {
     r"|the\s+strips\s+)?(?:together\s+)?(?:end[\s-]+to[\s-]+end|into\s+one\s+long\s+(?:strip|length)"
     r"|to\s+make\s+one\s+long\s+strip)",
     "cut": rf"divided?(?=\s+(?:{_THEM}\s+)?(?:{_DIAGONAL}|(?:{_TWICE}|{_ONCE})\s+(?:{_DIAGONAL})))"
-    rf"|{_CUT}(?:\s+(?:off|out|up))?\b(?!\s+apart)",
+    rf"|{_CUT}(?:\s+(?:off|out|up))?\b(?!{_OF_SEAMS})",
     "sew": r"sew\w*|join\w*|stitch\w*|seam(?:ing|ed)|piece(?=\s+(?:the|together|these|them))|assembl\w+|attach\w*"
     r"|add(?:ing)?\b",
     "make": r"(?:you(?:'ll|\s+will)?\s+)?(?:end|wind)\s+up\s+with\b"
