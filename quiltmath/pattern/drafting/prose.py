@@ -57,6 +57,10 @@ def tells(chunks: list[Chunk], page: Page) -> bool:
     return not cuts and (is_prose(chunks, page) or _cuts_nothing(flat, page))
 
 
+_LINING = re.compile(r"\b(?:backing|lining|batting|wadding)\b|\bback\b(?!\s+(?:of|side|to|again)\b)")
+"""What a sentence of sewing names that joins lengths of backing, or cuts these and the batting to size."""
+
+
 def sets_aside(chunks: list[Chunk]) -> bool:
     """Whether a sentence begins with setting aside pieces of a size: they may be cut here, or before."""
     first = chunks[0].kind if count(chunks, *MEASURES) else ""
@@ -130,11 +134,9 @@ def tells_of_sewing(chunks: list[Chunk], page: Page) -> bool:
     """Whether a sentence below a head of sewing cuts no pieces of the top: it counts what is made, or cuts backing and
     batting to length."""
     flat = opened(chunks)
-    lining = any(
-        one in page.plain[chunks[0].start : chunks[-1].end] for one in ("backing", "lining", "batting", "wadding")
-    )
-    if lining and count(flat, "cut", "into"):
-        return True
+    of_lining = _LINING.search(page.plain[chunks[0].start : chunks[-1].end])
+    if of_lining and count(flat, "cut", "into", "strips", "pieces", "make"):
+        return not count(flat, "squares", "rectangles", "yards") or count(flat, "cut", "into") > 0
     made = count(flat, "make", "need") and not count(flat, "from")
     measured = count(flat, *MEASURES) and count(flat, "count") and not made
     return not count(flat, "cut", "into", "yards", "doubt") and not measured

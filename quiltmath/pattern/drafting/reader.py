@@ -22,6 +22,7 @@ from .kept import Kept
 from .model import Question
 
 _NUMBERED = re.compile(r"\s*(?:\d{1,2}[.)](?=\s)(?!\s*\d+\s*/)|\(\d{1,2}\)(?=\s*cut\s+\(?\d+\)?\s+[a-z]))")
+_STEP = re.compile(r"\s*(?P<number>\d{1,2})\s+(?=[A-Z][a-z]+\b(?!\s*\d))")
 _FIRST_STEP = re.compile(r"\W*steps?\s+(?:1|one)\b\s*[.:)-](?!\s*cut)")
 _BEGINS = re.compile(r"(?:[\s→>=-]|\d{1,2}[.)]\s)*")
 _ARROW = re.compile(r"→|->|=>")
@@ -65,6 +66,11 @@ class Reader(Clauses):
         flat = opened(chunked(self.page.plain, named.end(), end))
         return bool(count(flat, "count") and count(flat, *MEASURES) and not count(flat, "yards", "fat_quarter"))
 
+    def _counts_steps(self, number):
+        """Whether lines of the page begin with the number before this one, or the next, as steps do."""
+        beside = (rf"^[ \t]*{other}\s+[A-Z][a-z]" for other in (number - 1, number + 1))
+        return any(re.search(one, self.page.text, re.MULTILINE) for one in beside)
+
     def _is_all_cut(self, start, end):
         """Whether pieces are cut above, and a line begins to tell how they are sewn."""
         cut = any(one.table == "cut" for one in self.read.entries)
@@ -96,6 +102,10 @@ class Reader(Clauses):
             start = numbered.end()
         if _FIRST_STEP.match(page.plain, start, end):
             self.context = self.context.anew("sewing")
+        if self.context.section == "sewing" and (step := _STEP.match(page.text, start, end)):
+            if self._counts_steps(int(step["number"])):
+                self.read.understood.append(page.words(*step.span("number")))
+                start = step.end()
         if self.context.section == "cutting" and self._is_all_cut(start, end):
             self.context = self.context.anew("sewing")
         if in_turn.heads_both(page, start, end):

@@ -19,7 +19,7 @@ _SHORT = (
 _NOT_SHORT = "".join(rf"(?<!\b{word})" for word in _SHORT)
 _SENTENCE = re.compile(
     rf"(?<=[a-z\")\d]){_NOT_SHORT}\.\s+(?=[a-z(\d])|(?<=[a-z\")\d])[!?]\s+|;\s*"
-    r"|(?<=\d\sin)\.\s+(?=(?:cut|from|sew|join|make|trim|block)\b)"
+    r"|(?<=\d\sin)\.\s+(?=(?:cut|from|sew|join|make|trim|block|that|this|these|you|there|the)\b)"
     r"|(?<=blocks),?\s+(?=(?:are\s+)?set\s+\w+\s+(?:by|x)\s)"
     r"|\s\|\s|,\s*(?=(?:which|that|this)\s+(?:gives?|makes?|yields?)\b)"
     r"|(?<=[a-z\")])(?:,?\s+(?:(?:and|then)\s+)+|,\s*(?=(?:sew|join|stitch)\s+(?:them\s+|these\s+)?together\b))"
@@ -146,7 +146,7 @@ class Sentences(Sentence):
             return
         flat = opened(chunks)
         figures = count(flat, *FIGURES) or any(one.kind == "note" and count(one.value, *FIGURES) for one in chunks)
-        if not figures or prose.counts_in_words(flat, words):
+        if not figures or prose.counts_in_words(flat, words) or self._introduces(flat, words):
             self._without_figures(chunks, words)
             return
         if count(flat, *MEASURES):
@@ -181,6 +181,13 @@ class Sentences(Sentence):
         else:
             self.read.questions.append(doubtful.question(flat, words, self.context, self.page))
             self.context.last = ()
+
+    def _introduces(self, flat, words):
+        """Whether a sentence above all lists counts in words alone, and no blocks: "a throw of twelve bright stars"."""
+        above = not self.context.section and not any(one.table in ("cut", "fabric") for one in self.read.entries)
+        told = count(flat, *(FIGURES - {"count"}), "cut", "into", "from", "blocks", "of_each", "strip_set", "fat_quarter")
+        titled = bool(self.page.plain[: words.start].strip()) and words.text[:1] not in "*•-"
+        return above and titled and not told and not re.search(r"\d", words.text)
 
     def _is_of_what_is_cut(self, flat):
         """Whether every size of a sentence that cuts nothing stands on the cutting list: "with one 7 1/4 in square"."""
@@ -279,7 +286,8 @@ class Sentences(Sentence):
         begun = sets.begun(chunks, self.context, self.page)
         if begun is None and following.for_a_place(flat, words, self.read, self.context, self.page):
             return
-        if prose.is_prose(chunks, self.page) or begun is not None:
+        sewn = self.context.section == "sewing" and not self._may_be_a_head(chunks, words)
+        if prose.is_prose(chunks, self.page) or begun is not None or sewn and not count(flat, "cut", "into"):
             self.read.instructions.append(words)
             self.context.last = ()
             return
