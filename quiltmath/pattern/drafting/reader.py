@@ -28,8 +28,9 @@ _BEGINS = re.compile(r"(?:[\s→>=-]|\d{1,2}[.)]\s)*")
 _ARROW = re.compile(r"→|->|=>")
 _NOT_INCLUDED = re.compile(r"(?<=[\w\"]{2})[.;(]\s*(?P<told>[^.;()\d]*\bnot\s+included\b)\W*$")
 _WITH_REMARK = re.compile(r"(?P<head>[^():]{3,40})\((?P<rest>[^()]+)\)\s*:?\s*")
+_WITH_WIDTH = re.compile(r"(?P<head>[^():,\d]{3,40}),\s*(?P<rest>[^(),:]*\d[^(),:]*\bwide)\W*")
 _RUN_IN = re.compile(r"(?P<head>[^.:\d]{3,40}?(?:[.:]|\s-))\s+(?P<rest>\S.*)", re.DOTALL)
-"""Heads of a section with a remark in brackets, or before the text that begins behind them."""
+"""Heads of a section with a remark in brackets, with the width of fabric, or before the text that begins behind them."""
 _OF_FABRIC = re.compile(r"\W*(?P<name>[^:;\d]{2,40}?)\s*:")
 _PRECUT = re.compile(
     r"\W*(?:(?:pieces\s+)?(?:already\s+cut|pre-?cut)(?:\s+pieces)?(?:\s+for\s+you|\s+in\s+(?:the|your|this)\s+kit)?)\s*:"
@@ -211,7 +212,8 @@ class Reader(Clauses):
 
     def _in_the_margin(self, start, end):
         """Begin a section where these words head one, alone on a line or in the margin beside it."""
-        said = _WITH_REMARK.fullmatch(self.page.plain, start, end) or _RUN_IN.match(self.page.plain, start, end)
+        said = _WITH_REMARK.fullmatch(self.page.plain, start, end) or _WITH_WIDTH.fullmatch(self.page.plain, start, end)
+        said = said or _RUN_IN.match(self.page.plain, start, end)
         kind = sections.section((said["head"] if said else self.page.plain[start:end]).strip(" -"))
         run_in = said and said.re is _RUN_IN and not self.page.text[slice(*said.span("head"))].isupper()
         buys = kind == "buying" and said and count(chunked(self.page.plain, *said.span("rest")), "yards", "fat_quarter")

@@ -185,7 +185,8 @@ class Sentences(Sentence):
     def _introduces(self, flat, words):
         """Whether a sentence above all lists counts in words alone, and no blocks: "a throw of twelve bright stars"."""
         above = not self.context.section and not any(one.table in ("cut", "fabric") for one in self.read.entries)
-        told = count(flat, *(FIGURES - {"count"}), "cut", "into", "from", "blocks", "of_each", "strip_set", "fat_quarter")
+        told = count(flat, *(FIGURES - {"count"}), "cut", "into", "of_each", "strip_set", "fat_quarter")
+        told += prose.counts_blocks(flat)
         titled = bool(self.page.plain[: words.start].strip()) and words.text[:1] not in "*•-"
         return above and titled and not told and not re.search(r"\d", words.text)
 
@@ -194,7 +195,9 @@ class Sentences(Sentence):
         sizes = [one.value.texts for one in all_of(flat, *MEASURES)]
         cut = [one.data.get("size", one.data.get("strip")) for one in self.read.entries if one.table == "cut"]
         told = [size if isinstance(size, list) else [size] for size in cut]
-        return bool(sizes) and not count(flat, "cut", "into", "yards", "doubt") and all(size in told for size in sizes)
+        cuts = place_of(flat, "cut", "into", otherwise=len(flat))
+        cut_here = count(flat[cuts:], *FIGURES) or cuts < len(flat) and self.context.section != "sewing"
+        return bool(sizes) and not cut_here and not count(flat, "yards", "doubt") and all(one in told for one in sizes)
 
     def _sews_what_is_cut(self, read, flat):
         """Whether what was read as pieces, where a page tells of sewing, are those of the cutting list: "Yellow 3 1/2 in
