@@ -76,6 +76,8 @@ class Sentences(Sentence):
             self.context.last = ()
             return
         above, asked = self.context.above, len(self.read.questions)
+        if len(parts) > 1 and self._is_of_one_fabric(*parts[0]):
+            parts = parts[1:]
         for part in parts:
             if part is not parts[0] and len(self.read.questions) > asked and not self.context.fabrics:
                 named = naming.described(self._chunks(*parts[0]), self.page)  # which the rest may be cut from too
@@ -95,6 +97,16 @@ class Sentences(Sentence):
                 self._sentence(*part)
                 self.context.fabrics = self.context.fabrics and before
         self.context.above = above if not self.context.fabrics else self.context.above
+
+    def _is_of_one_fabric(self, start, end):
+        """Take a sentence that is no more than the name of a fabric that is bought for the head of those behind it."""
+        words, here = self.page.words(start, end), self.context
+        name = naming.known(words.text.strip(" .:"), here.known)
+        if here.section != "cutting" or name is None or naming.key(name) != naming.key(words.text):
+            return False
+        self._apply(heads.Head((name,), end))
+        self.read.understood.append(words)
+        return True
 
     def _leads(self, chunks):
         """The fabric that a line begins with, of which it counts pieces: "Navy 24 squares 3 in; 12 rectangles …"."""
@@ -299,7 +311,8 @@ class Sentences(Sentence):
             self.read.questions.append(Question(words, "this changes what stands below it: how?"))
             return
         along = {"lengthwise", "cut", "punct", "article", "strips", "pieces", "rectangles"}
-        if count(flat, "lengthwise") and {one.kind for one in flat} <= along:
+        told = {one.kind for one in flat if self.page.said(one) not in ("these", "them", "all", "both", "those")}
+        if count(flat, "lengthwise") and told <= along and not self.context.below:
             self.context.lengthwise = True
             self.read.understood.append(words)
             return

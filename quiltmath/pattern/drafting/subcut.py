@@ -218,6 +218,8 @@ def _begins_pieces(chunks, page):
         one for one in chunks[: counts[1]] if one.kind not in ("punct", "make", "cut") and page.said(one) != "then"
     ]
     between = page.plain[before[-1].end : chunks[counts[1]].start].strip()
+    if between in (":", ";") and naming.described(chunks[counts[1] :], page):  # of another fabric
+        return None
     nouns = [one.kind for one in chunks[counts[1] :] if one.kind in (*NOUNS, "strips")]
     if before[-1].kind not in ("strips", "wof", "length", "size", "strip"):
         return None
