@@ -11,7 +11,7 @@ from ..files import Kind, contents
 from . import columns
 from .characters import plain
 from .chunks import FIGURES, NAMED, Chunk, chunked, count, place_of
-from .furniture import furniture
+from .furniture import furniture, step_numbers
 from .model import Words
 from .vocabulary import PROSE
 
@@ -92,6 +92,8 @@ class Page:
         for start, end in [*furniture(self.plain)]:
             self.furniture.append(self.words(start, end))
             self._blank(start, end)
+        for start, end in [*step_numbers(self.text)]:
+            self.text = self.text[:start] + " " * (end - start) + self.text[end:]
         self.text = _HYPHENATED.sub(_whole_word, self.text)
         self.plain = plain(self.text)
 

@@ -27,6 +27,8 @@ class Strips(NamedTuple):
     key: str
     """"cornerstone", or "strip" for long strips between the rows."""
     width: Fraction
+    near: bool = False
+    """Whether it is not as long as a block, and nothing but its number tells that it is sashing."""
 
     def setting(self, around: bool) -> dict[str, Any]:
         """The keys of a setting with this sashing."""
@@ -132,14 +134,18 @@ def _likeliest(
     ranked = []
     sashings: list[Strips | None] = [*_sashings(first, entries)]
     for across, down in pairs:
-        for strips in sashings or [None]:
+        for strips in sashings if sashings and not all(one.near for one in sashings if one) else [None, *sashings]:
             for around in (True, False) if strips else (False,):
                 sashed = Sashed(across, down, around)
                 size = sashed.size(first.width, first.height, strips.width if strips else Fraction(0))
                 if _far_too_small(size, entries):
                     continue
                 off = strips.off(sashed, entries) if strips else 0
+                if strips and strips.near and off:
+                    continue
                 here = (off, (across, down) not in told.rows, unlike(size, entries), abs(across - down))
+                if sashings and strips is None:  # what may be sashing is left over
+                    here = (1, *here[1:])
                 ranked.append((here, sashed, strips))
     ranked.sort(key=lambda one: one[0])
     best = ranked[0][0][:3] if ranked else ()
@@ -180,9 +186,9 @@ def _sashings(block: Made, entries: list[Entry]) -> list[Strips]:
         if one.role in ("sashing", "cornerstone") or one.name in left and not one.role
     ]
     return [
-        Strips(sash, other, "cornerstone" if low == high else "strip", thin)
+        Strips(sash, other, "cornerstone" if low == high else "strip", thin, bool(off) and sash.role != "sashing")
         for sash, thin, long in cut
-        if abs(long - block.width) <= (NEAR if sash.role == "sashing" else 0) and 2 * thin <= long
+        if (off := abs(long - block.width)) <= NEAR and 2 * thin <= long
         if sash.role != "cornerstone"
         for other, low, high in cut
         if low == thin and (high == low and other.role != "sashing" or high > 2 * long)

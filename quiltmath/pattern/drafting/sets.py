@@ -54,12 +54,16 @@ def _side_by_side(plain, page):
     return (several or two) and not others
 
 
-_BESIDE = re.compile(r"\bside by side\b|\blong (?:edges|sides)\b|\blengthwise\b|\bstrip set\b")
+_BESIDE = re.compile(
+    r"\bside by side\b|\blong (?:edges?|sides?)\b|\blengthwise\b|\bstrip set\b|\bbetween (?:two|2|the)\b"
+    r"|\b(?:each|either|both) sides?\b"
+)
 
 
 def _so_many_side_by_side(figures, plain, words):
     """Whether all that is counted are the strips that are sewn side by side: "Sew four strips side by side"."""
-    behind = {id(one): after.kind for one, after in zip(plain, plain[1:])}
+    said = [one for one in plain if one.kind != "word"]
+    behind = {id(one): after.kind for one, after in zip(said, said[1:])}
     counts = all(one.kind == "count" and behind.get(id(one)) == "strips" for one in figures)
     return counts and _BESIDE.search(words.text.casefold()) is not None
 

@@ -11,6 +11,7 @@ from itertools import dropwhile
 from .brackets import LEAST_WIDTH
 from .chunks import Chunk, all_of, bag, count, opened
 from .figures import measure
+from .in_passing import of_one_block
 from .model import Choice, Context, Entry, Question, Reading
 
 WIDEST_SEAM = Fraction(5, 8)
@@ -285,36 +286,10 @@ def layout(chunks: list[Chunk], context: Context, page) -> Reading | None:
     return _set(chunks, page, counts[1].value, counts[0].value, words) if in_rows and told else None
 
 
+_OF_SPACES = re.compile(r"\bspaces?\b|\b(?:squares|plain\s+blocks)\b[^.]*\bbetween\b|\bbetween\b[^.]*\bwith\b[^.]*\bsquares\b")
+"""What stands between the blocks, of which there are so many across and down."""
 _NAMES_ONE = re.compile(r"block\s*[:.-]")
 _ROWS_OF = re.compile(r"\s*(?:horizontal\s+)?rows\s+of\s*")
-
-
-MOST_IN_BLOCK = 7
-_PARAGRAPH_ENDS = re.compile(r"\n\s*\n|\n[^\S\n]*(?:step\s+)?(?:\d{1,2}|[a-z])[.):]\s")
-_OF_BLOCK = re.compile(
-    r"\bmakes?\s+(?:a\s+total\s+of\s+)?[(\d]|\b(?:blocks?|units?|star|it|each(?:\s+[a-z-]+)?)\s+(?:is|are|(?:now\s+)?measures?"
-    r"|should|will|finish(?:es)?|comes?\s+out)\b"
-)
-"""What a page says of a block behind the rows that it is sewn of."""
-_OF_ROWS = re.compile(r"\bmakes?\s+\(?\d+\)?\s+(?:[a-z-]+\s+)?(?:rows|strip\s+sets)|\b(?:quilt|top|cent(?:er|re)|middle)\b")
-
-
-def of_one_block(plain: str, at: int, across: int, down: int) -> bool:
-    """Whether rows that a text tells of at some place are those of pieces in one block: of few pieces, and how many
-    blocks are made, or how large one is, stands behind them in the same paragraph.
-
-    >>> of_one_block("sew three rows of three. block is 9 1/2 in square. make 18.", 0, 3, 3)
-    True
-    >>> of_one_block("sew three rows of three blocks. the top is 27 1/2 in square.", 0, 3, 3)
-    False
-    """
-    if max(across, down) > MOST_IN_BLOCK:
-        return False
-    ends = _PARAGRAPH_ENDS.search(plain, at)
-    said = plain[at : ends.start() if ends else len(plain)]
-    first, _, behind = said.partition(".")
-    told = _OF_BLOCK.search(behind)
-    return told is not None and not re.search(r"\bblocks\b", first) and not _OF_ROWS.search(said)
 
 
 def _follows(one, chunks, *kinds):
@@ -330,7 +305,8 @@ def _after(one, counts, plain, page):
 
 
 def _set(chunks, page, across, down, words):
-    if of_one_block(page.plain, chunks[0].start, across, down):
+    text = page.plain[chunks[0].start : chunks[-1].end]
+    if of_one_block(page.plain, chunks[0].start, across, down) or _OF_SPACES.search(text):
         return Reading(remarks=(page.over(chunks),))
     data = {"across": across, "down": down}
     if words & {"point", "diagonal", "diagonally"}:

@@ -97,7 +97,7 @@ def units(entries: list[Entry], page: str = "") -> Iterator[Question]:
         exact,
         of_squares(named - found, near=True),
         _squares_in_squares(sewn, cut, taken, more),
-        _snowballs(squares, taken, more) if "snowball" in page.casefold() else (),
+        _snowballs(squares, taken, more, in_passing(page).made) if "snowball" in page.casefold() else (),
     ):
         finished = _told_size(name, parts, taken, more, in_passing(page).sides)
         way = _unit(entries, name, parts, at_a_time, number, finished, *trim_to)
@@ -272,13 +272,19 @@ def _squares_in_squares(squares, cut, taken, more):
             yield "square in a square", (one, other), None, one.many
 
 
-def _snowballs(squares, taken, more):
-    """Squares whose corners are sewn off with small ones: four of these for each."""
-    for one, other in product(squares, squares):
-        small, large = other.width - taken, one.width - taken
-        enough = 4 * one.many == other.many or 4 * one.many in shares(other.entry)
-        if enough and 2 * small <= large and (taken % more.step or small % more.step == large % more.step == 0):
-            yield "snowball", (one, other), None, one.many
+def _snowballs(squares, taken, more, made):
+    """Squares whose corners are sewn off with small ones: four of these for each; nearly so of as many as the page says
+    are `made`, where none fit."""
+    fits = [
+        (one, other)
+        for one, other in product(squares, squares)
+        if 2 * (small := other.width - taken) <= (large := one.width - taken) and one.fabric != other.fabric
+        if taken % more.step or small % more.step == large % more.step == 0
+    ]
+    exact = [(one, other) for one, other in fits if 4 * one.many == other.many or 4 * one.many in shares(other.entry)]
+    near = [(one, other) for one, other in fits if one.many in made and _fits(0, other.many, 4 * one.many, near=True)]
+    for one, other in exact or near[:1]:
+        yield "snowball", (one, other), None, one.many
 
 
 def _unit(entries, kind, parts, at_a_time, number, finished="", trim_to=""):
