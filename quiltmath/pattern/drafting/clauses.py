@@ -36,6 +36,9 @@ class Clauses(Rows):
         if count(opened(chunks), *FIGURES, *(["fat_quarter"] if context.section == "buying" else [])):
             whole = self._first(OF_THE_WHOLE, chunks)
             if whole is not None:
+                whole = buying.under_its_place(whole, self.read.entries, page)
+                bought = [one.name for one in whole.entries if one.table == "fabric"]
+                context.known += [name for name in bought if name not in context.known]
                 self._take(whole)
                 self._head_by_purchase(whole)
                 head = heads.head(page, start, end, context) if _tells_width(whole) else None

@@ -191,7 +191,8 @@ def _bought_for_border(entry, entries):
     ]
     if len(bought) != 1:
         return entry
-    return replace(entry, data={**entry.data, "fabric": bought[0]}, role=named[1] if named else bought[0].casefold())
+    found = entry.noted(f"printed as {fabric}", fabric=bought[0])
+    return replace(found, role=named[1] if named else bought[0].casefold())
 
 
 def _bought_as(said, entries):

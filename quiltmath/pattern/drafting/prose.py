@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 
 from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, count, opened
 from .model import Words
@@ -55,6 +56,16 @@ def tells(chunks: list[Chunk], page: Page) -> bool:
         and count(flat, *NAMED, "count")
     )
     return not cuts and (is_prose(chunks, page) or _cuts_nothing(flat, page))
+
+
+def counts_blocks(flat: list[Chunk]) -> bool:
+    """Whether a sentence says how many blocks there are: "twelve star blocks"."""
+    kinds = [one.kind for one in flat if one.kind not in ("word", "article")]
+    return any(pair == ("count", "blocks") for pair in pairwise(kinds))
+
+
+_LINING = re.compile(r"\b(?:backing|lining|batting|wadding)\b|\bback\b(?!\s+(?:of|side|to|again)\b)")
+"""What a sentence of sewing names that joins lengths of backing, or cuts these and the batting to size."""
 
 
 def sets_aside(chunks: list[Chunk]) -> bool:
@@ -130,13 +141,11 @@ def tells_of_sewing(chunks: list[Chunk], page: Page) -> bool:
     """Whether a sentence below a head of sewing cuts no pieces of the top: it counts what is made, or cuts backing and
     batting to length."""
     flat = opened(chunks)
-    lining = any(
-        one in page.plain[chunks[0].start : chunks[-1].end] for one in ("backing", "lining", "batting", "wadding")
-    )
-    if lining and count(flat, "cut", "into"):
-        return True
+    of_lining = _LINING.search(page.plain[chunks[0].start : chunks[-1].end])
+    if of_lining and count(flat, "cut", "into", "strips", "pieces", "make"):
+        return not count(flat, "squares", "rectangles", "yards") or count(flat, "cut", "into") > 0
     made = count(flat, "make", "need") and not count(flat, "from")
-    measured = count(flat, *MEASURES) and count(flat, "count") and not made
+    measured = count(chunks, *MEASURES) and count(flat, "count") and not made  # a bracket says how large it is now
     return not count(flat, "cut", "into", "yards", "doubt") and not measured
 
 

@@ -85,7 +85,7 @@ class Sentence:
             return chunks
         if chunks[-1].kind in ("each", "of_each"):
             return chunks[:-1]
-        at = place_of(chunks, "each")
+        at = place_of(chunks, "each", "of_each")
         before, behind = chunks[at - 1].kind, [one.kind for one in chunks[at + 1 :]]
         behind = behind[1:] if behind[0] == "punct" and before in groups.NOUNS else behind
         of_pieces = at and before in ("count", *groups.NOUNS) and behind[:1] and behind[0] in (*MEASURES, *groups.NOUNS)

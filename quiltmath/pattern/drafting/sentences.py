@@ -19,7 +19,7 @@ _SHORT = (
 _NOT_SHORT = "".join(rf"(?<!\b{word})" for word in _SHORT)
 _SENTENCE = re.compile(
     rf"(?<=[a-z\")\d]){_NOT_SHORT}\.\s+(?=[a-z(\d])|(?<=[a-z\")\d])[!?]\s+|;\s*"
-    r"|(?<=\d\sin)\.\s+(?=(?:cut|from|sew|join|make|trim|block)\b)"
+    r"|(?<=\d\sin)\.\s+(?=(?:cut|from|sew|join|make|trim|block|that|this|these|you|there|the)\b)"
     r"|(?<=blocks),?\s+(?=(?:are\s+)?set\s+\w+\s+(?:by|x)\s)"
     r"|\s\|\s|,\s*(?=(?:which|that|this)\s+(?:gives?|makes?|yields?)\b)"
     r"|(?<=[a-z\")])(?:,?\s+(?:(?:and|then)\s+)+|,\s*(?=(?:sew|join|stitch)\s+(?:them\s+|these\s+)?together\b))"
@@ -76,6 +76,8 @@ class Sentences(Sentence):
             self.context.last = ()
             return
         above, asked = self.context.above, len(self.read.questions)
+        if len(parts) > 1 and self._is_of_one_fabric(*parts[0]):
+            parts = parts[1:]
         for part in parts:
             if part is not parts[0] and len(self.read.questions) > asked and not self.context.fabrics:
                 named = naming.described(self._chunks(*parts[0]), self.page)  # which the rest may be cut from too
@@ -95,6 +97,16 @@ class Sentences(Sentence):
                 self._sentence(*part)
                 self.context.fabrics = self.context.fabrics and before
         self.context.above = above if not self.context.fabrics else self.context.above
+
+    def _is_of_one_fabric(self, start, end):
+        """Take a sentence that is no more than the name of a fabric that is bought for the head of those behind it."""
+        words, here = self.page.words(start, end), self.context
+        name = naming.known(words.text.strip(" .:"), here.known)
+        if here.section != "cutting" or name is None or naming.key(name) != naming.key(words.text):
+            return False
+        self._apply(heads.Head((name,), end))
+        self.read.understood.append(words)
+        return True
 
     def _leads(self, chunks):
         """The fabric that a line begins with, of which it counts pieces: "Navy 24 squares 3 in; 12 rectangles …"."""
@@ -146,7 +158,7 @@ class Sentences(Sentence):
             return
         flat = opened(chunks)
         figures = count(flat, *FIGURES) or any(one.kind == "note" and count(one.value, *FIGURES) for one in chunks)
-        if not figures or prose.counts_in_words(flat, words):
+        if not figures or prose.counts_in_words(flat, words) or self._introduces(flat, words):
             self._without_figures(chunks, words)
             return
         if count(flat, *MEASURES):
@@ -182,12 +194,22 @@ class Sentences(Sentence):
             self.read.questions.append(doubtful.question(flat, words, self.context, self.page))
             self.context.last = ()
 
+    def _introduces(self, flat, words):
+        """Whether a sentence above all lists counts in words alone, and no blocks: "a throw of twelve bright stars"."""
+        above = not self.context.section and not any(one.table in ("cut", "fabric") for one in self.read.entries)
+        told = count(flat, *(FIGURES - {"count"}), "cut", "into", "of_each", "strip_set", "fat_quarter")
+        told += prose.counts_blocks(flat)
+        titled = bool(self.page.plain[: words.start].strip()) and words.text[:1] not in "*•-"
+        return above and titled and not told and not re.search(r"\d", words.text)
+
     def _is_of_what_is_cut(self, flat):
         """Whether every size of a sentence that cuts nothing stands on the cutting list: "with one 7 1/4 in square"."""
         sizes = [one.value.texts for one in all_of(flat, *MEASURES)]
         cut = [one.data.get("size", one.data.get("strip")) for one in self.read.entries if one.table == "cut"]
         told = [size if isinstance(size, list) else [size] for size in cut]
-        return bool(sizes) and not count(flat, "cut", "into", "yards", "doubt") and all(size in told for size in sizes)
+        cuts = place_of(flat, "cut", "into", otherwise=len(flat))
+        cut_here = count(flat[cuts:], *FIGURES) or cuts < len(flat) and self.context.section != "sewing"
+        return bool(sizes) and not cut_here and not count(flat, "yards", "doubt") and all(one in told for one in sizes)
 
     def _sews_what_is_cut(self, read, flat):
         """Whether what was read as pieces, where a page tells of sewing, are those of the cutting list: "Yellow 3 1/2 in
@@ -279,7 +301,8 @@ class Sentences(Sentence):
         begun = sets.begun(chunks, self.context, self.page)
         if begun is None and following.for_a_place(flat, words, self.read, self.context, self.page):
             return
-        if prose.is_prose(chunks, self.page) or begun is not None:
+        sewn = self.context.section == "sewing" and not self._may_be_a_head(chunks, words)
+        if prose.is_prose(chunks, self.page) or begun is not None or sewn and not count(flat, "cut", "into"):
             self.read.instructions.append(words)
             self.context.last = ()
             return
@@ -288,7 +311,8 @@ class Sentences(Sentence):
             self.read.questions.append(Question(words, "this changes what stands below it: how?"))
             return
         along = {"lengthwise", "cut", "punct", "article", "strips", "pieces", "rectangles"}
-        if count(flat, "lengthwise") and {one.kind for one in flat} <= along:
+        told = {one.kind for one in flat if self.page.said(one) not in ("these", "them", "all", "both", "those")}
+        if count(flat, "lengthwise") and told <= along and not self.context.below:
             self.context.lengthwise = True
             self.read.understood.append(words)
             return

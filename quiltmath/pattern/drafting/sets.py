@@ -86,7 +86,7 @@ def _next_name(context, called=""):
 
 def made(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """How many strip sets are made, where one is being told of: "Make 6"."""
-    plain = opened(chunks)
+    plain = opened([one for one in chunks if not _checks(one)])
     if context.strip_set is None or not bag(plain, one=(("count",), ("make", "sew")), some=("strip_set", "set")):
         return None
     if "sets" in context.strip_set.data:
@@ -117,8 +117,10 @@ def _told(context, entry, words):
 
 def cut_across(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """A strip set cut into pieces, of one width or of several: "Cut into eighty 1 1/2 in wide segments"."""
-    plain = opened(chunks)
+    plain = opened([one for one in chunks if not _checks(one)])
     here = context.strip_set
+    if _of_each_set(plain):
+        return _cut_of_each(plain, chunks, here, page, context)
     told = [
         one
         for before, one in zip([None, *plain], plain)
@@ -153,6 +155,40 @@ def cut_across(chunks: list[Chunk], context: Context, page) -> Reading | None:
     ]
     context.strip_set = None
     return Reading((first, *others))
+
+
+def _checks(chunk):
+    """Whether a bracket says what one set gives, or which it is, and no more: "(a set gives at least eleven)"."""
+    inside = chunk.value if chunk.kind == "note" else []
+    kinds = {one.kind for one in inside}
+    return bool(kinds & {"set", "strip_set"}) and kinds <= {
+        "set", "strip_set", "article", "each", "make", "count", "word", "punct", "caution", "segments", "pieces", "label"
+    }  # fmt: skip
+
+
+def _of_each_set(plain):
+    """Whether what is cut is told of each strip set, and no more: "From each set cut six squares 6 1/2 in"."""
+    at = place_of(plain, "of_each")
+    behind = [one.kind for one in plain[at + 1 : at + 2]]
+    rest = [one for one in plain if one.kind not in ("of_each", "set", "strip_set")]
+    return (
+        plain[at].kind == "of_each"
+        and behind in (["set"], ["strip_set"])
+        and count(rest, "cut", "into")
+        and bag(rest, one=(("count",), ("length", "size")), some=(*SEGMENTS, "into", "cut", "total"))
+    )
+
+
+def _cut_of_each(plain, chunks, here, page, context):
+    """A strip set of which each is cut into so many pieces, where it is known how many there are."""
+    measured = all_of(plain, "length", "size")[0].value
+    number = here.data.get("sets") if here is not None else None
+    if number is None or "sub_cut" in here.data or len({*measured.texts}) != 1:
+        return None
+    pieces = all_of(plain, "count")[0].value * number
+    read = _told(context, here.but(sub_cut=measured.texts[0], pieces=pieces), page.over(chunks))
+    context.strip_set = None
+    return read
 
 
 def _each_so_wide(chunks):

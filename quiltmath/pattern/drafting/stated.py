@@ -22,6 +22,7 @@ OF_SIZE = {"size", "sizes", "measures", "measure", "measuring", "measurement", "
 _FABRIC = {
     "fabric", "fabrics", "usable", "useable", "yardage", "yardages", "cotton", "cottons", "material", "goods", "cloth"
 }  # fmt: skip
+_AT_LEAST = {"at least", "about", "approximately", "approx", "minimum"}
 _NO_NAME = {
     "the", "there", "each", "all", "your", "of", "is", "are", "to", "at", "these", "quilt", "needed", "required",
     "number"
@@ -154,7 +155,7 @@ def seam(chunks: list[Chunk], context: Context, page) -> Reading | None:
 
 def width(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """How wide the fabric is taken to be: "Yardage is based on 42 in usable width"."""
-    plain = opened(chunks)
+    plain = [one for one in opened(chunks) if page.said(one) not in _AT_LEAST]
     words = _words(plain, page)
     noted = any(one.kind == "note" and count(one.value, "length") for one in chunks)
     if noted or words & {"taken", "assumed", "based"}:  # "Strips are cut across the width of fabric, taken as 40 in"
@@ -163,9 +164,11 @@ def width(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     value = all_of(plain, "length")[0].value
     said = count(plain, "wof") or value.sides[0].along.startswith("wid") or words & OF_WIDTH
+    said = said or "across" in words and words & _FABRIC
     of_head = noted and bool(plain) and plain[0].kind == "from"  # "From white (42 in wide)"
     cloth = count(plain, "wof") or of_head or words & _FABRIC or context.section == "buying" and len(plain) == 1
-    if not (said and cloth) or count(plain, "for", "strips") or not LEAST_WIDTH <= value.sides[0].inches <= MOST_WIDTH:
+    purpose = count(plain, "for") and not words & {"requirements", "requirement", "yardage", "yardages", "amounts"}
+    if not (said and cloth) or purpose or count(plain, "strips") or not LEAST_WIDTH <= value.sides[0].inches <= MOST_WIDTH:
         return None
     return _entry(chunks, page, "sheet", {"usable_width": value.texts[0]}, "usable_width")
 
