@@ -286,7 +286,7 @@ def layout(chunks: list[Chunk], context: Context, page) -> Reading | None:
     return _set(chunks, page, counts[1].value, counts[0].value, words) if in_rows and told else None
 
 
-_OF_SPACES = re.compile(r"\bspaces?\b|\b(?:squares|plain\s+blocks)\b[^.]*\bbetween\b|\bbetween\b[^.]*\bwith\b[^.]*\bsquares\b")
+_OF_SPACES = re.compile(r"\bspaces?\b|\b(?:squares|plain\s+blocks)\b[^.]*\bbetween\b[^.]*\bacross\b")
 """What stands between the blocks, of which there are so many across and down."""
 _NAMES_ONE = re.compile(r"block\s*[:.-]")
 _ROWS_OF = re.compile(r"\s*(?:horizontal\s+)?rows\s+of\s*")
