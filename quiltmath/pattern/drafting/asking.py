@@ -16,6 +16,7 @@ from .in_passing import NOTHING, in_passing
 from .model import LENGTHS, SOMETHING_ELSE, Choice, Entry, Question, Words
 from .parts import roles
 from .pieced_blocks import blocks
+from .said_of_sewn import disagreeing
 from .set_in_rows import settings
 from .strips_of_sets import strip_sets
 from .triangles import GIVES
@@ -27,7 +28,9 @@ LEAST_USED = Fraction(1, 2)  # of the squares in a pack
 MOST_LINES, MOST_PROPOSED = 200, 20  # of a longer list, and of more units, nobody could choose
 
 
-def proposals(entries: list[Entry], page: str = "", settled: Container[tuple[str, Words]] = ()) -> list[Question]:
+def proposals(
+    entries: list[Entry], page: str = "", settled: Container[tuple[str, Words]] = (), told_of: Sequence[Words] = ()
+) -> list[Question]:
     """The questions whose answers the numbers of a draft suggest, but for those `settled`: what units are made, then of
     what blocks are pieced, then how these are set, then of the borders, for each follows from the one before it.
     `page` is the text of the page."""
@@ -39,6 +42,7 @@ def proposals(entries: list[Entry], page: str = "", settled: Container[tuple[str
         lambda entries: cut_in_four(entries, told),
         lambda entries: settings(entries, told),
         borders,
+        lambda entries: disagreeing(told_of, entries),
     )
     for stage in stages if few else (_of_lines,):
         asked = [one for one in islice(stage(entries), MOST_PROPOSED) if (one.text, one.words) not in settled]

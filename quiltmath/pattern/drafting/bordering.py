@@ -70,6 +70,20 @@ def _corners(entries: list[Entry]) -> Iterator[Question]:
                 yield Question(one.words, asks, (Choice("yes", (border.but(corner=one.name),)), SOMETHING_ELSE))
 
 
+def outward(entries: list[Entry]) -> Iterator[Size]:
+    """The finished sizes of the top as it is sewn: of what lies inside all borders, then with each of these, as far as
+    they are told."""
+    size = _centre(entries)
+    if size is not None:
+        yield size
+        for border in (one for one in entries if one.table == "border"):
+            width = _width(border, entries)
+            if width is None or not {"sides", "top"} <= border.data.keys():
+                return
+            size = size[0] + 2 * width, size[1] + 2 * width
+            yield size
+
+
 def _centre(entries: list[Entry]) -> Size | None:
     """The finished size of what borders lie round: straight rows with their sashing, or blocks on point."""
     setting = next((one for one in entries if one.table == "setting"), None)

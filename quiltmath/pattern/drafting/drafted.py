@@ -73,7 +73,7 @@ class Draft:
         told = put | {(one.text, one.words) for one in rest}
         rest += [one for one in asked if (one.text, one.words) not in told]
         return replace(
-            self, entries=tuple(entries), questions=(*rest, *_of_numbers(entries, self.page, put)), settled=settled
+            self, entries=tuple(entries), questions=(*rest, *_of_numbers(entries, self.page, put, self.instructions)), settled=settled
         )
 
     def _taking(self, choice: Choice | None) -> tuple[list[Entry], list[Question]]:
@@ -124,9 +124,9 @@ class Draft:
         return read_text(self.text(), self.name)
 
 
-def _of_numbers(entries, text, settled=frozenset()):
+def _of_numbers(entries, text, settled=frozenset(), told=()):
     """The questions that the numbers of the draft put."""
-    return [replace(one, of_numbers=True) for one in asking.proposals(entries, text, settled)]
+    return [replace(one, of_numbers=True) for one in asking.proposals(entries, text, settled, told)]
 
 
 def _without_totals(entries):
@@ -225,12 +225,13 @@ def draft(text: str, name: str = "page") -> Draft:
     proposed = (with_proposal(one, entries) for one in (*read.questions, *asked))
     open_still = filter(None, (with_likeliest_size(one, entries) for one in proposed))
     questions = sorted(open_still, key=lambda one: one.words.start)
+    told = tuple(one for one in read.instructions if one not in unread)
     return Draft(
         name,
         text,
         tuple(entries),
-        (*questions, *_of_numbers(entries, text)),
-        tuple(one for one in read.instructions if one not in unread),
+        (*questions, *_of_numbers(entries, text, told=told)),
+        told,
         tuple(
             one for one in read.remarks if not any(entry.name == "title" and entry.words == one for entry in entries)
         ),
