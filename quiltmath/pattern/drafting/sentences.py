@@ -184,7 +184,7 @@ class Sentences(Sentence):
             or (prose.only_made(flat) and self._follows_an_instruction(words))
             or prose.makes_of_a_size(flat, self.page)
             or (self.context.section == "sewing" and prose.tells_of_sewing(chunks, self.page))
-            or (self.context.section == "sewing" and self._is_of_what_is_cut(flat))
+            or (self._tells_of_sewing(flat) and self._is_of_what_is_cut(flat))
         ):
             self.read.instructions.append(words)
             self.context.last = ()
@@ -217,7 +217,12 @@ class Sentences(Sentence):
         cut = any(one.table == "cut" for one in read.entries) or any(
             one.table == "cut" for asked in read.questions for choice in asked.choices for one in choice.changes
         )
-        return cut and self.context.section == "sewing" and self._is_of_what_is_cut(flat)
+        return cut and self._tells_of_sewing(flat) and self._is_of_what_is_cut(flat)
+
+    def _tells_of_sewing(self, flat):
+        """Whether a sentence where a page tells of sewing is no line of a list, which counts pieces first of all."""
+        here = self.context
+        return here.section == "sewing" and not here.fabrics and flat[0].kind not in ("count", "label")
 
     def _strips_before(self):
         """The strips last told, those that are cut from each of several prints too."""
