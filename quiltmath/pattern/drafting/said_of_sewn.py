@@ -45,7 +45,8 @@ def disagreeing(told: Iterable[Words], entries: list[Entry]) -> Iterator[Questio
         text = in_digits(plain(words.text))
         for said in sizes_in(text):
             about = _about(text[: said.start]) if said.sides[-1].unit else ""
-            size = (said.sides[0].inches, said.sides[-1].inches)
+            sides = said.with_units()
+            size = (sides[0].inches, sides[-1].inches)
             what, known, off = _known(about, entries)
             if known and not any(_alike(size, one, off) for one in known):
                 sewn = _written(min(known, key=lambda one: abs(one[0] + one[1] - size[0] - size[1])))

@@ -184,7 +184,7 @@ class Sentences(Sentence):
             or (prose.only_made(flat) and self._follows_an_instruction(words))
             or prose.makes_of_a_size(flat, self.page)
             or (self.context.section == "sewing" and prose.tells_of_sewing(chunks, self.page))
-            or (self._tells_of_sewing(flat) and self._is_of_what_is_cut(flat))
+            or self._only_names_what_is_cut(flat)
         ):
             self.read.instructions.append(words)
             self.context.last = ()
@@ -217,12 +217,15 @@ class Sentences(Sentence):
         cut = any(one.table == "cut" for one in read.entries) or any(
             one.table == "cut" for asked in read.questions for choice in asked.choices for one in choice.changes
         )
-        return cut and self._tells_of_sewing(flat) and self._is_of_what_is_cut(flat)
+        return cut and self._only_names_what_is_cut(flat)
 
-    def _tells_of_sewing(self, flat):
-        """Whether a sentence where a page tells of sewing is no line of a list, which counts pieces first of all."""
-        here = self.context
-        return here.section == "sewing" and not here.fabrics and flat[0].kind not in ("count", "label")
+    def _only_names_what_is_cut(self, flat):
+        """Whether a sentence of sewing names pieces of the cutting list: it stands behind no head and counts none first
+        of all, as the lines of a list do."""
+        here, line = self.context, self.page.plain[: flat[0].start].rpartition("\n")[2]
+        headed = line.rstrip().endswith((":", "-")) or re.match(r"\W*(?:from|cut)\b", line + self.page.said(flat[0]))
+        listed = headed or here.fabrics or flat[0].kind in ("count", "label")
+        return here.section == "sewing" and not listed and self._is_of_what_is_cut(flat)
 
     def _strips_before(self):
         """The strips last told, those that are cut from each of several prints too."""

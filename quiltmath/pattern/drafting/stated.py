@@ -286,7 +286,7 @@ def layout(chunks: list[Chunk], context: Context, page) -> Reading | None:
     return _set(chunks, page, counts[1].value, counts[0].value, words) if in_rows and told else None
 
 
-_OF_SPACES = re.compile(r"\bspaces?\b|\b(?:squares|plain\s+blocks)\b[^.]*\bbetween\b|\bbetween\b[^.]*\bwith\b[^.]*\bsquares\b")
+_OF_SPACES = re.compile(r"\bspaces?\b|\b(?:squares|plain\s+blocks)\b[^.]*\bbetween\b[^.]*\bacross\b")
 """What stands between the blocks, of which there are so many across and down."""
 _NAMES_ONE = re.compile(r"block\s*[:.-]")
 _ROWS_OF = re.compile(r"\s*(?:horizontal\s+)?rows\s+of\s*")
@@ -305,7 +305,8 @@ def _after(one, counts, plain, page):
 
 
 def _set(chunks, page, across, down, words):
-    text = page.plain[chunks[0].start : chunks[-1].end]
+    last = max((one.start for one in opened(chunks) if one.kind in ("count", "size")), default=chunks[-1].end)
+    text = page.plain[chunks[0].start : last]
     if of_one_block(page.plain, chunks[0].start, across, down) or _OF_SPACES.search(text):
         return Reading(remarks=(page.over(chunks),))
     data = {"across": across, "down": down}
