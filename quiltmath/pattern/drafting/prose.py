@@ -6,6 +6,7 @@ import re
 from itertools import pairwise
 
 from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, count, opened
+from .figures import LEAST_SIZE
 from .model import Words
 from .page import Page
 from .vocabulary import PROSE
@@ -145,7 +146,8 @@ def tells_of_sewing(chunks: list[Chunk], page: Page) -> bool:
     if of_lining and count(flat, "cut", "into", "strips", "pieces", "make"):
         return not count(flat, "squares", "rectangles", "yards") or count(flat, "cut", "into") > 0
     made = count(flat, "make", "need") and not count(flat, "from")
-    measured = count(chunks, *MEASURES) and count(flat, "count") and not made  # a bracket says how large it is now
+    sizes = [side.inches for one in all_of(chunks, *MEASURES) for side in one.value.with_units()]  # of no bracket
+    measured = any(side >= LEAST_SIZE for side in sizes) and count(flat, "count") and not made
     return not count(flat, "cut", "into", "yards", "doubt") and not measured
 
 

@@ -23,7 +23,9 @@ OF_UNITS = {
 """What pages call the kinds of units."""
 _TOP = re.compile(r"\b(?:quilt\s+top|quilt|top|cent(?:er|re)|middle)\b")
 _BLOCK = re.compile(r"\bblocks?\b")
-_IS = re.compile(r"\b(?:measures?|measuring|is|are|be|finish(?:es)?|comes?\s+out)\b(?:\s+(?:about|now|still|close\s+to))?\s*$")
+_IS = re.compile(
+    r"\b(?:measures?|measuring|is|are|be|finish(?:es)?|comes?\s+out)\b(?:\s+(?:about|now|still|close\s+to))?\s*$"
+)
 _PART = re.compile(
     r"\b(?:rows?|columns?|half|halves|quarters?|pairs?|segments?|sets?|strips?|sash\w*|corners?|each\s+side|if|cut|trim\w*"
     r"|sections?|square|squares|rectangles?|borders?|patch(?:es)?|log|logs)\b"
@@ -50,7 +52,9 @@ def disagreeing(told: Iterable[Words], entries: list[Entry]) -> Iterator[Questio
             what, known, off = _known(about, entries)
             if known and not any(_alike(size, one, off) for one in known):
                 sewn = _written(min(known, key=lambda one: abs(one[0] + one[1] - size[0] - size[1])))
-                asks = f"the page says that {what} measures {_written(size)}, and as it stands here it measures {sewn}: "
+                asks = (
+                    f"the page says that {what} measures {_written(size)}, and as it stands here it measures {sewn}: "
+                )
                 yield Question(words, f"{asks}is that right?", (Choice(f"yes, {sewn}"), SOMETHING_ELSE))
 
 

@@ -114,7 +114,7 @@ PHRASES: dict[str, str] = {
     r"|the)(?:\s+strips?)?))?(?:\s+(?:in)?to)?\b"
     r"|from\s+(?:(?:this|these|those|the)\s+)?strips?\b(?![\s-]*(?:sets?|units?|panels?)\b),?(?:\s+cut)?|from\s+(?:these|this|which|those|them|it)\b,?(?:\s+cut)?"
     rf"|(?:and\s+)?(?:then\s+)?(?:keep\s+)?{_CUT}\s+(?:(?:these|those|them|this)(?:\s+strips?)?|it|(?:the|each|all)\s+strips?|strips?)\s+(?:in)?to"
-    r"|(?:then|and)\s+cut(?!\s+apart)(?:\s+(?:these|them"
+    rf"|(?:then|and)\s+cut(?!{_OF_SEAMS})(?:\s+(?:these|them"
     r"|this))?(?:\s+(?:in)?to(?!\s+(?:quarters|fourths|hal)))?"
     r"|,?\s*cut\s+(?:in)?to\b(?!\s+(?:quarters|fourths|hal|(?:two|four)\b(?!\s+\(?\d)))|which\s+(?:are|is)\s+cut\s+into|(?:to\s+be\s+)?cut\s+up\s+into",
     # Of strips that are longer than the fabric is wide.
