@@ -9,6 +9,7 @@ from itertools import chain, islice
 
 from .at_hand import items, used_up
 from .bordering import borders
+from .borders_of_strips import borders_of_strips
 from .bought_as import bought_as
 from .cut_apart import cut_in_four
 from .figures import measure
@@ -41,7 +42,7 @@ def proposals(
         lambda entries: blocks(entries, told),
         lambda entries: cut_in_four(entries, told),
         lambda entries: settings(entries, told),
-        borders,
+        lambda entries: chain(borders(entries), borders_of_strips(entries, told)),
         lambda entries: disagreeing(told_of, entries),
     )
     for stage in stages if few else (_of_lines,):

@@ -13,6 +13,7 @@ from .at_hand import Item, items, length, on_ruler, sides, size_of, two_seams, u
 from .in_columns import MISPRINTED
 from .layouts import Sashed
 from .model import SOMETHING_ELSE, Choice, Entry, Question
+from .small_blocks import small_blocks
 
 Size = tuple[Fraction, Fraction]
 
@@ -206,6 +207,14 @@ def _of_strips(side, top, thin, entries):
 
 def _pieced(size: Size, free: list[Item], entries: list[Entry]) -> Iterator[Border]:
     """Squares or square units in a row along each side, with squares in the corners, all of them used up."""
+    for small in small_blocks(free):
+        one = small.item
+        if one.square and not any(side % one.width for side in size):
+            across, down = (int(side / one.width) for side in size)
+            if one.gives(2 * (across + down) + 4):
+                made = _of_units([one], across, down, None, [*entries, *small.entries(one.left, entries[0].words)])
+                sewn = tuple(small.entries(one.left, made.entries[0].words))
+                yield made._replace(entries=(*sewn, *made.entries), takes=small.parts)
     for one in free:
         if not one.square or any(side % one.width for side in size):
             continue

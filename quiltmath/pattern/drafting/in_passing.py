@@ -22,6 +22,7 @@ _SAID = {
         r"|\b(?:other|second|alternate)\b[^.;]{0,30}?\b(?:turn|rotat)"
     ),
     "columns": re.compile(r"\bcolumns?\b"),
+    "borders": re.compile(r"\bborders?\b|\bframes?\s+(?:the|it)\b"),
     "on_point": re.compile(r"\bon[\s-]+point\b|\bdiagonal\s+(?:rows|set)"),
     "quartered": re.compile(
         r"\bcut\b[^.;]{0,60}?\b(?:in\s+half\s+both\s+ways|(?:in|into)\s+(?:4(?!\s*(?:[\d./\"x-]|squares|rect|tri|strips|pieces\s+\d|side|corner))|quarters))\b|\bdisappearing\b"
@@ -65,13 +66,14 @@ def of_one_block(text: str, at: int, across: int, down: int) -> bool:
 class InPassing(NamedTuple):
     """How many are `made` of something, by each number once; the `sides` of squares that may be blocks, in inches,
     finished or not; how many stand (across, down); whether every second block is turned, whether they stand in columns,
-    whether on point; whether they are cut in four when they are sewn."""
+    whether there are borders, whether it is on point; whether they are cut in four when they are sewn."""
 
     made: tuple[int, ...] = ()
     sides: tuple[Fraction, ...] = ()
     rows: tuple[tuple[int, int], ...] = ()
     turned: bool = False
     columns: bool = False
+    borders: bool = False
     on_point: bool = False
     quartered: bool = False
 

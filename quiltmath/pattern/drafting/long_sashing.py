@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import re
 
-from .chunks import Chunk, all_of, count, opened
+from .chunks import Chunk, all_of, count, opened, place_of
 from .figures import long_side
 from .kept import Kept
 from .model import Context, Entry, Reading
@@ -24,8 +24,9 @@ def lengths(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Re
     """So many pieces of one length, cut from the strips of sashing that are joined; None where a sentence tells of
     none, or it may be of other strips."""
     flat = opened(chunks)
-    found, counts = all_of(flat, "length"), all_of(flat, "count")
-    if len(found) != 1 or len(counts) != 1 or count(flat, *_OTHER) or not count(flat, "cut", "into", "from"):
+    at = place_of(flat, "cut", "into", "from")
+    found, counts = all_of(flat, "length"), all_of(flat[at:], "count")  # before it are those of the strips
+    if len(found) != 1 or len(counts) != 1 or count(flat, *_OTHER) or at == len(flat):
         return None
     (length,), (number,) = found[0].value.texts, counts
     begins = max(0, flat[0].start - PARAGRAPH)

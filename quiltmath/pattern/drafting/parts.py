@@ -8,6 +8,7 @@ from itertools import count, product
 from string import ascii_uppercase
 
 from . import naming
+from .at_hand import SEAM
 from .figures import measure
 from .model import Choice, Entry, Question
 
@@ -121,6 +122,8 @@ def _border(name, strips, told):
         data = {"sides": both[0].name, "top": both[0].name}
     if len(both) == 1 and (len(sides), len(top)) in ((1, 0), (0, 1)):
         data["top" if sides else "sides"] = both[0].name
+    if len(both) == 2 and not sides and not top and (nested := _nested(both)):
+        data, both = {"sides": nested[0].name, "top": nested[1].name}, []
     entry = Entry("border", {**data, **lengths}, words, name)
     if len(both) == 2 and not sides and not top:
         one, other = both
@@ -134,16 +137,32 @@ def _border(name, strips, told):
     return entry, []
 
 
-def _not_nested(pair):
-    """Whether the top of a border is not longer than its sides by just their two widths, as on a square quilt."""
+def _nested(pair):
+    """Two strips of a border, that of the sides first, where the other is longer by just their two widths as they
+    finish: so they lie round a square. Empty where they are not."""
+    for side, top in (pair, pair[::-1]):
+        sizes = _sorted_sizes((side, top))
+        if sizes and sizes[0][0] == sizes[1][0] and sizes[1][1] - sizes[0][1] == 2 * (sizes[0][0] - 2 * SEAM):
+            return [side, top]
+    return []
+
+
+def _sorted_sizes(pair):
+    """The sizes of two pieces in inches, (width, length) each; nothing where they are not printed so."""
     sizes = [
-        [read.sides[0].inches for text in one.data["size"] if (read := measure(text, 0))]
+        sorted(read.sides[0].inches for text in one.data["size"] if (read := measure(text, 0)))
         for one in pair
         if isinstance(one.data.get("size"), list)
     ]
-    if [len(size) for size in sizes] != [2, 2]:
+    return sizes if [len(size) for size in sizes] == [2, 2] else []
+
+
+def _not_nested(pair):
+    """Whether the top of a border is not longer than its sides by about their two widths, as on a square quilt."""
+    sizes = _sorted_sizes(pair)
+    if not sizes:
         return True
-    (thin, side), (_, top) = map(sorted, sizes)
+    (thin, side), (_, top) = sizes
     return not thin < top - side < 2 * thin
 
 

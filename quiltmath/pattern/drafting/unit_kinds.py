@@ -68,7 +68,7 @@ def units(entries: list[Entry], page: str = "") -> Iterator[Question]:
     >>> [asked.text for asked in draft('A: 24 rectangles 2 1/2" x 4 1/2"\\nB: 48 squares 2 1/2"').questions]
     ['24 pieces of 2 1/2 x 4 1/2 and 48 squares of 2 1/2: flying geese units, one at a time?']
     """
-    cut = [one for one in _lines(entries) if not one.entry.role]
+    cut = [one for one in _lines(entries) if not one.entry.role or _for_pieced_border(one.entry)]
     whole = [one for one in cut if "cut" not in one.entry.data]
     squares = [one for one in whole if one.width == one.height]
     taken, more = two_seams(entries), allowances(entries)
@@ -104,6 +104,11 @@ def units(entries: list[Entry], page: str = "") -> Iterator[Question]:
         of_these = ways.setdefault(tuple(one.entry.name for one in parts), [])
         of_these.insert(0 if name == "quarter-square" in named else len(of_these), way)
     yield from map(_asked, ways.values())
+
+
+def _for_pieced_border(entry):
+    """Whether squares are told to be for a border, of which they may be pieced."""
+    return entry.role.endswith("border") and isinstance(entry.data.get("size"), str)
 
 
 def _asked(ways: list[tuple[Words, str, Choice]]) -> Question:
