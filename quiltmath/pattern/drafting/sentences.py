@@ -17,8 +17,10 @@ _SHORT = (
 )  # fmt: skip
 """Words that are printed short, with a point."""
 _NOT_SHORT = "".join(rf"(?<!\b{word})" for word in _SHORT)
+_SEWN_ON = r"(?:sew|add|attach|join|stitch|pin)\b[^.;\d]*\b(?:sides?|top|bottom|ends)\b"
+"""Where strips of a border go belongs to the words before that cut them."""
 _SENTENCE = re.compile(
-    rf"(?<=[a-z\")\d]){_NOT_SHORT}\.\s+(?=[a-z(\d])|(?<=[a-z\")\d])[!?]\s+|;\s*"
+    rf"(?<=[a-z\")\d]){_NOT_SHORT}\.\s+(?=[a-z(\d])|(?<=[a-z\")\d])[!?]\s+|;\s*(?!{_SEWN_ON})"
     r"|(?<=\d\sin)\.\s+(?=(?:cut|from|sew|join|make|trim|block|that|this|these|you|there|the)\b)"
     r"|(?<=blocks),?\s+(?=(?:are\s+)?set\s+\w+\s+(?:by|x)\s)"
     r"|\s\|\s|,\s*(?=(?:which|that|this)\s+(?:gives?|makes?|yields?)\b)"

@@ -126,7 +126,7 @@ PHRASES: dict[str, str] = {
     r"|to\s+make\s+one\s+long\s+strip)",
     "cut": rf"divided?(?=\s+(?:{_THEM}\s+)?(?:{_DIAGONAL}|(?:{_TWICE}|{_ONCE})\s+(?:{_DIAGONAL})))"
     rf"|{_CUT}(?:\s+(?:off|out|up))?\b(?!{_OF_SEAMS})",
-    "sew": r"sew\w*|join\w*|stitch\w*|seam(?:ing|ed)|piece(?=\s+(?:the|together|these|them))|assembl\w+|attach\w*"
+    "sew": r"sew\w*|join\w*|stitch\w*|seam(?:ing|ed)|seam(?=\s+(?:the|these|them|all|your|two|\d+|strips|together)\b(?!\s+allow))|piece(?=\s+(?:the|together|these|them))|assembl\w+|attach\w*"
     r"|add(?:ing)?\b",
     "make": r"(?:you(?:'ll|\s+will)?\s+)?(?:end|wind)\s+up\s+with\b"
     r"|(?:to\s+)?(?:make|makes|making|yield|yields|yielding|give|gives|giving|get|produces?|creates?|prepare)\b"
