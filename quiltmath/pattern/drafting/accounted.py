@@ -280,7 +280,12 @@ class _Made:
                 before = self.page.plain[line[0] : chunk.start].strip()
                 begins = said.text[0] == "(" and not before or chunk.value == 1 and before.endswith("from")
                 numbers = {number for one in heard for number in re.findall(r"\d+", one.data.get("fabric", ""))}
-                return begins or said.text in numbers or before.endswith("need") or said.behind in ("blocks", "set", "rows", "unit")
+                return (
+                    begins
+                    or said.text in numbers
+                    or before.endswith("need")
+                    or said.behind in ("blocks", "set", "rows", "unit")
+                )
             return chunk.value in self._counts(heard) or str(chunk.value) in re.findall(r"\d+", remarks)
         if chunk.kind in MEASURES:
             values = [value for one in heard for value in one.data.values()]

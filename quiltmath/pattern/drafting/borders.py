@@ -6,9 +6,9 @@ import re
 from dataclasses import replace
 
 from . import naming
-from .chunks import Chunk, all_of, count, opened
+from .chunks import Chunk, all_of, count, opened, place_of
 from .kept import Kept
-from .model import Context, Entry, Question, Reading
+from .model import Choice, Context, Entry, Question, Reading
 from .page import Page
 
 _SIDE = re.compile(
@@ -33,20 +33,22 @@ def lengths(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Re
 
     A sentence says each length before or behind its side; which border it is of may stand in a sentence before.
     """
-    flat = _pairs(opened(chunks), page)
+    flat = _pairs(_behind_joining(opened(chunks)), page)
     found = all_of(flat, "length", "size")
     if not found or len(found) > 2 or count(flat, *_OTHER) or any(_long(one).inches < SHORTEST for one in found):
         return None
     if any(page.said(one) not in _CHANGES_NOTHING for one in all_of(flat, "caution")):
         return None
-    if any(one.value != 2 for one in all_of(flat, "count")):
+    counts = [one.value for one in all_of(flat, "count")]
+    if any(one != 2 for one in counts) and counts != [4, 2, 2]:
         return None
-    told = _told(flat, found, page)
+    told, headed = _told(flat, found, page), _as_headed(found, context)
     cuts = count(flat, "cut", "into", "from") or re.search(r"\btrim|\bmeasur", _text(flat, page))
-    if not cuts and len(told or ()) < 2:  # "Inner border: two sides 45 1/2 in, then top and bottom 39 1/2 in"
+    if not (cuts or headed) and len(told or ()) < 2:  # "Inner border: two sides 45 1/2 in, then top and bottom 39 1/2 in"
         return None
+    told = told or headed
     if not told:
-        return None
+        return _asked(found, counts, chunks, kept, context, page)
     border = _border(flat, context, page)
     of = _of_strips(border, kept) if border else _of_fabric(flat, kept, page)
     of = of or _of_strips_without_place(border, flat, kept, context, page)
@@ -58,6 +60,38 @@ def lengths(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Re
     if before and any(before.data.get(key, text) != text for key, text in told.items()):
         return Reading(questions=(Question(words, f"before this the page says {before.words.text}: which is right?"),))
     return Reading((Entry("border", told, words, of),))
+
+
+def _asked(found, counts, chunks, kept, context, page):
+    """The question which of two lengths are the sides of a border, and which its top and bottom, where nothing says it."""
+    border = _border(chunks, context, page)
+    of = _of_strips(border, kept) if border else None
+    if of is None or counts[-2:] != [2, 2] or len(found) != 2 or context.section != "sewing":
+        return None
+    words, texts = page.over(chunks), [_long(one).text for one in found]
+    choices = tuple(
+        Choice(f"sides {one}, top and bottom {other}", (Entry("border", {**_lengths(one, other)}, words, of),))
+        for one, other in (texts, texts[::-1])
+    )
+    return Reading(questions=(Question(words, f"which of these lengths are the sides of the {of}?", choices),))
+
+
+def _lengths(sides, top):
+    return {"sides_length": sides, "top_length": top}
+
+
+def _behind_joining(flat):
+    """The chunks behind the words that strips are joined: "Sew the six strips into one and cut it into two 52 in …"."""
+    at = place_of(flat, "cut", "into")
+    joined = at and count(flat[:at], "sew", "end_to_end") and not count(flat[:at], "length", "size", "role")
+    return flat[at:] if joined else flat
+
+
+def _as_headed(found, context):
+    """The one length of a line below a head that says which strips it is of: "Side borders: cut 2 at 52 in"."""
+    side = context.role.rpartition(" ")[2]
+    key = {"side": "sides", "top": "top"}.get(side) if "border" in context.role else None
+    return {_KEY[key]: _long(found[0]).text} if key and len(found) == 1 else None
 
 
 def _pairs(flat, page):

@@ -73,7 +73,10 @@ class Draft:
         told = put | {(one.text, one.words) for one in rest}
         rest += [one for one in asked if (one.text, one.words) not in told]
         return replace(
-            self, entries=tuple(entries), questions=(*rest, *_of_numbers(entries, self.page, put, self.instructions)), settled=settled
+            self,
+            entries=tuple(entries),
+            questions=(*rest, *_of_numbers(entries, self.page, put, self.instructions)),
+            settled=settled,
         )
 
     def _taking(self, choice: Choice | None) -> tuple[list[Entry], list[Question]]:
@@ -222,7 +225,7 @@ def draft(text: str, name: str = "page") -> Draft:
     entries, asked = with_borders(with_names(entries))
     unread = unread_above(read.instructions, entries)
     asked += [Question(words, NOT_UNDERSTOOD) for words in unread]
-    proposed = (with_proposal(one, entries) for one in (*read.questions, *asked))
+    proposed = (with_proposal(_of_named_block(one, entries), entries) for one in (*read.questions, *asked))
     open_still = filter(None, (with_likeliest_size(one, entries) for one in proposed))
     questions = sorted(open_still, key=lambda one: one.words.start)
     told = tuple(one for one in read.instructions if one not in unread)
@@ -263,7 +266,11 @@ def _of_one_block(entries):
     """The entries, what is said of "the block" said of each that has a name."""
     named = [one for one in entries if one.table == "block" and one.name != "block"]
     plain = next((one for one in entries if one.path == ("block", "block")), None)
-    if plain is None or not named or any(plain.data.keys() & one.data.keys() for one in named):
+    if (
+        plain is None
+        or not named
+        or any(plain.data[key] != one.data[key] for one in named for key in plain.data.keys() & one.data.keys())
+    ):
         return entries
     if len(named) > 1 and "count" in plain.data:
         return entries
@@ -273,6 +280,19 @@ def _of_one_block(entries):
         return replace(one, data={**plain.data, **one.data}, remarks=(*one.remarks, *words) or (plain.words.text,))
 
     return [whole(one) if one in named else one for one in entries if one is not plain]
+
+
+def _of_named_block(question, entries):
+    """A question, what it proposes for "the block" proposed for the one that has a name."""
+    blocks = [one.name for one in entries if one.table == "block"]
+    if len(blocks) != 1 or blocks == ["block"]:
+        return question
+
+    def named(entry):
+        return replace(entry, name=blocks[0]) if entry.path == ("block", "block") else entry
+
+    choices = (replace(one, changes=tuple(map(named, one.changes))) for one in question.choices)
+    return replace(question, choices=tuple(choices))
 
 
 def _with_width(entries):

@@ -64,8 +64,10 @@ def _ends_left(size, strip, entries):
     sides = [(min(one.width, one.height), max(one.width, one.height)) for one in pairs]
     across, down = size
     return any(
-        (thin, long) == ((printed[1] - down) / 2, across) and across == printed[0]
-        or (thin, long) == ((printed[0] - across) / 2, down) and down == printed[1]
+        (thin, long) == ((printed[1] - down) / 2, across)
+        and across == printed[0]
+        or (thin, long) == ((printed[0] - across) / 2, down)
+        and down == printed[1]
         for thin, long in sides
         if printed is not None
     )
@@ -120,6 +122,4 @@ def _in_lines(key, unit, turn, strip, lines, each, entries, told):
     along, across = each * high, lines * wide + number * min(strip.width, strip.height)
     size = (across, along) if key == "columns" else (along, across)
     off = Fraction(0) if _ends_left(size, strip, entries) else unlike(size, entries)
-    return (off, told.columns != (key == "columns"), turn), Question(
-        words, asks, (choice, SOMETHING_ELSE)
-    )
+    return (off, told.columns != (key == "columns"), turn), Question(words, asks, (choice, SOMETHING_ELSE))

@@ -40,7 +40,9 @@ _OF_BLOCK = re.compile(
     r"|should|will|finish(?:es)?|comes?\s+out)\b"
 )
 """What a page says of a block behind the rows that it is sewn of."""
-_OF_ROWS = re.compile(r"\bmakes?\s+\(?\d+\)?\s+(?:[a-z-]+\s+)?(?:rows|strip\s+sets)|\b(?:quilt|top|cent(?:er|re)|middle)\b")
+_OF_ROWS = re.compile(
+    r"\bmakes?\s+\(?\d+\)?\s+(?:[a-z-]+\s+)?(?:rows|strip\s+sets)|\b(?:quilt|top|cent(?:er|re)|middle)\b"
+)
 
 
 def of_one_block(text: str, at: int, across: int, down: int) -> bool:

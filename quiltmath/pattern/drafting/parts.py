@@ -205,9 +205,11 @@ def _bought_for_border(entry, entries):
     if fabric in (one.name.casefold() for one in entries if one.table == "fabric"):
         return entry
     named = _OF_BORDER.fullmatch(fabric)
-    bought = _bought_as(named[1], entries) if named else [
-        name for name in _bought_as(re.escape(fabric), entries) if _PLACES.fullmatch(name.casefold())
-    ]
+    bought = (
+        _bought_as(named[1], entries)
+        if named
+        else [name for name in _bought_as(re.escape(fabric), entries) if _PLACES.fullmatch(name.casefold())]
+    )
     if len(bought) != 1:
         return entry
     found = entry.noted(f"printed as {fabric}", fabric=bought[0])

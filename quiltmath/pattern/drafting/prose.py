@@ -6,6 +6,7 @@ import re
 from itertools import pairwise
 
 from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, count, opened
+from .figures import LEAST_SIZE
 from .model import Words
 from .page import Page
 from .vocabulary import PROSE
@@ -64,6 +65,8 @@ def counts_blocks(flat: list[Chunk]) -> bool:
     return any(pair == ("count", "blocks") for pair in pairwise(kinds))
 
 
+_THIS_LENGTH = re.compile(r"\b(?:this|that|the\s+same)\s+(?:length|measurement|size)\b")
+"""What is cut as long as the sentence before it says."""
 _LINING = re.compile(r"\b(?:backing|lining|batting|wadding)\b|\bback\b(?!\s+(?:of|side|to|again)\b)")
 """What a sentence of sewing names that joins lengths of backing, or cuts these and the batting to size."""
 
@@ -144,8 +147,11 @@ def tells_of_sewing(chunks: list[Chunk], page: Page) -> bool:
     of_lining = _LINING.search(page.plain[chunks[0].start : chunks[-1].end])
     if of_lining and count(flat, "cut", "into", "strips", "pieces", "make"):
         return not count(flat, "squares", "rectangles", "yards") or count(flat, "cut", "into") > 0
+    if _THIS_LENGTH.search(page.plain[chunks[0].start : chunks[-1].end]) and not count(flat, *MEASURES):
+        return True
     made = count(flat, "make", "need") and not count(flat, "from")
-    measured = count(chunks, *MEASURES) and count(flat, "count") and not made  # a bracket says how large it is now
+    sizes = [side.inches for one in all_of(chunks, *MEASURES) for side in one.value.with_units()]  # of no bracket
+    measured = any(side >= LEAST_SIZE for side in sizes) and count(flat, "count") and not made
     return not count(flat, "cut", "into", "yards", "doubt") and not measured
 
 

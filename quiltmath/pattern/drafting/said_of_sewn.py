@@ -23,7 +23,9 @@ OF_UNITS = {
 """What pages call the kinds of units."""
 _TOP = re.compile(r"\b(?:quilt\s+top|quilt|top|cent(?:er|re)|middle)\b")
 _BLOCK = re.compile(r"\bblocks?\b")
-_IS = re.compile(r"\b(?:measures?|measuring|is|are|be|finish(?:es)?|comes?\s+out)\b(?:\s+(?:about|now|still|close\s+to))?\s*$")
+_IS = re.compile(
+    r"\b(?:measures?|measuring|is|are|be|finish(?:es)?|comes?\s+out)\b(?:\s+(?:about|now|still|close\s+to))?\s*$"
+)
 _PART = re.compile(
     r"\b(?:rows?|columns?|half|halves|quarters?|pairs?|segments?|sets?|strips?|sash\w*|corners?|each\s+side|if|cut|trim\w*"
     r"|sections?|square|squares|rectangles?|borders?|patch(?:es)?|log|logs)\b"
@@ -45,11 +47,14 @@ def disagreeing(told: Iterable[Words], entries: list[Entry]) -> Iterator[Questio
         text = in_digits(plain(words.text))
         for said in sizes_in(text):
             about = _about(text[: said.start]) if said.sides[-1].unit else ""
-            size = (said.sides[0].inches, said.sides[-1].inches)
+            sides = said.with_units()
+            size = (sides[0].inches, sides[-1].inches)
             what, known, off = _known(about, entries)
             if known and not any(_alike(size, one, off) for one in known):
                 sewn = _written(min(known, key=lambda one: abs(one[0] + one[1] - size[0] - size[1])))
-                asks = f"the page says that {what} measures {_written(size)}, and as it stands here it measures {sewn}: "
+                asks = (
+                    f"the page says that {what} measures {_written(size)}, and as it stands here it measures {sewn}: "
+                )
                 yield Question(words, f"{asks}is that right?", (Choice(f"yes, {sewn}"), SOMETHING_ELSE))
 
 

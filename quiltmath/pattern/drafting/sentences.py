@@ -17,8 +17,10 @@ _SHORT = (
 )  # fmt: skip
 """Words that are printed short, with a point."""
 _NOT_SHORT = "".join(rf"(?<!\b{word})" for word in _SHORT)
+_SEWN_ON = r"(?:sew|add|attach|join|stitch|pin)\b[^.;\d]*\b(?:sides?|top|bottom|ends)\b"
+"""Where strips of a border go belongs to the words before that cut them."""
 _SENTENCE = re.compile(
-    rf"(?<=[a-z\")\d]){_NOT_SHORT}\.\s+(?=[a-z(\d])|(?<=[a-z\")\d])[!?]\s+|;\s*"
+    rf"(?<=[a-z\")\d]){_NOT_SHORT}\.\s+(?=[a-z(\d])|(?<=[a-z\")\d])[!?]\s+|;\s*(?!{_SEWN_ON})"
     r"|(?<=\d\sin)\.\s+(?=(?:cut|from|sew|join|make|trim|block|that|this|these|you|there|the)\b)"
     r"|(?<=blocks),?\s+(?=(?:are\s+)?set\s+\w+\s+(?:by|x)\s)"
     r"|\s\|\s|,\s*(?=(?:which|that|this)\s+(?:gives?|makes?|yields?)\b)"
@@ -220,10 +222,12 @@ class Sentences(Sentence):
         return cut and self._only_names_what_is_cut(flat)
 
     def _only_names_what_is_cut(self, flat):
-        """Whether a sentence of sewing names pieces of the cutting list: it stands behind no head, as cut pieces do."""
-        line = self.page.plain[: flat[0].start].rpartition("\n")[2]
+        """Whether a sentence of sewing names pieces of the cutting list: it stands behind no head and counts none first
+        of all, as the lines of a list do."""
+        here, line = self.context, self.page.plain[: flat[0].start].rpartition("\n")[2]
         headed = line.rstrip().endswith((":", "-")) or re.match(r"\W*(?:from|cut)\b", line + self.page.said(flat[0]))
-        return self.context.section == "sewing" and not headed and self._is_of_what_is_cut(flat)
+        listed = headed or here.fabrics or flat[0].kind in ("count", "label")
+        return here.section == "sewing" and not listed and self._is_of_what_is_cut(flat)
 
     def _strips_before(self):
         """The strips last told, those that are cut from each of several prints too."""

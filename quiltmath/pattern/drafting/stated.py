@@ -17,6 +17,8 @@ from .model import Choice, Context, Entry, Question, Reading
 WIDEST_SEAM = Fraction(5, 8)
 LEAST_QUILT, LEAST_ALONE, LARGEST_BLOCK = 5, 12, 30
 MOST_WIDTH = Fraction(120)
+LINES_OF_TITLE = 2
+"""A size without a word stands below so many lines of a title at most, and their name."""
 OF_QUILT = {"quilt", "top", "throw", "runner", "topper", "table", "wall", "hanging", "project", "lap"}
 OF_SIZE = {"size", "sizes", "measures", "measure", "measuring", "measurement", "dimensions", "finishes"}
 _FABRIC = {
@@ -90,7 +92,8 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
         one.kind in ("word", "punct", "article", "length", "size", "squares", "note") for one in plain
     )
     of_size = said and not block or words <= OF_SIZE and (words or count(plain, "other_size"))
-    below_title = "\n" not in page.plain[: chunks[0].start].strip()
+    before = page.plain[: chunks[0].start].strip()
+    below_title = before.count("\n") < LINES_OF_TITLE and not re.search(r"\d", before)
     above = below_title and not (context.section or context.fabrics or context.role or words)
     above = above and {one.kind for one in plain} <= {"size", "punct"}
     if above and len(texts) == 2 and all(side.inches >= LEAST_ALONE for side in chunk.value.with_units()):
@@ -168,7 +171,12 @@ def width(chunks: list[Chunk], context: Context, page) -> Reading | None:
     of_head = noted and bool(plain) and plain[0].kind == "from"  # "From white (42 in wide)"
     cloth = count(plain, "wof") or of_head or words & _FABRIC or context.section == "buying" and len(plain) == 1
     purpose = count(plain, "for") and not words & {"requirements", "requirement", "yardage", "yardages", "amounts"}
-    if not (said and cloth) or purpose or count(plain, "strips") or not LEAST_WIDTH <= value.sides[0].inches <= MOST_WIDTH:
+    if (
+        not (said and cloth)
+        or purpose
+        or count(plain, "strips")
+        or not LEAST_WIDTH <= value.sides[0].inches <= MOST_WIDTH
+    ):
         return None
     return _entry(chunks, page, "sheet", {"usable_width": value.texts[0]}, "usable_width")
 
@@ -305,7 +313,8 @@ def _after(one, counts, plain, page):
 
 
 def _set(chunks, page, across, down, words):
-    text = page.plain[chunks[0].start : chunks[-1].end]
+    last = max((one.start for one in opened(chunks) if one.kind in ("count", "size")), default=chunks[-1].end)
+    text = page.plain[chunks[0].start : last]
     if of_one_block(page.plain, chunks[0].start, across, down) or _OF_SPACES.search(text):
         return Reading(remarks=(page.over(chunks),))
     data = {"across": across, "down": down}

@@ -114,7 +114,7 @@ PHRASES: dict[str, str] = {
     r"|the)(?:\s+strips?)?))?(?:\s+(?:in)?to)?\b"
     r"|from\s+(?:(?:this|these|those|the)\s+)?strips?\b(?![\s-]*(?:sets?|units?|panels?)\b),?(?:\s+cut)?|from\s+(?:these|this|which|those|them|it)\b,?(?:\s+cut)?"
     rf"|(?:and\s+)?(?:then\s+)?(?:keep\s+)?{_CUT}\s+(?:(?:these|those|them|this)(?:\s+strips?)?|it|(?:the|each|all)\s+strips?|strips?)\s+(?:in)?to"
-    r"|(?:then|and)\s+cut(?!\s+apart)(?:\s+(?:these|them"
+    rf"|(?:then|and)\s+cut(?!{_OF_SEAMS})(?:\s+(?:these|them"
     r"|this))?(?:\s+(?:in)?to(?!\s+(?:quarters|fourths|hal)))?"
     r"|,?\s*cut\s+(?:in)?to\b(?!\s+(?:quarters|fourths|hal|(?:two|four)\b(?!\s+\(?\d)))|which\s+(?:are|is)\s+cut\s+into|(?:to\s+be\s+)?cut\s+up\s+into",
     # Of strips that are longer than the fabric is wide.
@@ -126,7 +126,7 @@ PHRASES: dict[str, str] = {
     r"|to\s+make\s+one\s+long\s+strip)",
     "cut": rf"divided?(?=\s+(?:{_THEM}\s+)?(?:{_DIAGONAL}|(?:{_TWICE}|{_ONCE})\s+(?:{_DIAGONAL})))"
     rf"|{_CUT}(?:\s+(?:off|out|up))?\b(?!{_OF_SEAMS})",
-    "sew": r"sew\w*|join\w*|stitch\w*|seam(?:ing|ed)|piece(?=\s+(?:the|together|these|them))|assembl\w+|attach\w*"
+    "sew": r"sew\w*|join\w*|stitch\w*|seam(?:ing|ed)|seam(?=\s+(?:the|these|them|all|your|two|\d+|strips|together)\b(?!\s+allow))|piece(?=\s+(?:the|together|these|them))|assembl\w+|attach\w*"
     r"|add(?:ing)?\b",
     "make": r"(?:you(?:'ll|\s+will)?\s+)?(?:end|wind)\s+up\s+with\b"
     r"|(?:to\s+)?(?:make|makes|making|yield|yields|yielding|give|gives|giving|get|produces?|creates?|prepare)\b"
