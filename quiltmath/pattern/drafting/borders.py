@@ -66,7 +66,8 @@ def _asked(found, counts, chunks, kept, context, page):
     """The question which of two lengths are the sides of a border, and which its top and bottom, where nothing says it."""
     border = _border(chunks, context, page)
     of = _of_strips(border, kept) if border else None
-    if of is None or counts[-2:] != [2, 2] or len(found) != 2 or context.section != "sewing":
+    told = of is not None and counts[-2:] == [2, 2] and len(found) == 2 and context.section == "sewing"
+    if not told or re.search(r"\.\s", _text(chunks, page)):
         return None
     words, texts = page.over(chunks), [_long(one).text for one in found]
     choices = tuple(
