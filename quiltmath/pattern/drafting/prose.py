@@ -40,6 +40,10 @@ _OF_A_ROW = re.compile(
 )
 _OF_A_TOOL = re.compile(r"°|\bdegrees?\b|\b(?:oven|needle|thread|presser|ruler|stitch length)\b")
 _THAN = re.compile(r"\b(?:longer|wider|larger|bigger|smaller|shorter)\s+than\b")
+_MAKES_SETS = re.compile(
+    r"\b(?:one|a|each|every)\s+(?:[a-z]+\s+){0,2}strips?\s+(?:will\s+)?(?:makes?|gives?|yields?)\s+(?:\d+|[a-z]+)\s+(?:whole\s+|full\s+)?sets?\b"
+)
+"""How far a strip goes: "One strip makes a set of logs"."""
 _MADE = ("unit", "segments", "blocks", "rows")
 
 
@@ -104,6 +108,10 @@ def _cuts_nothing(flat, page):
     "You should now have 48 units 3 1/2 in square", "My youngest turned 7"."""
     text = page.plain[flat[0].start : flat[-1].end] if flat else ""
     if _NOT_TO_CUT.match(text) or _OF_A_ROW.match(text) and count(flat, "count") < 2:
+        return True
+    if _MAKES_SETS.search(text) and not count(flat, "cut", "into"):
+        return True
+    if text.startswith("use ") and not re.search(r"\d", text):
         return True
     if _of_pieces_told(flat, page) and not count(flat, "cut", "into", "yards", "doubt"):
         return True

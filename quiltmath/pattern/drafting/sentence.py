@@ -7,6 +7,7 @@ from dataclasses import replace
 from . import brackets, groups, naming, of_each, prose, strips_above
 from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, chunked, count, opened, place_of
 from .kept import Kept
+from .logs import Logs
 from .model import Context, Entry, Question, Reading
 from .page import Page
 from .rules import OF_CUTTING, OF_LINES_ABOVE, OF_SEWING, OF_THE_WHOLE, first
@@ -22,6 +23,8 @@ class Sentence:
         self.noun = ""
         self.counted = 0
         """How many of each piece a line above told to be cut; 0 where none did."""
+        self.logs: Logs | None = None
+        """The logs of which the lines below say how long each is."""
         self.shared: list[Chunk] = []
         """A size and a noun that stand above lines which only count pieces."""
 

@@ -84,7 +84,7 @@ def _so_many_sets(plain):
     counted = [one for one, behind in zip(said, said[1:]) if one.kind == "count" and behind.kind in ("strip_set", "set")]
     others = [one.value for one in all_of(plain, "count") if one not in counted]
     other_kinds = ("length", "size", "strip", "doubt", "yards", "cut", "into", "of_each", "blocks", "unit", "squares")
-    sewn = count(plain, "strips") and count(plain, "sew", "make")
+    sewn = count(plain, "strips") and (count(plain, "sew") or plain[0].kind == "make")
     if len(counted) != 1 or not sewn or count(plain, *other_kinds) or any(one > MOST_IN_SET for one in others):
         return 0
     return counted[0].value
