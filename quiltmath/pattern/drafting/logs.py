@@ -15,7 +15,9 @@ from .kept import Kept
 from .model import Context, Entry
 from .page import Page
 
-_NUMBER = re.compile(r"\W*(?:(?:no|nr|number|log|piece|strip|round)s?\b\.?\s*)?\#?(?P<number>\d{1,2})\s*[.:)-]?\s+(?=[a-z\d])")
+_NUMBER = re.compile(
+    r"\W*(?:(?:no|nr|number|log|piece|strip|round)s?\b\.?\s*)?\#?(?P<number>\d{1,2})\s*[.:)-]?\s+(?=[a-z\d])"
+)
 _WIDE = re.compile(r"\W*(?:in(?:ches)?\b)?\W*wide\b")
 
 

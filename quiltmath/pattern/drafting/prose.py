@@ -183,7 +183,18 @@ def makes_of_a_size(flat: list[Chunk], page: Page) -> bool:
     """Whether a sentence counts what is made and says how large each is: "Make 17, 8 in square"."""
     kinds = [one.kind for one in flat if one.kind not in ("punct", "total")]
     square = [page.said(one) for one in all_of(flat, "squares")]
+    if square in ([], ["square"]) and kinds in (
+        ["count", "segments", "length", "squares"],
+        ["count", "segments", "size"],
+    ):
+        return True
     return kinds in (["make", "count", "length", "squares"], ["make", "count", "size"]) and square in ([], ["square"])
+
+
+def only_measures(flat: list[Chunk], page: Page) -> bool:
+    """Whether a sentence says no more than how large something is by now: "16 1/2 in square"."""
+    kinds = [one.kind for one in flat if one.kind not in ("punct", "article")]
+    return kinds == ["length", "squares"] and [page.said(one) for one in all_of(flat, "squares")] == ["square"]
 
 
 def counts_in_words(flat: list[Chunk], words: Words) -> bool:

@@ -5,7 +5,20 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import doubtful, following, for_each_block, from_above, groups, heads, logs, naming, pieces, prose, sets, strips_above
+from . import (
+    doubtful,
+    following,
+    for_each_block,
+    from_above,
+    groups,
+    heads,
+    logs,
+    naming,
+    pieces,
+    prose,
+    sets,
+    strips_above,
+)
 from .chunks import FIGURES, MEASURES, NAMED, all_of, chunked, count, opened, place_of
 from .figures import number
 from .model import Choice, Question, Reading
@@ -185,6 +198,7 @@ class Sentences(Sentence):
             or (prose.uses(flat, self.page) and self._is_of_what_is_cut(flat))
             or (prose.only_made(flat) and self._follows_an_instruction(words))
             or prose.makes_of_a_size(flat, self.page)
+            or (prose.only_measures(flat, self.page) and self._follows_an_instruction(words))
             or (self.context.section == "sewing" and prose.tells_of_sewing(chunks, self.page))
             or self._only_names_what_is_cut(flat)
         ):
