@@ -44,14 +44,18 @@ def lengths(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Re
         return None
     told, headed = _told(flat, found, page), _as_headed(found, context)
     cuts = count(flat, "cut", "into", "from") or re.search(r"\btrim|\bmeasur", _text(flat, page))
-    if not (cuts or headed) and len(told or ()) < 2:  # "Inner border: two sides 45 1/2 in, then top and bottom 39 1/2 in"
+    if (
+        not (cuts or headed) and len(told or ()) < 2
+    ):  # "Inner border: two sides 45 1/2 in, then top and bottom 39 1/2 in"
         return None
     told = told or headed
     if not told:
         return _asked(found, counts, chunks, kept, context, page)
     border = _border(flat, context, page)
     of = _of_strips(border, kept) if border else _of_fabric(flat, kept, page)
-    of = of or _of_strips_without_place(border, flat, kept, context, page)
+    of = (
+        of or _of_strips_without_place(border, flat, kept, context, page) or _of_strips_above(flat, kept, context, page)
+    )
     widths = {one.value.texts[0] for one in found if one.kind == "size"}
     if of is None or not widths <= {one.data["strip"] for one in _strips_of(of, kept)}:
         return None
@@ -66,7 +70,8 @@ def _asked(found, counts, chunks, kept, context, page):
     """The question which of two lengths are the sides of a border, and which its top and bottom, where nothing says it."""
     border = _border(chunks, context, page)
     of = _of_strips(border, kept) if border else None
-    if of is None or counts[-2:] != [2, 2] or len(found) != 2 or context.section != "sewing":
+    told = of is not None and counts[-2:] == [2, 2] and len(found) == 2 and context.section == "sewing"
+    if not told or re.search(r"\.\s", _text(chunks, page)):
         return None
     words, texts = page.over(chunks), [_long(one).text for one in found]
     choices = tuple(
@@ -174,6 +179,27 @@ def _of_strips_without_place(border, flat, kept, context, page):
         return None
     kept.put(bare[0], replace(bare[0], role=place))
     return place
+
+
+def _of_strips_above(flat, kept, context, page):
+    """The border that strips told right before a sentence are, of no place yet: "From C cut 4 strips 4 1/2 in wide. Trim
+    two to 28 1/2 in for the sides ..."; None where other strips stand there, or none."""
+    strips = [one for one in kept.entries if one in context.strips and not one.role and "length" not in one.data]
+    near = len(strips) == 1 and page.lines_between(strips[0].words.end, flat[0].start) < 2
+    if not near or context.strips_cut or context.second_cut or len(context.strips) > 1 or count(flat, "size"):
+        return None
+    taken = {one.role for one in kept.entries} | ({"border"} if re.search(r"\bround\s+[1-9]", page.plain) else set())
+    place = next((one for one in _ROUNDS if one not in taken), None)
+    if place is None:
+        return None
+    after = replace(strips[0], role=place)
+    kept.put(strips[0], after)
+    context.strips = (after,)
+    return place
+
+
+_ROUNDS = ("border", *(f"{one} border" for one in ("first", "second", "third", "fourth")))
+"""What borders are called that a page gives no names."""
 
 
 def _before(flat, page):

@@ -179,7 +179,7 @@ class Clauses(Rows):
             here.prints = next((one.data.get("prints") for one in bought), None)
         here.known += [name for name in found.fabrics if name not in here.known]
         self.noun = "" if not same else self.noun
-        self.counted = 0
+        self.counted, self.logs = 0, None
 
     def _keep_head(self, found, start, end):
         """What a head says besides: how many prints, or that it is cut from scraps."""

@@ -40,6 +40,10 @@ _OF_A_ROW = re.compile(
 )
 _OF_A_TOOL = re.compile(r"°|\bdegrees?\b|\b(?:oven|needle|thread|presser|ruler|stitch length)\b")
 _THAN = re.compile(r"\b(?:longer|wider|larger|bigger|smaller|shorter)\s+than\b")
+_MAKES_SETS = re.compile(
+    r"\b(?:one|a|each|every)\s+(?:[a-z]+\s+){0,2}strips?\s+(?:will\s+)?(?:makes?|gives?|yields?)\s+(?:\d+|[a-z]+)\s+(?:whole\s+|full\s+)?sets?\b"
+)
+"""How far a strip goes: "One strip makes a set of logs"."""
 _MADE = ("unit", "segments", "blocks", "rows")
 
 
@@ -104,6 +108,10 @@ def _cuts_nothing(flat, page):
     "You should now have 48 units 3 1/2 in square", "My youngest turned 7"."""
     text = page.plain[flat[0].start : flat[-1].end] if flat else ""
     if _NOT_TO_CUT.match(text) or _OF_A_ROW.match(text) and count(flat, "count") < 2:
+        return True
+    if _MAKES_SETS.search(text) and not count(flat, "cut", "into"):
+        return True
+    if text.startswith("use ") and not re.search(r"\d", text):
         return True
     if _of_pieces_told(flat, page) and not count(flat, "cut", "into", "yards", "doubt"):
         return True
@@ -175,7 +183,18 @@ def makes_of_a_size(flat: list[Chunk], page: Page) -> bool:
     """Whether a sentence counts what is made and says how large each is: "Make 17, 8 in square"."""
     kinds = [one.kind for one in flat if one.kind not in ("punct", "total")]
     square = [page.said(one) for one in all_of(flat, "squares")]
+    if square in ([], ["square"]) and kinds in (
+        ["count", "segments", "length", "squares"],
+        ["count", "segments", "size"],
+    ):
+        return True
     return kinds in (["make", "count", "length", "squares"], ["make", "count", "size"]) and square in ([], ["square"])
+
+
+def only_measures(flat: list[Chunk], page: Page) -> bool:
+    """Whether a sentence says no more than how large something is by now: "16 1/2 in square"."""
+    kinds = [one.kind for one in flat if one.kind not in ("punct", "article")]
+    return kinds == ["length", "squares"] and [page.said(one) for one in all_of(flat, "squares")] == ["square"]
 
 
 def counts_in_words(flat: list[Chunk], words: Words) -> bool:

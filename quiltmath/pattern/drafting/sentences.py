@@ -5,7 +5,20 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import doubtful, following, for_each_block, from_above, groups, heads, naming, prose, sets, strips_above
+from . import (
+    doubtful,
+    following,
+    for_each_block,
+    from_above,
+    groups,
+    heads,
+    logs,
+    naming,
+    pieces,
+    prose,
+    sets,
+    strips_above,
+)
 from .chunks import FIGURES, MEASURES, NAMED, all_of, chunked, count, opened, place_of
 from .figures import number
 from .model import Choice, Question, Reading
@@ -59,7 +72,7 @@ class Sentences(Sentence):
     def _sentences(self, start, end):
         """What follows a head, sentence by sentence where it does not read as a whole."""
         chunks = self._chunks(start, end)
-        if not chunks:
+        if not chunks or self._is_of_logs(start, end, chunks):
             return
         if self._is_of_uncounted_strips(start, end):
             words = self.page.words(start, end)
@@ -185,6 +198,7 @@ class Sentences(Sentence):
             or (prose.uses(flat, self.page) and self._is_of_what_is_cut(flat))
             or (prose.only_made(flat) and self._follows_an_instruction(words))
             or prose.makes_of_a_size(flat, self.page)
+            or (prose.only_measures(flat, self.page) and self._follows_an_instruction(words))
             or (self.context.section == "sewing" and prose.tells_of_sewing(chunks, self.page))
             or self._only_names_what_is_cut(flat)
         ):
@@ -195,6 +209,23 @@ class Sentences(Sentence):
         else:
             self.read.questions.append(doubtful.question(flat, words, self.context, self.page))
             self.context.last = ()
+
+    def _is_of_logs(self, start, end, chunks):
+        """Whether a line heads a list of logs, or says how long one of them is."""
+        words, found = self.page.words(start, end), logs.headed(opened(chunks), self.page)
+        if found and not count(self._on_the_line_below(words), "yards", "size", "strip"):
+            self.logs, self.context.fabrics = found, ()
+            self.read.understood.append(words)
+            return True
+        number, start = logs.numbered(self.page, start, end)
+        chunks = logs.log(chunked(self.page.plain, start, end), self.logs) if self.logs else None
+        read = self._first([pieces.piece], chunks) if chunks else None
+        if read is None or read.questions or len(read.entries) != 1:
+            return False
+        entry = logs.without_strips(read.entries[0], self.logs, self.read, self.context)
+        name = f"log {number}" if number else ""
+        self._take(Reading((replace(entry, words=words, name=name),)))
+        return True
 
     def _introduces(self, flat, words):
         """Whether a sentence above all lists counts in words alone, and no blocks: "a throw of twelve bright stars"."""

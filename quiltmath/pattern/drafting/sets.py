@@ -81,10 +81,13 @@ def _so_many_sets(plain):
     """How many sets a sentence makes of strips that it sews, or names: "Sew the strips in pairs for 6 strip sets"; 0
     where it does not say."""
     said = [one for one in plain if one.kind not in ("punct", "word")]
-    counted = [one for one, behind in zip(said, said[1:]) if one.kind == "count" and behind.kind in ("strip_set", "set")]
+    counted = [
+        one for one, behind in zip(said, said[1:]) if one.kind == "count" and behind.kind in ("strip_set", "set")
+    ]
     others = [one.value for one in all_of(plain, "count") if one not in counted]
     other_kinds = ("length", "size", "strip", "doubt", "yards", "cut", "into", "of_each", "blocks", "unit", "squares")
-    sewn = count(plain, "strips") and count(plain, "sew", "make")
+    in_pairs = count(plain, "strips", "caution") > 0  # "Sew in pairs to make 5 strip sets"
+    sewn = in_pairs and count(plain, "sew") or count(plain, "strips") and plain[0].kind == "make"
     if len(counted) != 1 or not sewn or count(plain, *other_kinds) or any(one > MOST_IN_SET for one in others):
         return 0
     return counted[0].value
@@ -183,7 +186,13 @@ def cut_across(chunks: list[Chunk], context: Context, page) -> Reading | None:
 def _cut_so_wide(plain, here, words, context):
     """A strip set of which only the width of its pieces is told: "Cut the sets into 3 1/2 in segments"."""
     only = bag(plain, one=(("length",),), some=("segments", "strip_set", "set", "into", "from", "cut"))
-    if here is None or "sub_cut" in here.data or not only or not count(plain, "segments") or not count(plain, "cut", "into"):
+    if (
+        here is None
+        or "sub_cut" in here.data
+        or not only
+        or not count(plain, "segments")
+        or not count(plain, "cut", "into")
+    ):
         return None
     read = _told(context, here.but(sub_cut=all_of(plain, "length")[0].value.texts[0]), words)
     context.strip_set = None
@@ -202,6 +211,10 @@ def _checks(chunk):
 def _without_total(plain, here):
     """The chunks without the number that all sets come to, told behind what each is cut into: "..., 72 in all"."""
     counts, sets = all_of(plain, "count"), here.data.get("sets", 0) if here is not None else 0
+    at = plain.index(counts[1]) if len(counts) == 2 else 0
+    behind = [one.kind for one in plain[at + 1 :] if one.kind != "punct"]
+    if at and behind in (["from", "article", "set"], ["of_each", "set"], ["from", "article", "strip_set"]):
+        return plain[:at] if counts[1].value * sets >= counts[0].value else plain
     if len(counts) != 2 or not count(plain, "total") or counts[1].value != counts[0].value * sets:
         return plain
     return [one for one in plain if one is not counts[1] and one.kind != "total"]

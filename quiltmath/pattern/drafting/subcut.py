@@ -157,7 +157,7 @@ def _verb(chunks, page):
 
 def strips_behind(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Pieces, and behind them the strips they are cut from: "36 squares 3 in (cut from 3 strips 3 in x WOF)"."""
-    noted = _in_a_bracket(chunks)
+    noted = in_a_bracket(chunks)
     if noted:
         chunks, flat = [*chunks[:-1], *noted], [*chunks[:-1], *noted]
     else:
@@ -173,7 +173,17 @@ def strips_behind(chunks: list[Chunk], context: Context, page) -> Reading | None
     return beside(strips._replace(role="", label=""), read, page.over(chunks))
 
 
-def _in_a_bracket(chunks):
+def beside_several(read: Reading, noted: list[Chunk], context: Context, page) -> Reading | None:
+    """Several pieces with the strips that a bracket behind the last says that they are cut from."""
+    strips = _strips(noted[1:], replace(context, fabrics=()), page)
+    if strips is None or read.questions or not all(is_narrow(one, strips.width) for one in read.entries):
+        return None
+    words = page.words(read.entries[0].words.start, noted[-1].end)
+    found = beside(strips._replace(role="", label=""), read, words)
+    return found and replace(found, entries=(found.entries[0], *read.entries[1:]))
+
+
+def in_a_bracket(chunks: list[Chunk]) -> list[Chunk]:
     """The chunks of a bracket that only counts strips of a size, behind pieces, as if it said that these are cut from
     them: "36 squares 3 in (3 strips 3 in)"; nothing where none does."""
     inside = chunks[-1].value if chunks[-1].kind == "note" else []
