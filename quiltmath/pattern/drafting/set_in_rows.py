@@ -141,10 +141,7 @@ def _likeliest(
         pairs = [(known.data["across"], known.data["down"])]
     else:
         pairs = [
-            (one, total // one)
-            for total in totals
-            for one in range(1, min(total, MOST_BLOCKS) + 1)
-            if total % one == 0
+            (one, total // one) for total in totals for one in range(1, min(total, MOST_BLOCKS) + 1) if total % one == 0
         ]
     ranked = []
     sashings = _sashings(first, entries)

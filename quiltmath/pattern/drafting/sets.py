@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from itertools import pairwise
 
 from . import naming
 from .chunks import Chunk, all_of, bag, count, opened, place_of
@@ -68,7 +69,7 @@ _BESIDE = re.compile(
 def _so_many_side_by_side(figures, plain, words):
     """Whether all that is counted are the strips that are sewn side by side: "Sew four strips side by side"."""
     said = [one for one in plain if one.kind != "word"]
-    behind = {id(one): after.kind for one, after in zip(said, said[1:])}
+    behind = {id(one): after.kind for one, after in pairwise(said)}
     counts = all(one.kind == "count" and behind.get(id(one)) == "strips" for one in figures)
     return counts and _BESIDE.search(words.text.casefold()) is not None
 
@@ -82,7 +83,7 @@ def _so_many_sets(plain):
     where it does not say."""
     said = [one for one in plain if one.kind not in ("punct", "word")]
     counted = [
-        one for one, behind in zip(said, said[1:]) if one.kind == "count" and behind.kind in ("strip_set", "set")
+        one for one, behind in pairwise(said) if one.kind == "count" and behind.kind in ("strip_set", "set")
     ]
     others = [one.value for one in all_of(plain, "count") if one not in counted]
     other_kinds = ("length", "size", "strip", "doubt", "yards", "cut", "into", "of_each", "blocks", "unit", "squares")
