@@ -180,7 +180,7 @@ def in_its_place(entry: Entry, entries: list[Entry]) -> Entry:
     """A piece that is cut "from the border fabric" as one of the border, and of the fabric that is bought for that.
 
     >>> from . import draft
-    >>> drafted = draft('Grey for the border: 1 yd\\nFrom the border fabric cut:\n6 strips 4" x WOF')
+    >>> drafted = draft('Grey for the border: 1 yd\\nFrom the border fabric cut:\\n6 strips 4" x WOF')
     >>> [(one.role, one.data["fabric"]) for one in drafted.entries if one.table == "cut"]
     [('border', 'Grey')]
     """
