@@ -22,6 +22,7 @@ from .set_in_rows import settings
 from .strips_of_sets import strip_sets
 from .triangles import GIVES
 from .unit_kinds import units
+from .unproposed import unproposed
 
 _IN_INCHES = re.compile(r"[\"\u201c\u201d\u2033']|in\b|ins\b|inch", re.IGNORECASE)
 MOST_ACROSS, MOST_SETTINGS = 60, 5
@@ -30,11 +31,16 @@ MOST_LINES, MOST_PROPOSED = 200, 20  # of a longer list, and of more units, nobo
 
 
 def proposals(
-    entries: list[Entry], page: str = "", settled: Container[tuple[str, Words]] = (), told_of: Sequence[Words] = ()
+    entries: list[Entry],
+    page: str = "",
+    settled: Container[tuple[str, Words]] = (),
+    told_of: Sequence[Words] = (),
+    waits: bool = False,
 ) -> list[Question]:
     """The questions whose answers the numbers of a draft suggest, but for those `settled`: what units are made, then of
     what blocks are pieced, then how these are set, then of the borders, for each follows from the one before it.
-    `page` is the text of the page."""
+    `page` is the text of the page, `told_of` are its sentences of sewing. Where it `waits` for answers that are proposed
+    for single lines, what nothing can be proposed for is not asked yet."""
     told = in_passing(page)
     few = sum(one.table == "cut" for one in entries) <= MOST_LINES
     stages: Sequence[Callable[[list[Entry]], Iterable[Question]]] = (
@@ -43,6 +49,7 @@ def proposals(
         lambda entries: cut_in_four(entries, told),
         lambda entries: settings(entries, told),
         lambda entries: chain(borders(entries), borders_of_strips(entries, told)),
+        lambda entries: unproposed(entries) if told_of and not waits else (),
         lambda entries: disagreeing(told_of, entries),
     )
     for stage in stages if few else (_of_lines,):

@@ -75,7 +75,7 @@ class Draft:
         return replace(
             self,
             entries=tuple(entries),
-            questions=(*rest, *_of_numbers(entries, self.page, put, self.instructions)),
+            questions=_with_those_of_numbers(rest, entries, self.page, put, self.instructions),
             settled=settled,
         )
 
@@ -127,9 +127,15 @@ class Draft:
         return read_text(self.text(), self.name)
 
 
-def _of_numbers(entries, text, settled=frozenset(), told=()):
-    """The questions that the numbers of the draft put."""
-    return [replace(one, of_numbers=True) for one in asking.proposals(entries, text, settled, told)]
+def _with_those_of_numbers(of_lines, entries, text, settled=frozenset(), told=()):
+    """The questions as they are put: those of lines, then those that the numbers of the draft put; but first what
+    nothing can be proposed for, where no answer that is proposed would change that."""
+    waits = any(one.choices for one in of_lines)
+    asked = asking.proposals(entries, text, settled, told, waits)
+    of_numbers = [replace(one, of_numbers=True) for one in asked]
+    if waits or any(one.choices for one in of_numbers):
+        return (*of_lines, *of_numbers)
+    return (*of_numbers, *of_lines)
 
 
 def _without_totals(entries):
@@ -233,7 +239,7 @@ def draft(text: str, name: str = "page") -> Draft:
         name,
         text,
         tuple(entries),
-        (*questions, *_of_numbers(entries, text, told=told)),
+        _with_those_of_numbers(questions, entries, text, told=told),
         told,
         tuple(
             one for one in read.remarks if not any(entry.name == "title" and entry.words == one for entry in entries)

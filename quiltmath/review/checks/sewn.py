@@ -175,7 +175,7 @@ class FinishedSize(Check):
         )
 
     def _to_be_completed(self, made, spare):
-        """A quilt that is smaller than it is printed where pieces are cut that nothing uses: they are what is missing."""
+        """A quilt smaller than it is printed where pieces are cut that nothing uses: they are what is missing."""
         of, printed = ruler(made), made.sheet.finished
         return self.finding(
             made,
