@@ -39,9 +39,10 @@ def disagreeing(told: Iterable[Words], entries: list[Entry]) -> Iterator[Questio
     """The questions about sentences that say another size of blocks, units or the top than these are sewn to.
 
     >>> from . import draft
-    >>> page = 'Red: 4 squares 3 1/2"\\nTan: 5 squares 3 1/2"\\nBlocks\\n1. Sew three rows of three. The block is 9 1/4" square.'
-    >>> [*disagreeing(draft(page).instructions, [*draft(page).entries])]
-    []
+    >>> drafted = draft('Red: 12 squares 3 1/2"\\nUnits\\nEach half-square unit is 3 1/4" square.')
+    >>> unit = Entry("unit", {"kind": "half-square", "trim_to": "3 1/2"}, drafted.entries[0].words, "unit")
+    >>> [one.text for one in disagreeing(drafted.instructions, [unit])]
+    ['the page says that a unit measures 3 1/4, and as it stands here it measures 3: is that right?']
     """
     for words in told:
         text = in_digits(plain(words.text))
@@ -61,9 +62,9 @@ def disagreeing(told: Iterable[Words], entries: list[Entry]) -> Iterator[Questio
 def _about(before: str) -> str:
     """The words before a size that say what measures so; nothing where they do not."""
     last = re.split(r"[.;:,(]\s", before)[-1]
-    if _IS.search(last) and not _PART.search(last):
-        return last
     units = "|".join(OF_UNITS.values())
+    if _IS.search(last) and not _PART.search(re.sub(rf"\b(?:{units})", "", last)):
+        return last
     behind = re.search(rf"\b(?:{units})[,(\s]*$", before)  # "You have four flying geese, 3 1/2 x 6 1/2 in"
     return behind[0] if behind and not re.search(r"\bcut|\btrim", before) else ""
 
