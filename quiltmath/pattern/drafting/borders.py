@@ -67,7 +67,7 @@ def lengths(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Re
 
 
 def _asked(found, counts, chunks, kept, context, page):
-    """The question which of two lengths are the sides of a border, and which its top and bottom, where nothing says it."""
+    """The question which of two lengths are the sides of a border, where nothing says it."""
     border = _border(chunks, context, page)
     of = _of_strips(border, kept) if border else None
     told = of is not None and counts[-2:] == [2, 2] and len(found) == 2 and context.section == "sewing"
@@ -182,7 +182,7 @@ def _of_strips_without_place(border, flat, kept, context, page):
 
 
 def _of_strips_above(flat, kept, context, page):
-    """The border that strips told right before a sentence are, of no place yet: "From C cut 4 strips 4 1/2 in wide. Trim
+    """The border that strips right before a sentence are, of no place yet: "From C cut 4 strips 4 1/2 in wide. Trim
     two to 28 1/2 in for the sides ..."; None where other strips stand there, or none."""
     strips = [one for one in kept.entries if one in context.strips and not one.role and "length" not in one.data]
     near = len(strips) == 1 and page.lines_between(strips[0].words.end, flat[0].start) < 2

@@ -1,4 +1,4 @@
-"""What a page says above its lists of the blocks in the quilt: how many there are of each kind, and how large they are."""
+"""What a page says above its lists of the blocks in the quilt: how many there are of each kind, how large they are."""
 
 from __future__ import annotations
 

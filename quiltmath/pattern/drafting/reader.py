@@ -30,7 +30,7 @@ _NOT_INCLUDED = re.compile(r"(?<=[\w\"]{2})[.;(]\s*(?P<told>[^.;()\d]*\bnot\s+in
 _WITH_REMARK = re.compile(r"(?P<head>[^():]{3,40})\((?P<rest>[^()]+)\)\s*:?\s*")
 _WITH_WIDTH = re.compile(r"(?P<head>[^():,\d]{3,40}),\s*(?P<rest>[^(),:]*\d[^(),:]*\bwide)\W*")
 _RUN_IN = re.compile(r"(?P<head>[^.:\d]{3,40}?(?:[.:]|\s-))\s+(?P<rest>\S.*)", re.DOTALL)
-"""Heads of a section with a remark in brackets, with the width of fabric, or before the text that begins behind them."""
+"""Heads of a section with a remark in brackets, with the width of fabric, or before what begins behind them."""
 _OF_FABRIC = re.compile(r"\W*(?P<name>[^:;\d]{2,40}?)\s*:")
 _PRECUT = re.compile(
     r"\W*(?:(?:pieces\s+)?(?:already\s+cut|pre-?cut)(?:\s+pieces)?(?:\s+for\s+you|\s+in\s+(?:the|your|this)\s+kit)?)\s*:"
@@ -103,10 +103,10 @@ class Reader(Clauses):
             start = numbered.end()
         if _FIRST_STEP.match(page.plain, start, end):
             self.context = self.context.anew("sewing")
-        if self.context.section == "sewing" and (step := _STEP.match(page.text, start, end)):
-            if self._counts_steps(int(step["number"])):
-                self.read.understood.append(page.words(*step.span("number")))
-                start = step.end()
+        step = _STEP.match(page.text, start, end) if self.context.section == "sewing" else None
+        if step and self._counts_steps(int(step["number"])):
+            self.read.understood.append(page.words(*step.span("number")))
+            start = step.end()
         if self.context.section == "cutting" and self._is_all_cut(start, end):
             self.context = self.context.anew("sewing")
         if in_turn.heads_both(page, start, end):

@@ -78,7 +78,7 @@ def heads_sewing(page: Page, start: int, end: int) -> bool:
     if not _HEADING.fullmatch(text) or len(text.split()) > LONGEST_HEADING or text.rstrip().endswith(","):
         return False
     below = re.compile(r"\s*(?P<told>(?:[^\n]*\n?){0,3})").match(page.plain, end)
-    return bool(below) and sews(page, *below.span("told"))
+    return below is not None and sews(page, *below.span("told"))
 
 
 LONGEST_HEADING = 6
@@ -87,7 +87,8 @@ LONGEST_HEADING = 6
 
 def sews(page: Page, start: int, end: int) -> bool:
     """Whether one of the first sentences here tells at its beginning what is done with pieces that are cut."""
-    start = _STEP.match(page.plain, start, end).end()
+    step = _STEP.match(page.plain, start, end)
+    start = step.end() if step else start
     if _SETS.match(page.plain, start, end):
         return True
     for told in re.split(r"(?<=[a-z\d\")])[.!:]\s", page.plain[start:end])[:SENTENCES]:
@@ -103,7 +104,6 @@ def _is_sewn(verb, told):
     return verb in _DONE or bool(chunks) and chunks[0].kind == "sew"
 
 
-_DONE = (PROSE - {"keep", "label", "leave", "measure", "open", "refer", "store", "trim", "trimmed", "using", "wash"}) | {
-    "put", "take", "choose", "join"
-}  # fmt: skip
+_NO_SEWING = {"keep", "label", "leave", "measure", "open", "refer", "store", "trim", "trimmed", "using", "wash"}
+_DONE = {*PROSE - _NO_SEWING, "put", "take", "choose", "join"}
 """What a sentence of sewing begins with, and none of a cutting list."""

@@ -17,6 +17,7 @@ from . import (
     pieces,
     prose,
     sets,
+    sewn_pieces,
     strips_above,
 )
 from .chunks import FIGURES, MEASURES, NAMED, all_of, chunked, count, opened, place_of
@@ -173,7 +174,8 @@ class Sentences(Sentence):
             return
         flat = opened(chunks)
         figures = count(flat, *FIGURES) or any(one.kind == "note" and count(one.value, *FIGURES) for one in chunks)
-        if not figures or prose.counts_in_words(flat, words) or self._introduces(flat, words):
+        introduces = sewn_pieces.introduces(flat, words, self.context, self.read, self.page)
+        if not figures or prose.counts_in_words(flat, words) or introduces:
             self._without_figures(chunks, words)
             return
         if count(flat, *MEASURES):
@@ -183,7 +185,8 @@ class Sentences(Sentence):
             self.read.understood.append(words)
             return
         read = self._along_the_selvage(chunks) or self._reading(chunks) or self._in_parts(chunks)
-        if read is not None and self._sews_what_is_cut(read, flat):
+        sewn = sewn_pieces.only_names_what_is_cut(flat, self.context, self.read, self.page)
+        if read is not None and sewn and sewn_pieces.holds_pieces(read):  # "Yellow 3 1/2 in square in the center"
             read = None
         if read is not None:
             self._take(read)
@@ -195,12 +198,12 @@ class Sentences(Sentence):
             self._take(Reading(questions=(doubtful.question(flat, words, self.context, self.page),)))
         elif (
             (prose.tells(chunks, self.page) and not self._behind_a_cut(words))
-            or (prose.uses(flat, self.page) and self._is_of_what_is_cut(flat))
+            or (prose.uses(flat, self.page) and sewn_pieces.is_of_what_is_cut(flat, self.context, self.read))
             or (prose.only_made(flat) and self._follows_an_instruction(words))
             or prose.makes_of_a_size(flat, self.page)
             or (prose.only_measures(flat, self.page) and self._follows_an_instruction(words))
             or (self.context.section == "sewing" and prose.tells_of_sewing(chunks, self.page))
-            or self._only_names_what_is_cut(flat)
+            or sewn
         ):
             self.read.instructions.append(words)
             self.context.last = ()
@@ -226,39 +229,6 @@ class Sentences(Sentence):
         name = f"log {number}" if number else ""
         self._take(Reading((replace(entry, words=words, name=name),)))
         return True
-
-    def _introduces(self, flat, words):
-        """Whether a sentence above all lists counts in words alone, and no blocks: "a throw of twelve bright stars"."""
-        above = not self.context.section and not any(one.table in ("cut", "fabric") for one in self.read.entries)
-        told = count(flat, *(FIGURES - {"count"}), "cut", "into", "of_each", "strip_set", "fat_quarter")
-        told += prose.counts_blocks(flat)
-        titled = bool(self.page.plain[: words.start].strip()) and words.text[:1] not in "*•-"
-        return above and titled and not told and not re.search(r"\d", words.text)
-
-    def _is_of_what_is_cut(self, flat):
-        """Whether every size of a sentence that cuts nothing stands on the cutting list: "with one 7 1/4 in square"."""
-        sizes = [one.value.texts for one in all_of(flat, *MEASURES)]
-        cut = [one.data.get("size", one.data.get("strip")) for one in self.read.entries if one.table == "cut"]
-        told = [size if isinstance(size, list) else [size] for size in cut]
-        cuts = place_of(flat, "cut", "into", otherwise=len(flat))
-        cut_here = count(flat[cuts:], *FIGURES) or cuts < len(flat) and self.context.section != "sewing"
-        return bool(sizes) and not cut_here and not count(flat, "yards", "doubt") and all(one in told for one in sizes)
-
-    def _sews_what_is_cut(self, read, flat):
-        """Whether what was read as pieces, where a page tells of sewing, are those of the cutting list: "Yellow 3 1/2 in
-        square in the center"."""
-        cut = any(one.table == "cut" for one in read.entries) or any(
-            one.table == "cut" for asked in read.questions for choice in asked.choices for one in choice.changes
-        )
-        return cut and self._only_names_what_is_cut(flat)
-
-    def _only_names_what_is_cut(self, flat):
-        """Whether a sentence of sewing names pieces of the cutting list: it stands behind no head and counts none first
-        of all, as the lines of a list do."""
-        here, line = self.context, self.page.plain[: flat[0].start].rpartition("\n")[2]
-        headed = line.rstrip().endswith((":", "-")) or re.match(r"\W*(?:from|cut)\b", line + self.page.said(flat[0]))
-        listed = headed or here.fabrics or flat[0].kind in ("count", "label")
-        return here.section == "sewing" and not listed and self._is_of_what_is_cut(flat)
 
     def _strips_before(self):
         """The strips last told, those that are cut from each of several prints too."""

@@ -82,9 +82,7 @@ def _so_many_sets(plain):
     """How many sets a sentence makes of strips that it sews, or names: "Sew the strips in pairs for 6 strip sets"; 0
     where it does not say."""
     said = [one for one in plain if one.kind not in ("punct", "word")]
-    counted = [
-        one for one, behind in pairwise(said) if one.kind == "count" and behind.kind in ("strip_set", "set")
-    ]
+    counted = [one for one, behind in pairwise(said) if one.kind == "count" and behind.kind in ("strip_set", "set")]
     others = [one.value for one in all_of(plain, "count") if one not in counted]
     other_kinds = ("length", "size", "strip", "doubt", "yards", "cut", "into", "of_each", "blocks", "unit", "squares")
     in_pairs = count(plain, "strips", "caution") > 0  # "Sew in pairs to make 5 strip sets"
@@ -205,7 +203,8 @@ def _checks(chunk):
     inside = chunk.value if chunk.kind == "note" else []
     kinds = {one.kind for one in inside}
     return bool(kinds & {"set", "strip_set"}) and kinds <= {
-        "set", "strip_set", "article", "each", "make", "count", "word", "punct", "caution", "segments", "pieces", "label"
+        "set", "strip_set", "article", "each", "make", "count", "word", "punct", "caution", "segments", "pieces",
+        "label"
     }  # fmt: skip
 
 

@@ -126,8 +126,8 @@ PHRASES: dict[str, str] = {
     r"|to\s+make\s+one\s+long\s+strip)",
     "cut": rf"divided?(?=\s+(?:{_THEM}\s+)?(?:{_DIAGONAL}|(?:{_TWICE}|{_ONCE})\s+(?:{_DIAGONAL})))"
     rf"|{_CUT}(?:\s+(?:off|out|up))?\b(?!{_OF_SEAMS})",
-    "sew": r"sew\w*|join\w*|stitch\w*|seam(?:ing|ed)|seam(?=\s+(?:the|these|them|all|your|two|\d+|strips|together)\b(?!\s+allow))|piece(?=\s+(?:the|together|these|them))|assembl\w+|attach\w*"
-    r"|add(?:ing)?\b",
+    "sew": r"sew\w*|join\w*|stitch\w*|piece(?=\s+(?:the|together|these|them))|assembl\w+|attach\w*|add(?:ing)?\b"
+    r"|seam(?:ing|ed)|seam(?=\s+(?:the|these|them|all|your|two|\d+|strips|together)\b(?!\s+allow))",
     "make": r"(?:you(?:'ll|\s+will)?\s+)?(?:end|wind)\s+up\s+with\b"
     r"|(?:to\s+)?(?:make|makes|making|yield|yields|yielding|give|gives|giving|get|produces?|creates?|prepare)\b"
     r"|=(?=\s*\d+\s*(?:$|[).,;]|tri|hst|qst|half|quarter|units?\b))",
