@@ -228,8 +228,19 @@ def _bars(at_hand, number, side, wrong):
             uses, not_so = _used([row.pieces for row in chosen], at_hand, number)
             not_so += len({row for row in chosen if row.off}) + (sum(row.high for row in chosen) != width)
             if len(chosen) > 1 and not_so <= wrong and len(uses) > not_so:
-                for order in _orders(chosen):
+                for order in (*_turned_by_turns(chosen, at_hand), *_orders(chosen)):
                     yield Piecing((tuple(row.pieces for row in order),), uses, width, width, not_so)
+
+
+def _turned_by_turns(chosen, at_hand):
+    """Of an even number of rows that are each the same piece of a strip set, every second one turned end for end."""
+    segments = {one.name for one in at_hand if one.sewn and one.looks == 2 and not one.square}
+    first = chosen[0]
+    alike = len({*chosen}) == 1 and len(first.pieces) == 1 and len(chosen) % 2 == 0
+    if alike and (name := first.pieces[0].split(":")[0]) in segments:
+        turn = int(first.pieces[0].partition(":")[2] or 0)
+        other = first._replace(pieces=(turned(name, turn + 180),))
+        yield tuple(other if place % 2 else first for place in range(len(chosen)))
 
 
 def _stacked(kinds, left, near, most, chosen=()):

@@ -4,7 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
-from . import borders, buying, following, of_each, pieces, precuts, sets, stated, strips, strips_above, subcut
+from . import (
+    borders,
+    buying,
+    following,
+    kinds_of_blocks,
+    long_sashing,
+    of_each,
+    pieces,
+    precuts,
+    sets,
+    stated,
+    strips,
+    strips_above,
+    subcut,
+)
 from .brackets import without_conversions, without_purpose, without_remarks
 from .chunks import Chunk
 from .model import Context, Reading
@@ -16,6 +30,7 @@ OF_THE_WHOLE: tuple[Rule, ...] = (
     stated.seam,
     stated.width,
     stated.finished,
+    kinds_of_blocks.told,
     buying.lining,
     buying.by_length,
     precuts.several,
@@ -42,7 +57,13 @@ OF_CUTTING: tuple[Rule, ...] = (
     stated.blocks,
     stated.units,
 )
-OF_LINES_ABOVE = (following.cut_to_triangles, following.cut_by_size, following.total, borders.lengths)
+OF_LINES_ABOVE = (
+    following.cut_to_triangles,
+    following.cut_by_size,
+    following.total,
+    borders.lengths,
+    long_sashing.lengths,
+)
 """What says more of the lines above; these rules are given what was kept of them."""
 OF_SEWING: tuple[Rule, ...] = (stated.layout, stated.seam)
 
