@@ -43,7 +43,7 @@ def with_proposal(question: Question, entries: list[Entry]) -> Question:
     if question.choices or question.text != NOT_UNDERSTOOD:
         return question
     text = in_digits(plain(question.words.text))
-    sizes = [*_sizes(text)]
+    sizes = [*sizes_in(text)]
     found = [
         *_of_quilt(text, sizes, question.words),
         *_of_blocks(text, sizes, question.words, entries),
@@ -68,10 +68,10 @@ def unread_above(told: list[Words], entries: list[Entry]) -> list[Words]:
     sewn = [one.start for one in told if _SEWN.search(one.text.casefold()) and one.line > LAST_OF_TITLE]
     first = min(cut + sewn) if cut else 0
     above = (one for one in told if one.start < first and not _SEWN.search(one.text.casefold()))
-    return [one for one in above if any(read.sides[-1].unit for read in _sizes(in_digits(plain(one.text))))]
+    return [one for one in above if any(read.sides[-1].unit for read in sizes_in(in_digits(plain(one.text))))]
 
 
-def _sizes(text):
+def sizes_in(text):
     """The lengths and sizes of a text; bare numbers are none."""
     at = 0
     while match := _FIGURE.search(text, at):

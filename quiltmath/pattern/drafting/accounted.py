@@ -291,10 +291,18 @@ class _Made:
             as_many = bool(told) and all(one.data.get("count") in told for one in heard)
             return several or as_many or said.behind in MEASURES or bool(keys & _OF_EACH or remarks)
         if chunk.kind == "count":
+            if any(one.name == f"log {chunk.value}" for one in heard):  # "No. 4"
+                return True
             if chunk.start < heard[0].words.start:  # "For 12 blocks cut ...", "You need 8 roofs: ...", "(1) Cut ..."
                 before = self.page.plain[line[0] : chunk.start].strip()
                 begins = said.text[0] == "(" and not before or chunk.value == 1 and before.endswith("from")
-                return begins or before.endswith("need") or said.behind in ("blocks", "set", "rows", "unit")
+                numbers = {number for one in heard for number in re.findall(r"\d+", one.data.get("fabric", ""))}
+                return (
+                    begins
+                    or said.text in numbers
+                    or before.endswith("need")
+                    or said.behind in ("blocks", "set", "rows", "unit")
+                )
             return chunk.value in self._counts(heard) or str(chunk.value) in re.findall(r"\d+", remarks)
         if chunk.kind in MEASURES:
             values = [value for one in heard for value in one.data.values()]

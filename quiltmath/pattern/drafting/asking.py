@@ -9,6 +9,7 @@ from itertools import chain, islice
 
 from .at_hand import items, used_up
 from .bordering import borders
+from .borders_of_strips import borders_of_strips
 from .bought_as import bought_as
 from .cut_apart import cut_in_four
 from .figures import measure
@@ -16,10 +17,12 @@ from .in_passing import NOTHING, in_passing
 from .model import LENGTHS, SOMETHING_ELSE, Choice, Entry, Question, Words
 from .parts import roles
 from .pieced_blocks import blocks
+from .said_of_sewn import disagreeing
 from .set_in_rows import settings
 from .strips_of_sets import strip_sets
 from .triangles import GIVES
 from .unit_kinds import units
+from .unproposed import unproposed
 
 _IN_INCHES = re.compile(r"[\"\u201c\u201d\u2033']|in\b|ins\b|inch", re.IGNORECASE)
 MOST_ACROSS, MOST_SETTINGS = 60, 5
@@ -27,10 +30,17 @@ LEAST_USED = Fraction(1, 2)  # of the squares in a pack
 MOST_LINES, MOST_PROPOSED = 200, 20  # of a longer list, and of more units, nobody could choose
 
 
-def proposals(entries: list[Entry], page: str = "", settled: Container[tuple[str, Words]] = ()) -> list[Question]:
+def proposals(
+    entries: list[Entry],
+    page: str = "",
+    settled: Container[tuple[str, Words]] = (),
+    told_of: Sequence[Words] = (),
+    waits: bool = False,
+) -> list[Question]:
     """The questions whose answers the numbers of a draft suggest, but for those `settled`: what units are made, then of
     what blocks are pieced, then how these are set, then of the borders, for each follows from the one before it.
-    `page` is the text of the page."""
+    `page` is the text of the page, `told_of` are its sentences of sewing. Where it `waits` for answers that single
+    lines propose, what nothing can be proposed for is not asked yet."""
     told = in_passing(page)
     few = sum(one.table == "cut" for one in entries) <= MOST_LINES
     stages: Sequence[Callable[[list[Entry]], Iterable[Question]]] = (
@@ -38,7 +48,9 @@ def proposals(entries: list[Entry], page: str = "", settled: Container[tuple[str
         lambda entries: blocks(entries, told),
         lambda entries: cut_in_four(entries, told),
         lambda entries: settings(entries, told),
-        borders,
+        lambda entries: chain(borders(entries), borders_of_strips(entries, told)),
+        lambda entries: unproposed(entries) if told_of and not waits else (),
+        lambda entries: disagreeing(told_of, entries),
     )
     for stage in stages if few else (_of_lines,):
         asked = [one for one in islice(stage(entries), MOST_PROPOSED) if (one.text, one.words) not in settled]

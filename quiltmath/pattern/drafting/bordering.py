@@ -13,6 +13,7 @@ from .at_hand import Item, items, length, on_ruler, sides, size_of, two_seams, u
 from .in_columns import MISPRINTED
 from .layouts import Sashed
 from .model import SOMETHING_ELSE, Choice, Entry, Question
+from .small_blocks import small_blocks
 
 Size = tuple[Fraction, Fraction]
 
@@ -68,6 +69,20 @@ def _corners(entries: list[Entry]) -> Iterator[Question]:
             if fits and "corner" not in border.data:
                 asks = f"are the 4 squares {one.name} the corners of the {border.name or 'border'}?"
                 yield Question(one.words, asks, (Choice("yes", (border.but(corner=one.name),)), SOMETHING_ELSE))
+
+
+def outward(entries: list[Entry]) -> Iterator[Size]:
+    """The finished sizes of the top as it is sewn: of what lies inside all borders, then with each of these, as far as
+    they are told."""
+    size = _centre(entries)
+    if size is not None:
+        yield size
+        for border in (one for one in entries if one.table == "border"):
+            width = _width(border, entries)
+            if width is None or not {"sides", "top"} <= border.data.keys():
+                return
+            size = size[0] + 2 * width, size[1] + 2 * width
+            yield size
 
 
 def _centre(entries: list[Entry]) -> Size | None:
@@ -192,6 +207,14 @@ def _of_strips(side, top, thin, entries):
 
 def _pieced(size: Size, free: list[Item], entries: list[Entry]) -> Iterator[Border]:
     """Squares or square units in a row along each side, with squares in the corners, all of them used up."""
+    for small in small_blocks(free):
+        one = small.item
+        if one.square and not any(side % one.width for side in size):
+            across, down = (int(side / one.width) for side in size)
+            if one.gives(2 * (across + down) + 4):
+                made = _of_units([one], across, down, None, [*entries, *small.entries(one.left, entries[0].words)])
+                sewn = tuple(small.entries(one.left, made.entries[0].words))
+                yield made._replace(entries=(*sewn, *made.entries), takes=small.parts)
     for one in free:
         if not one.square or any(side % one.width for side in size):
             continue

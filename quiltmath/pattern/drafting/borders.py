@@ -3,18 +3,23 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from . import naming
-from .chunks import Chunk, all_of, count, opened
+from .chunks import Chunk, all_of, count, opened, place_of
 from .kept import Kept
-from .model import Context, Entry, Question, Reading
+from .model import Choice, Context, Entry, Question, Reading
 from .page import Page
 
-_SIDE = re.compile(r"(?P<sides>\bsides?\b|\bleft\b|\bright\b)|(?P<top>\btops?\b|\bbottoms?\b)|(?P<length>\x01)")
+_SIDE = re.compile(
+    r"(?P<top>\btops?\b|\bbottoms?\b|\b(?:short(?:er)?\s+)(?:sides?|edges?|ends?)\b|\bends?\b(?!\s+to\b))"
+    r"|(?P<sides>\bsides?\b|\bleft\b|\bright\b|\blong(?:er)?\s+edges?\b)|(?P<length>\x01)"
+)
 _BORDER = re.compile(r"(?:\b(?P<which>inner|middle|outer|first|second|third|narrow|wide)\s+)?\bborders?\b")
-_OTHER = (
-    "strip", "doubt", "yards", "squares", "rectangles", "triangles", "unit", "blocks", "strip_set", "wof", "caution"
-)  # fmt: skip
+_OTHER = ("strip", "doubt", "yards", "squares", "rectangles", "triangles", "unit", "blocks", "strip_set", "wof")
+_CHANGES_NOTHING = {"more", "another", "same", "both", "other"}
+"""Cautions that a sentence about the second pair of strips may hold."""
+_TO_EACH = re.compile(r"\bone\s+(?:(?:strip|piece|length|border)\s+)?(?:to|on|onto|at|for)\s+(?:each|every|the)\b")
 _KEY = {"sides": "sides_length", "top": "top_length"}
 SHORTEST = 6
 """Inches: no border is shorter."""
@@ -28,20 +33,29 @@ def lengths(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Re
 
     A sentence says each length before or behind its side; which border it is of may stand in a sentence before.
     """
-    flat = opened(chunks)
+    flat = _pairs(_behind_joining(opened(chunks)), page)
     found = all_of(flat, "length", "size")
     if not found or len(found) > 2 or count(flat, *_OTHER) or any(_long(one).inches < SHORTEST for one in found):
         return None
-    if any(one.value != 2 for one in all_of(flat, "count")):
+    if any(page.said(one) not in _CHANGES_NOTHING for one in all_of(flat, "caution")):
         return None
-    told = _told(flat, found, page)
+    counts = [one.value for one in all_of(flat, "count")]
+    if any(one != 2 for one in counts) and counts != [4, 2, 2]:
+        return None
+    told, headed = _told(flat, found, page), _as_headed(found, context)
     cuts = count(flat, "cut", "into", "from") or re.search(r"\btrim|\bmeasur", _text(flat, page))
-    if not cuts and len(told or ()) < 2:  # "Inner border: two sides 45 1/2 in, then top and bottom 39 1/2 in"
+    if (
+        not (cuts or headed) and len(told or ()) < 2
+    ):  # "Inner border: two sides 45 1/2 in, then top and bottom 39 1/2 in"
         return None
+    told = told or headed
     if not told:
-        return None
+        return _asked(found, counts, chunks, kept, context, page)
     border = _border(flat, context, page)
     of = _of_strips(border, kept) if border else _of_fabric(flat, kept, page)
+    of = (
+        of or _of_strips_without_place(border, flat, kept, context, page) or _of_strips_above(flat, kept, context, page)
+    )
     widths = {one.value.texts[0] for one in found if one.kind == "size"}
     if of is None or not widths <= {one.data["strip"] for one in _strips_of(of, kept)}:
         return None
@@ -50,6 +64,49 @@ def lengths(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Re
     if before and any(before.data.get(key, text) != text for key, text in told.items()):
         return Reading(questions=(Question(words, f"before this the page says {before.words.text}: which is right?"),))
     return Reading((Entry("border", told, words, of),))
+
+
+def _asked(found, counts, chunks, kept, context, page):
+    """The question which of two lengths are the sides of a border, where nothing says it."""
+    border = _border(chunks, context, page)
+    of = _of_strips(border, kept) if border else None
+    told = of is not None and counts[-2:] == [2, 2] and len(found) == 2 and context.section == "sewing"
+    if not told or re.search(r"\.\s", _text(chunks, page)):
+        return None
+    words, texts = page.over(chunks), [_long(one).text for one in found]
+    choices = tuple(
+        Choice(f"sides {one}, top and bottom {other}", (Entry("border", {**_lengths(one, other)}, words, of),))
+        for one, other in (texts, texts[::-1])
+    )
+    return Reading(questions=(Question(words, f"which of these lengths are the sides of the {of}?", choices),))
+
+
+def _lengths(sides, top):
+    return {"sides_length": sides, "top_length": top}
+
+
+def _behind_joining(flat):
+    """The chunks behind the words that strips are joined: "Sew the six strips into one and cut it into two 52 in …"."""
+    at = place_of(flat, "cut", "into")
+    joined = at and count(flat[:at], "sew", "end_to_end") and not count(flat[:at], "length", "size", "role")
+    return flat[at:] if joined else flat
+
+
+def _as_headed(found, context):
+    """The one length of a line below a head that says which strips it is of: "Side borders: cut 2 at 52 in"."""
+    side = context.role.rpartition(" ")[2]
+    key = {"side": "sides", "top": "top"}.get(side) if "border" in context.role else None
+    return {_KEY[key]: _long(found[0]).text} if key and len(found) == 1 else None
+
+
+def _pairs(flat, page):
+    """The chunks, "sew one to each side" taken for words: it counts none of the pair."""
+    text = _text(flat, page)
+    each = [(flat[0].start + match.start(), flat[0].start + match.end()) for match in _TO_EACH.finditer(text)]
+    return [
+        one._replace(kind="word") if one.kind == "count" and any(at <= one.start < end for at, end in each) else one
+        for one in flat
+    ]
 
 
 def _long(measured):
@@ -97,7 +154,7 @@ def _border(flat, context, page):
 def _of_fabric(flat, kept, page):
     """The border whose strips a sentence, or the one before it, names by their fabric: "Join the yellow strips end to
     end. Cut two 60 in long for the sides"; None where it names none, or several."""
-    before = re.split(r"\n\s*\n|\.\s", page.plain[max(0, flat[0].start - PARAGRAPH) : flat[0].start].strip(" .\n"))[-1]
+    before = _before(flat, page)
     of = {
         one.role
         for one in kept.entries
@@ -105,6 +162,50 @@ def _of_fabric(flat, kept, page):
         if re.search(rf"\b{re.escape(one.data.get('fabric', '?').casefold())}\b", f"{before} {_text(flat, page)}")
     }
     return of.pop() if len(of) == 1 else None
+
+
+def _of_strips_without_place(border, flat, kept, context, page):
+    """The border of the strips of no place that a sentence, or the one before it, names by their fabric: they are that
+    border's from here on; None where there are none, or several."""
+    said = naming.key(f"{_before(flat, page)} {_text(flat, page)}")
+    bare = [
+        one
+        for one in kept.entries
+        if one.table == "cut" and not one.role and {*one.data} <= {"fabric", "strip", "count"} and "strip" in one.data
+        if said & (naming.key(one.data.get("fabric", "")) - {"border"})
+    ]
+    place = border or "border"
+    if context.section != "sewing" or len(bare) != 1 or any(one.role == place for one in kept.entries):
+        return None
+    kept.put(bare[0], replace(bare[0], role=place))
+    return place
+
+
+def _of_strips_above(flat, kept, context, page):
+    """The border that strips right before a sentence are, of no place yet: "From C cut 4 strips 4 1/2 in wide. Trim
+    two to 28 1/2 in for the sides ..."; None where other strips stand there, or none."""
+    strips = [one for one in kept.entries if one in context.strips and not one.role and "length" not in one.data]
+    near = len(strips) == 1 and page.lines_between(strips[0].words.end, flat[0].start) < 2
+    if not near or context.strips_cut or context.second_cut or len(context.strips) > 1 or count(flat, "size"):
+        return None
+    taken = {one.role for one in kept.entries} | ({"border"} if re.search(r"\bround\s+[1-9]", page.plain) else set())
+    place = next((one for one in _ROUNDS if one not in taken), None)
+    if place is None:
+        return None
+    after = replace(strips[0], role=place)
+    kept.put(strips[0], after)
+    context.strips = (after,)
+    return place
+
+
+_ROUNDS = ("border", *(f"{one} border" for one in ("first", "second", "third", "fourth")))
+"""What borders are called that a page gives no names."""
+
+
+def _before(flat, page):
+    """The sentence before these chunks, in their paragraph."""
+    above = page.plain[max(0, flat[0].start - PARAGRAPH) : flat[0].start].strip(" .\n")
+    return re.split(r"\n\s*\n|\.\s", above)[-1]
 
 
 def _of_strips(border, kept):

@@ -258,6 +258,8 @@ def _says_the_same(inside, printed, triangles, sizes):
         return min(counts) <= max(counts) == made  # "you'll use 6 of the 8 triangles"
     if "left_over" in kinds and len(counts) == 2 and rest <= {"left_over"}:
         return sum(counts) == made
+    if _so_many_of_a_strip(inside) and len(counts) == 1:
+        return counts[0] <= printed
     if {"total", "blocks"} <= kinds and len(counts) == 2 and rest <= {"total", "each", "of_each"}:
         return max(counts) == printed and printed % min(counts) == 0  # "(4 per block, 48 total)"
     if "blocks" in kinds and len(counts) == 1 and kinds & {"each", "of_each"} and rest <= {"blocks", "each", "of_each"}:
@@ -273,6 +275,12 @@ def _says_the_same(inside, printed, triangles, sizes):
     if len(measures) == 1 and not counts and kinds <= {"length", "size", "word", "punct", "article"} and sizes:
         return _converted(measures[0], sizes)
     return False
+
+
+def _so_many_of_a_strip(inside):
+    """Whether a bracket counts the pieces of one strip: "(three to a strip)"."""
+    kinds = [one.kind for one in inside if one.kind not in ("word", "punct")]
+    return kinds[:3] in (["count", "article", "strips"], ["count", "each", "strips"]) and not count(inside, *MEASURES)
 
 
 def _converted(other: Measure, sizes: list[str]) -> bool:

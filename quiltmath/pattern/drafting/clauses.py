@@ -41,6 +41,9 @@ class Clauses(Rows):
         if count(opened(chunks), *FIGURES, *(["fat_quarter"] if buys else [])):
             whole = self._first(OF_THE_WHOLE, chunks)
             if whole is not None:
+                whole = buying.under_its_place(whole, self.read.entries, page)
+                bought = [one.name for one in whole.entries if one.table == "fabric"]
+                context.known += [name for name in bought if name not in context.known]
                 self._take(whole)
                 self._head_by_purchase(whole)
                 head = heads.head(page, start, end, context) if _tells_width(whole) else None
@@ -108,7 +111,7 @@ class Clauses(Rows):
             return
         for one in fabrics:
             role = buying.purpose(one, self.page)
-            if role.endswith("border"):
+            if role.endswith(("border", "binding")):
                 here.purposes[one.name] = role
         several = here.bought + len(fabrics) + len(linings) > 1
         above = (
@@ -192,7 +195,7 @@ class Clauses(Rows):
             here.prints = next((one.data.get("prints") for one in bought), None)
         here.known += [name for name in found.fabrics if name not in here.known]
         self.noun = "" if not same else self.noun
-        self.counted = 0
+        self.counted, self.logs = 0, None
 
     def _keep_head(self, found, start, end):
         """What a head says besides: how many prints, or that it is cut from scraps."""

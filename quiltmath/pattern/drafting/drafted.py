@@ -73,7 +73,10 @@ class Draft:
         told = put | {(one.text, one.words) for one in rest}
         rest += [one for one in asked if (one.text, one.words) not in told]
         return replace(
-            self, entries=tuple(entries), questions=(*rest, *_of_numbers(entries, self.page, put)), settled=settled
+            self,
+            entries=tuple(entries),
+            questions=_with_those_of_numbers(rest, entries, self.page, put, self.instructions),
+            settled=settled,
         )
 
     def _taking(self, choice: Choice | None) -> tuple[list[Entry], list[Question]]:
@@ -124,9 +127,15 @@ class Draft:
         return read_text(self.text(), self.name)
 
 
-def _of_numbers(entries, text, settled=frozenset()):
-    """The questions that the numbers of the draft put."""
-    return [replace(one, of_numbers=True) for one in asking.proposals(entries, text, settled)]
+def _with_those_of_numbers(of_lines, entries, text, settled=frozenset(), told=()):
+    """The questions as they are put: those of lines, then those that the numbers of the draft put; but first what
+    nothing can be proposed for, where no answer that is proposed would change that."""
+    waits = any(one.choices for one in of_lines)
+    asked = asking.proposals(entries, text, settled, told, waits)
+    of_numbers = [replace(one, of_numbers=True) for one in asked]
+    if waits or any(one.choices for one in of_numbers):
+        return (*of_lines, *of_numbers)
+    return (*of_numbers, *of_lines)
 
 
 def _without_totals(entries):
@@ -222,15 +231,16 @@ def draft(text: str, name: str = "page") -> Draft:
     entries, asked = with_borders(with_names(entries))
     unread = unread_above(read.instructions, entries)
     asked += [Question(words, NOT_UNDERSTOOD) for words in unread]
-    proposed = (with_proposal(one, entries) for one in (*read.questions, *asked))
+    proposed = (with_proposal(_of_named_block(one, entries), entries) for one in (*read.questions, *asked))
     open_still = filter(None, (with_likeliest_size(one, entries) for one in proposed))
     questions = sorted(open_still, key=lambda one: one.words.start)
+    told = tuple(one for one in read.instructions if one not in unread)
     return Draft(
         name,
         text,
         tuple(entries),
-        (*questions, *_of_numbers(entries, text)),
-        tuple(one for one in read.instructions if one not in unread),
+        _with_those_of_numbers(questions, entries, text, told=told),
+        told,
         tuple(
             one for one in read.remarks if not any(entry.name == "title" and entry.words == one for entry in entries)
         ),
@@ -262,7 +272,11 @@ def _of_one_block(entries):
     """The entries, what is said of "the block" said of each that has a name."""
     named = [one for one in entries if one.table == "block" and one.name != "block"]
     plain = next((one for one in entries if one.path == ("block", "block")), None)
-    if plain is None or not named or any(plain.data.keys() & one.data.keys() for one in named):
+    if (
+        plain is None
+        or not named
+        or any(plain.data[key] != one.data[key] for one in named for key in plain.data.keys() & one.data.keys())
+    ):
         return entries
     if len(named) > 1 and "count" in plain.data:
         return entries
@@ -272,6 +286,19 @@ def _of_one_block(entries):
         return replace(one, data={**plain.data, **one.data}, remarks=(*one.remarks, *words) or (plain.words.text,))
 
     return [whole(one) if one in named else one for one in entries if one is not plain]
+
+
+def _of_named_block(question, entries):
+    """A question, what it proposes for "the block" proposed for the one that has a name."""
+    blocks = [one.name for one in entries if one.table == "block"]
+    if len(blocks) != 1 or blocks == ["block"]:
+        return question
+
+    def named(entry):
+        return replace(entry, name=blocks[0]) if entry.path == ("block", "block") else entry
+
+    choices = (replace(one, changes=tuple(map(named, one.changes))) for one in question.choices)
+    return replace(question, choices=tuple(choices))
 
 
 def _with_width(entries):

@@ -106,7 +106,7 @@ def labelled(name: str, words: Words, kept: Kept, context: Context) -> None:
 def cut_to_triangles(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Reading | None:
     """Squares of the line before that are cut on the diagonal, with the triangles they give: "Cut squares in half
     diagonally to make 4 corner triangles"."""
-    flat = opened(chunks)
+    flat = opened([one for one in chunks if not _tells_how_many_are_used(one, chunks)])
     diagonal, counts, last = all_of(flat, "once", "twice"), all_of(flat, "count"), context.last
     if len(counts) != 1 or len(last) != 1 or any(one.kind not in OF_DIAGONALS for one in flat):
         return None
@@ -137,6 +137,15 @@ def cut_to_triangles(chunks: list[Chunk], kept: Kept, context: Context, page: Pa
     context.last = (changed,)
     kept.understood.append(words)
     return Reading()
+
+
+def _tells_how_many_are_used(chunk, chunks):
+    """Whether a bracket only says how many of the triangles before it are used: "(10 are used)"."""
+    inside = chunk.value if chunk.kind == "note" else []
+    told = [one.value for one in chunks if one.kind == "count"]
+    used = [one.value for one in all_of(inside, "count")]
+    only = {one.kind for one in inside} <= {"count", "word", "need", "punct", "triangles"}
+    return only and len(used) == len(told) == 1 and used[0] <= told[0]
 
 
 def _ways(flat, told, entry):

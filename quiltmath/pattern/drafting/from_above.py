@@ -23,6 +23,7 @@ def of_no_fabric(read: Reading) -> list[Entry]:
 
 def of_which_fabric(read: Reading, context: Context) -> Reading:
     """What names no fabric below a head that may hold no more: asked, from that one or from another."""
+    read = _of_binding_fabric(read, context)
     bare = of_no_fabric(read)
     if not bare:
         return read
@@ -34,6 +35,18 @@ def of_which_fabric(read: Reading, context: Context) -> Reading:
         asked.append(Question(words, "from which fabric is this cut?", choices, True))
     rest = tuple(one for one in read.entries if one not in bare)
     return replace(read, entries=rest, questions=(*read.questions, *asked))
+
+
+def _of_binding_fabric(read, context):
+    """A binding that names no fabric, of the one fabric that is bought for it alone."""
+    bought = [name for name, purpose in context.purposes.items() if purpose == BINDING]
+    if len(bought) != 1:
+        return read
+    entries = (
+        one.but(fabric=bought[0]) if one.table == "binding" and not {"fabric", "part"} & one.data.keys() else one
+        for one in read.entries
+    )
+    return replace(read, entries=tuple(entries))
 
 
 def for_its_purpose(read: Reading, kept: Kept, context: Context) -> Reading:

@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from .vocabulary import PROSE
+
 _PAGE_NUMBER = re.compile(
     r"[\s|~]*(?P<dash>-+\s*)?(?:(?:page|pg\.?|p\.)\s*\d{1,3}(?:\s*(?:/|of)\s*\d{1,3})?|\d{1,3}(?:\s+of\s+\d{1,3})?)"
     r"(?(dash)\s*-+)[\s|.~]*$"
@@ -22,6 +24,27 @@ _PRINTED_IN = re.compile(r"\b(?:issue|magazine|edition|annual|quarterly|monthly|
 _OF_A_LIST = re.compile(
     r"[\"'/]|\b(?:cut|make|square|strip|rectangle|triangle|piece|block|yard|metre|meter|inch|fabric)s?\b"
 )
+
+_STEP = re.compile(r"^[^\S\n]*(?P<number>\d{1,2})[^\S\n]+(?P<first>[A-Z][a-z]+)", re.MULTILINE)
+_DONE = PROSE | {"sew", "join", "stitch", "cut", "make", "put", "take", "add", "divide"}
+LEAST_STEPS = 3
+
+
+def step_numbers(text: str) -> Iterator[tuple[int, int]]:
+    """Where the numbers of steps stand that no point or bracket parts from their words, (start, end) each: lines that
+    count on from 1, most of which begin with what is done.
+
+    >>> page = "2 Navy strips\\n1 Sew them.\\n2 Press.\\n3 Join the rows."
+    >>> [page[start:end] for start, end in step_numbers(page)]
+    ['1', '2', '3']
+    """
+    steps: list[re.Match[str]] = []
+    for match in _STEP.finditer(text):
+        if int(match["number"]) == len(steps) + 1:
+            steps.append(match)
+    done = sum(one["first"].casefold() in _DONE for one in steps)
+    if len(steps) >= LEAST_STEPS and 2 * done >= len(steps):
+        yield from (one.span("number") for one in steps)
 
 
 def furniture(plain: str) -> Iterator[tuple[int, int]]:

@@ -8,7 +8,7 @@ from itertools import product
 
 from .at_hand import Item, items
 from .in_passing import NOTHING, InPassing
-from .layouts import Made, counted, told_blocks, unlike
+from .layouts import Made, counted, finished_size, told_blocks, unlike
 from .model import SOMETHING_ELSE, Choice, Entry, Question
 from .piecing import FAR, turned
 
@@ -54,6 +54,23 @@ def in_columns(entries: list[Entry], made: list[Made], told: InPassing) -> Itera
             break
     for (off, _, _), asked in sorted(found, key=lambda one: one[0]):
         yield off, asked
+
+
+def _ends_left(size, strip, entries):
+    """Whether two strips are left that lie above and below what is so large, or at its sides, and make it as large as
+    the printed quilt."""
+    printed = finished_size(entries)
+    pairs = [one for one in items(entries, "border") if one.left == 2 and not one.square and one.name != strip.name]
+    sides = [(min(one.width, one.height), max(one.width, one.height)) for one in pairs]
+    across, down = size
+    return any(
+        (thin, long) == ((printed[1] - down) / 2, across)
+        and across == printed[0]
+        or (thin, long) == ((printed[0] - across) / 2, down)
+        and down == printed[1]
+        for thin, long in sides
+        if printed is not None
+    )
 
 
 def _bars(unit, strip, at_hand):
@@ -104,6 +121,5 @@ def _in_lines(key, unit, turn, strip, lines, each, entries, told):
     high, wide = (unit.height, unit.width) if key == "columns" else (unit.width, unit.height)
     along, across = each * high, lines * wide + number * min(strip.width, strip.height)
     size = (across, along) if key == "columns" else (along, across)
-    return (unlike(size, entries), told.columns != (key == "columns"), turn), Question(
-        words, asks, (choice, SOMETHING_ELSE)
-    )
+    off = Fraction(0) if _ends_left(size, strip, entries) else unlike(size, entries)
+    return (off, told.columns != (key == "columns"), turn), Question(words, asks, (choice, SOMETHING_ELSE))

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
+from functools import lru_cache
 from typing import NamedTuple
 
 from .characters import plain
@@ -22,6 +23,7 @@ _SAID = {
         r"|\b(?:other|second|alternate)\b[^.;]{0,30}?\b(?:turn|rotat)"
     ),
     "columns": re.compile(r"\bcolumns?\b"),
+    "borders": re.compile(r"\bborders?\b|\bframes?\s+(?:the|it)\b"),
     "on_point": re.compile(r"\bon[\s-]+point\b|\bdiagonal\s+(?:rows|set)"),
     "quartered": re.compile(
         r"\bcut\b[^.;]{0,60}?\b(?:in\s+half\s+both\s+ways|(?:in|into)\s+(?:4(?!\s*(?:[\d./\"x-]|squares|rect|tri|strips|pieces\s+\d|side|corner))|quarters))\b|\bdisappearing\b"
@@ -32,17 +34,47 @@ _ROWS = re.compile(
 )
 _ROWS_OF = re.compile(r"\b(\d{1,2})\s+(?:[a-z-]+\s+){0,2}?rows\s+(?:of|with)\s+(\d{1,2})\b")
 
+MOST_IN_BLOCK = 7
+_PARAGRAPH_ENDS = re.compile(r"\n\s*\n|\n[^\S\n]*(?:step\s+)?(?:\d{1,2}|[a-z])[.):]\s")
+_OF_BLOCK = re.compile(
+    r"\bmakes?\s+(?:a\s+total\s+of\s+)?[(\d]|\b(?:blocks?|units?|star|it|each(?:\s+[a-z-]+)?)\s+(?:is|are|(?:now\s+)?measures?"
+    r"|should|will|finish(?:es)?|comes?\s+out)\b"
+)
+"""What a page says of a block behind the rows that it is sewn of."""
+_OF_ROWS = re.compile(
+    r"\bmakes?\s+\(?\d+\)?\s+(?:[a-z-]+\s+)?(?:rows|strip\s+sets)|\b(?:quilt|top|cent(?:er|re)|middle)\b"
+)
+
+
+def of_one_block(text: str, at: int, across: int, down: int) -> bool:
+    """Whether rows that a text tells of at some place are those of pieces in one block: of few pieces, and how many
+    blocks are made, or how large one is, stands behind them in the same paragraph.
+
+    >>> of_one_block("sew three rows of three. block is 9 1/2 in square. make 18.", 0, 3, 3)
+    True
+    >>> of_one_block("sew three rows of three blocks. the top is 27 1/2 in square.", 0, 3, 3)
+    False
+    """
+    if max(across, down) > MOST_IN_BLOCK:
+        return False
+    ends = _PARAGRAPH_ENDS.search(text, at)
+    said = in_digits(text[at : ends.start() if ends else len(text)])
+    first, _, behind = said.partition(".")
+    told = _OF_BLOCK.search(behind)
+    return told is not None and not re.search(r"\bblocks\b", first) and not _OF_ROWS.search(said)
+
 
 class InPassing(NamedTuple):
     """How many are `made` of something, by each number once; the `sides` of squares that may be blocks, in inches,
     finished or not; how many stand (across, down); whether every second block is turned, whether they stand in columns,
-    whether on point; whether they are cut in four when they are sewn."""
+    whether there are borders, whether it is on point; whether they are cut in four when they are sewn."""
 
     made: tuple[int, ...] = ()
     sides: tuple[Fraction, ...] = ()
     rows: tuple[tuple[int, int], ...] = ()
     turned: bool = False
     columns: bool = False
+    borders: bool = False
     on_point: bool = False
     quartered: bool = False
 
@@ -50,6 +82,7 @@ class InPassing(NamedTuple):
 NOTHING = InPassing()
 
 
+@lru_cache(maxsize=8)  # each proposal asks for it, after every answer
 def in_passing(page: str) -> InPassing:
     """What the text of a page tells so.
 
@@ -62,7 +95,8 @@ def in_passing(page: str) -> InPassing:
     sizes = [one for one in read if one and one.sides[-1].unit]
     square = (one.sides[0].inches for one in sizes if len({*one.texts}) == 1)
     rows = [(int(match[1]), int(match[2])) for match in _ROWS.finditer(text)]
-    rows += [(int(match[2]), int(match[1])) for match in _ROWS_OF.finditer(text)]
+    of_blocks = ((match.start(), int(match[2]), int(match[1])) for match in _ROWS_OF.finditer(text))
+    rows += [(across, down) for at, across, down in of_blocks if not of_one_block(text, at, across, down)]
     return InPassing(
         made=tuple(dict.fromkeys(map(int, _MADE.findall(text)))),
         sides=tuple(dict.fromkeys(square)),

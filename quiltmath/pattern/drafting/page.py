@@ -11,7 +11,7 @@ from ..files import Kind, contents
 from . import columns
 from .characters import plain
 from .chunks import FIGURES, NAMED, Chunk, chunked, count, place_of
-from .furniture import furniture
+from .furniture import furniture, step_numbers
 from .model import Words
 from .vocabulary import PROSE
 
@@ -52,8 +52,10 @@ SHORTEST_FULL, FULL = 38, 0.85
 """A line of running text that goes on in small letters on the next has so many signs, and so much of the longest line
 of its paragraph."""
 _RUNS_ON = re.compile(rf"\s*(?!(?:cut|{'|'.join(sorted(PROSE))})\b)[a-z]")
-_NAMED = re.compile(r"\s*[^\W\d_][^:;,.\d]{0,30}:\s*\(?\d")
+_NAMED = re.compile(r"\s*[^\W\d_][^:;,.\d]{0,30}(?::|\s-)\s*\(?\d")
 """A line that names a fabric and counts its pieces, as the lines of a list do."""
+_ALONE = re.compile(r"\s*\([^()]*\b(?:fabric|usable|useable|wof|seams?)\b[^()]*\)\s*")
+"""A bracket on a line of its own that tells of the whole page: "(fabric 42 in wide)"."""
 _FRACTION = re.compile(r"\s*\d\s*/\s*\d")
 _BULLET = re.compile(r"\s*(?:\d{1,2}[.)]\s|[-*•◦▪●○■□]|[A-Z]\d?[:.)=]|[a-z]\d?\)\s)")
 
@@ -92,6 +94,8 @@ class Page:
         for start, end in [*furniture(self.plain)]:
             self.furniture.append(self.words(start, end))
             self._blank(start, end)
+        for start, end in [*step_numbers(self.text)]:
+            self.text = self.text[:start] + " " * (end - start) + self.text[end:]
         self.text = _HYPHENATED.sub(_whole_word, self.text)
         self.plain = plain(self.text)
 
@@ -223,6 +227,8 @@ class Page:
         if "\n\n" in self.plain[before[1] : start] or re.search(r"\n\s*\n", self.plain[before[1] : start]):
             return False
         if any(sign in head.strip() and sign in line.strip() for sign in ("\t", " | ")):  # rows of a table
+            return False
+        if _ALONE.fullmatch(line):
             return False
         if _BULLET.match(self.text[start:end]) or len(head) > LONGEST_JOINED:
             return False

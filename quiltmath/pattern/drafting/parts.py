@@ -8,6 +8,7 @@ from itertools import count, product
 from string import ascii_uppercase
 
 from . import naming
+from .at_hand import SEAM
 from .figures import measure
 from .model import Choice, Entry, Question
 
@@ -121,6 +122,8 @@ def _border(name, strips, told):
         data = {"sides": both[0].name, "top": both[0].name}
     if len(both) == 1 and (len(sides), len(top)) in ((1, 0), (0, 1)):
         data["top" if sides else "sides"] = both[0].name
+    if len(both) == 2 and not sides and not top and (nested := _nested(both)):
+        data, both = {"sides": nested[0].name, "top": nested[1].name}, []
     entry = Entry("border", {**data, **lengths}, words, name)
     if len(both) == 2 and not sides and not top:
         one, other = both
@@ -134,16 +137,32 @@ def _border(name, strips, told):
     return entry, []
 
 
-def _not_nested(pair):
-    """Whether the top of a border is not longer than its sides by just their two widths, as on a square quilt."""
+def _nested(pair):
+    """Two strips of a border, that of the sides first, where the other is longer by just their two widths as they
+    finish: so they lie round a square. Empty where they are not."""
+    for side, top in (pair, pair[::-1]):
+        sizes = _sorted_sizes((side, top))
+        if sizes and sizes[0][0] == sizes[1][0] and sizes[1][1] - sizes[0][1] == 2 * (sizes[0][0] - 2 * SEAM):
+            return [side, top]
+    return []
+
+
+def _sorted_sizes(pair):
+    """The sizes of two pieces in inches, (width, length) each; nothing where they are not printed so."""
     sizes = [
-        [read.sides[0].inches for text in one.data["size"] if (read := measure(text, 0))]
+        sorted(read.sides[0].inches for text in one.data["size"] if (read := measure(text, 0)))
         for one in pair
         if isinstance(one.data.get("size"), list)
     ]
-    if [len(size) for size in sizes] != [2, 2]:
+    return sizes if [len(size) for size in sizes] == [2, 2] else []
+
+
+def _not_nested(pair):
+    """Whether the top of a border is not longer than its sides by about their two widths, as on a square quilt."""
+    sizes = _sorted_sizes(pair)
+    if not sizes:
         return True
-    (thin, side), (_, top) = map(sorted, sizes)
+    (thin, side), (_, top) = sizes
     return not thin < top - side < 2 * thin
 
 
@@ -152,7 +171,9 @@ def _size(entry):
     return " x ".join(size) if isinstance(size, list) else size
 
 
-_PLACES = re.compile(r"(?:inner |outer |middle |first |second |third )?border|binding|sashing")
+_PLACES = re.compile(r"(?:(?:inner|outer|middle|first|second|third) )?border|binding|sashing")
+_OF_BORDER = re.compile(rf"({_PLACES.pattern.split('|binding')[0]})(?: (?:print|stripe|solid|floral|plaid|strips?))?")
+"""Fabrics that are called by the border that they are for."""
 
 
 def in_its_place(entry: Entry, entries: list[Entry]) -> Entry:
@@ -163,17 +184,43 @@ def in_its_place(entry: Entry, entries: list[Entry]) -> Entry:
     >>> [(one.role, one.data["fabric"]) for one in drafted.entries if one.table == "cut"]
     [('border', 'Grey')]
     """
+    entry = _bought_for_border(entry, entries)
     fabric = entry.data.get("fabric", "")
     place = fabric.casefold().removesuffix(" fabric")
     if entry.table != "cut" or entry.role not in ("", place) or "cut" in entry.data or not _PLACES.fullmatch(place):
         return entry
-    bought = [
-        one.name for one in entries if one.table == "fabric" and re.search(rf"\b{place}\b", one.words.text.casefold())
-    ]
+    bought = _bought_as(place, entries)
     data = {**entry.data, "fabric": bought[0] if len(bought) == 1 else fabric}
     if place == "binding":
         return Entry("binding", data, entry.words) if "strip" in data else entry
     return replace(entry, data=data, role=place)
+
+
+def _bought_for_border(entry, entries):
+    """Strips of a fabric that is not bought by this name as those of the one border fabric that is: "border stripe" of
+    "Rust stripe (border)", "plaid" of "Border (green plaid)"."""
+    fabric = entry.data.get("fabric", "").casefold()
+    if entry.table != "cut" or "strip" not in entry.data or entry.role or not fabric:
+        return entry
+    if fabric in (one.name.casefold() for one in entries if one.table == "fabric"):
+        return entry
+    named = _OF_BORDER.fullmatch(fabric)
+    bought = (
+        _bought_as(named[1], entries)
+        if named
+        else [name for name in _bought_as(re.escape(fabric), entries) if _PLACES.fullmatch(name.casefold())]
+    )
+    if len(bought) != 1:
+        return entry
+    found = entry.noted(f"printed as {fabric}", fabric=bought[0])
+    return replace(found, role=named[1] if named else bought[0].casefold())
+
+
+def _bought_as(said, entries):
+    """The fabrics in whose line of the shopping list these words stand."""
+    return [
+        one.name for one in entries if one.table == "fabric" and re.search(rf"\b{said}\b", one.words.text.casefold())
+    ]
 
 
 def roles(entries: list[Entry], role: str) -> list[Entry]:

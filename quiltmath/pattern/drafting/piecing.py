@@ -119,8 +119,10 @@ def _single(at_hand, number, side):
 def _grids(at_hand, number, side, wrong):
     """Grids of two to four squares along a side, of three and four also with a wider middle."""
     fitting = cache(lambda wide, high: [*_lying(at_hand, wide, high, wrong)])
-    widths = sorted({one.width for one in at_hand} | {one.height for one in at_hand})
-    for edge, middle in product(widths, repeat=2):
+    widths = {one.width for one in at_hand} | {one.height for one in at_hand}
+    if wrong and side is not None:  # those of units that come out too small or too large
+        widths |= {side / across for across in (2, 3, 4)}
+    for edge, middle in product(sorted(widths), repeat=2):
         for tracks in ((edge, edge), (edge, middle, edge), (edge, middle, middle, edge)):
             if len(tracks) == 2 and middle != edge or side is not None and sum(tracks) != side:
                 continue
@@ -165,7 +167,7 @@ def _grid(at_hand, number, tracks, step, wrong, lying):
         (down, right), _ = orbit[0]
         fitting.append(lying(tracks[right], tracks[down]))
     for chosen in islice(product(*fitting), MOST_TRIED):
-        off = sum(one.off for one in chosen)
+        off = len({one.name for one in chosen if one.off})
         if off > wrong or len({one.name for one in chosen}) == 1 and chosen[0].again == 90:
             continue
         cells = {
@@ -226,8 +228,19 @@ def _bars(at_hand, number, side, wrong):
             uses, not_so = _used([row.pieces for row in chosen], at_hand, number)
             not_so += len({row for row in chosen if row.off}) + (sum(row.high for row in chosen) != width)
             if len(chosen) > 1 and not_so <= wrong and len(uses) > not_so:
-                for order in _orders(chosen):
+                for order in (*_turned_by_turns(chosen, at_hand), *_orders(chosen)):
                     yield Piecing((tuple(row.pieces for row in order),), uses, width, width, not_so)
+
+
+def _turned_by_turns(chosen, at_hand):
+    """Of an even number of rows that are each the same piece of a strip set, every second one turned end for end."""
+    segments = {one.name for one in at_hand if one.sewn and one.looks == 2 and not one.square}
+    first = chosen[0]
+    alike = len({*chosen}) == 1 and len(first.pieces) == 1 and len(chosen) % 2 == 0
+    if alike and (name := first.pieces[0].split(":")[0]) in segments:
+        turn = int(first.pieces[0].partition(":")[2] or 0)
+        other = first._replace(pieces=(turned(name, turn + 180),))
+        yield tuple(other if place % 2 else first for place in range(len(chosen)))
 
 
 def _stacked(kinds, left, near, most, chosen=()):

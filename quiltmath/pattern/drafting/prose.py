@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 
 from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, count, opened
+from .figures import LEAST_SIZE
 from .model import Words
 from .page import Page
 from .vocabulary import HANDLED, PROSE
@@ -42,6 +44,10 @@ _OF_A_ROW = re.compile(
 )
 _OF_A_TOOL = re.compile(r"°|\bdegrees?\b|\b(?:oven|needle|thread|presser|ruler|stitch length)\b")
 _THAN = re.compile(r"\b(?:longer|wider|larger|bigger|smaller|shorter)\s+than\b")
+_MAKES_SETS = re.compile(
+    r"\b(?:one|a|each|every)\s+(?:[a-z]+\s+){0,2}strips?\s+(?:will\s+)?(?:makes?|gives?|yields?)\s+(?:\d+|[a-z]+)\s+(?:whole\s+|full\s+)?sets?\b"
+)
+"""How far a strip goes: "One strip makes a set of logs"."""
 _MADE = ("unit", "segments", "blocks", "rows")
 
 
@@ -59,6 +65,18 @@ def tells(chunks: list[Chunk], page: Page) -> bool:
         and count(flat, *NAMED, "count")
     )
     return not cuts and (is_prose(chunks, page) or _cuts_nothing(flat, page))
+
+
+def counts_blocks(flat: list[Chunk]) -> bool:
+    """Whether a sentence says how many blocks there are: "twelve star blocks"."""
+    kinds = [one.kind for one in flat if one.kind not in ("word", "article")]
+    return any(pair == ("count", "blocks") for pair in pairwise(kinds))
+
+
+_THIS_LENGTH = re.compile(r"\b(?:this|that|the\s+same)\s+(?:length|measurement|size)\b")
+"""What is cut as long as the sentence before it says."""
+_LINING = re.compile(r"\b(?:backing|lining|batting|wadding)\b|\bback\b(?!\s+(?:of|side|to|again)\b)")
+"""What a sentence of sewing names that joins lengths of backing, or cuts these and the batting to size."""
 
 
 def sets_aside(chunks: list[Chunk]) -> bool:
@@ -94,6 +112,10 @@ def _cuts_nothing(flat, page):
     "You should now have 48 units 3 1/2 in square", "My youngest turned 7"."""
     text = page.plain[flat[0].start : flat[-1].end] if flat else ""
     if _NOT_TO_CUT.match(text) or _OF_A_ROW.match(text) and count(flat, "count") < 2:
+        return True
+    if _MAKES_SETS.search(text) and not count(flat, "cut", "into"):
+        return True
+    if text.startswith("use ") and not re.search(r"\d", text):
         return True
     if _of_pieces_told(flat, page) and not count(flat, "cut", "into", "yards", "doubt"):
         return True
@@ -134,13 +156,14 @@ def tells_of_sewing(chunks: list[Chunk], page: Page) -> bool:
     """Whether a sentence below a head of sewing cuts no pieces of the top: it counts what is made, or cuts backing and
     batting to length."""
     flat = opened(chunks)
-    lining = any(
-        one in page.plain[chunks[0].start : chunks[-1].end] for one in ("backing", "lining", "batting", "wadding")
-    )
-    if lining and count(flat, "cut", "into"):
+    of_lining = _LINING.search(page.plain[chunks[0].start : chunks[-1].end])
+    if of_lining and count(flat, "cut", "into", "strips", "pieces", "make"):
+        return not count(flat, "squares", "rectangles", "yards") or count(flat, "cut", "into") > 0
+    if _THIS_LENGTH.search(page.plain[chunks[0].start : chunks[-1].end]) and not count(flat, *MEASURES):
         return True
     made = count(flat, "make", "need") and not count(flat, "from")
-    measured = count(flat, *MEASURES) and count(flat, "count") and not made
+    sizes = [side.inches for one in all_of(chunks, *MEASURES) for side in one.value.with_units()]  # of no bracket
+    measured = any(side >= LEAST_SIZE for side in sizes) and count(flat, "count") and not made
     return not count(flat, "cut", "into", "yards", "doubt") and not measured
 
 
@@ -164,7 +187,18 @@ def makes_of_a_size(flat: list[Chunk], page: Page) -> bool:
     """Whether a sentence counts what is made and says how large each is: "Make 17, 8 in square"."""
     kinds = [one.kind for one in flat if one.kind not in ("punct", "total")]
     square = [page.said(one) for one in all_of(flat, "squares")]
+    if square in ([], ["square"]) and kinds in (
+        ["count", "segments", "length", "squares"],
+        ["count", "segments", "size"],
+    ):
+        return True
     return kinds in (["make", "count", "length", "squares"], ["make", "count", "size"]) and square in ([], ["square"])
+
+
+def only_measures(flat: list[Chunk], page: Page) -> bool:
+    """Whether a sentence says no more than how large something is by now: "16 1/2 in square"."""
+    kinds = [one.kind for one in flat if one.kind not in ("punct", "article")]
+    return kinds == ["length", "squares"] and [page.said(one) for one in all_of(flat, "squares")] == ["square"]
 
 
 def counts_in_words(flat: list[Chunk], words: Words) -> bool:

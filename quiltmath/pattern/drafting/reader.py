@@ -22,16 +22,18 @@ from .kept import Kept
 from .model import Question
 
 _NUMBERED = re.compile(r"\s*(?:\d{1,2}[.)](?=\s)(?!\s*\d+\s*/)|\(\d{1,2}\)(?=\s*cut\s+\(?\d+\)?\s+[a-z]))")
+_STEP = re.compile(r"\s*(?P<number>\d{1,2})\s+(?=[A-Z][a-z]+\b(?!\s*\d))")
 _FIRST_STEP = re.compile(r"\W*steps?\s+(?:1|one)\b\s*[.:)-](?!\s*cut)")
 _BEGINS = re.compile(r"(?:[\s→>=-]|\d{1,2}[.)]\s)*")
 _ARROW = re.compile(r"→|->|=>")
 _NOT_INCLUDED = re.compile(r"(?<=[\w\"]{2})[.;(]\s*(?P<told>[^.;()\d]*\bnot\s+included\b)\W*$")
 _WITH_REMARK = re.compile(r"(?P<head>[^():]{3,40})\((?P<rest>[^()]+)\)\s*:?\s*")
+_WITH_WIDTH = re.compile(r"(?P<head>[^():,\d]{3,40}),\s*(?P<rest>[^(),:]*\d[^(),:]*\bwide)\W*")
 _RUN_IN = re.compile(
     r"(?P<head>(?:[^.:\d]|\.(?=\s?(?:[a-z]{2,6}\.?)?:)){3,40}?(?:\.(?!\s?[a-z]{2,6}\.?:)|:|\s-))\s+(?P<rest>\S.*)",
     re.DOTALL,
 )
-"""Heads of a section with a remark in brackets, or before the text that begins behind them."""
+"""Heads of a section with a remark in brackets, with the width of fabric, or before what begins behind them."""
 _OF_FABRIC = re.compile(r"\W*(?P<name>[^:;\d]{2,40}?)\s*:")
 _PRECUT = re.compile(
     r"\W*(?:(?:pieces\s+)?(?:already\s+cut|pre-?cut)(?:\s+pieces)?(?:\s+for\s+you|\s+in\s+(?:the|your|this)\s+kit)?)\s*:"
@@ -67,6 +69,16 @@ class Reader(Clauses):
             return False
         flat = opened(chunked(self.page.plain, named.end(), end))
         return bool(count(flat, "count") and count(flat, *MEASURES) and not count(flat, "yards", "fat_quarter"))
+
+    def _counts_steps(self, number):
+        """Whether lines of the page begin with the number before this one, or the next, as steps do."""
+        beside = (rf"^[ \t]*{other}\s+[A-Z][a-z]" for other in (number - 1, number + 1))
+        return any(re.search(one, self.page.text, re.MULTILINE) for one in beside)
+
+    def _is_all_cut(self, start, end):
+        """Whether pieces are cut above, and a line begins to tell how they are sewn."""
+        cut = any(one.table == "cut" for one in self.read.entries)
+        return cut and sections.heads_sewing(self.page, start, end)
 
     def _line(self, start, end):
         """Take a line in the first of the ways that is its own, else as a clause."""
@@ -106,6 +118,10 @@ class Reader(Clauses):
         if numbered:
             self.read.understood.append(page.words(*numbered.span()))
             start = numbered.end()
+        step = _STEP.match(page.text, start, end) if self.context.section == "sewing" else None
+        if step and self._counts_steps(int(step["number"])):
+            self.read.understood.append(page.words(*step.span("number")))
+            start = step.end()
         return start, end
 
     def _below_a_size(self, start, end):
@@ -120,6 +136,8 @@ class Reader(Clauses):
     def _cut_first_and_second(self, start, end):
         """Take a line that heads what is cut first and second; begin the section that another is the first line of."""
         if _FIRST_STEP.match(self.page.plain, start, end):
+            self.context = self.context.anew("sewing")
+        if self.context.section == "cutting" and self._is_all_cut(start, end):
             self.context = self.context.anew("sewing")
         if in_turn.heads_both(self.page, start, end):
             self.context.second_cut = True
@@ -251,7 +269,8 @@ class Reader(Clauses):
 
     def _in_the_margin(self, start, end):
         """Begin a section where these words head one, alone on a line or in the margin beside it."""
-        said = _WITH_REMARK.fullmatch(self.page.plain, start, end) or _RUN_IN.match(self.page.plain, start, end)
+        said = _WITH_REMARK.fullmatch(self.page.plain, start, end) or _WITH_WIDTH.fullmatch(self.page.plain, start, end)
+        said = said or _RUN_IN.match(self.page.plain, start, end)
         kind = sections.section((said["head"] if said else self.page.plain[start:end]).strip(" -"))
         run_in = said and said.re is _RUN_IN and not self.page.text[slice(*said.span("head"))].isupper()
         buys = kind == "buying" and said and count(chunked(self.page.plain, *said.span("rest")), "yards", "fat_quarter")

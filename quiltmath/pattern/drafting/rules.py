@@ -9,6 +9,8 @@ from . import (
     buying,
     following,
     for_each_block,
+    kinds_of_blocks,
+    long_sashing,
     of_each,
     pieces,
     precuts,
@@ -31,6 +33,7 @@ OF_THE_WHOLE: tuple[Rule, ...] = (
     stated.width,
     stated.finished,
     together.several,
+    kinds_of_blocks.told,
     buying.lining,
     buying.by_length,
     precuts.several,
@@ -57,7 +60,13 @@ OF_CUTTING: tuple[Rule, ...] = (
     stated.blocks,
     stated.units,
 )
-OF_LINES_ABOVE = (following.cut_to_triangles, following.cut_by_size, following.total, borders.lengths)
+OF_LINES_ABOVE = (
+    following.cut_to_triangles,
+    following.cut_by_size,
+    following.total,
+    borders.lengths,
+    long_sashing.lengths,
+)
 """What says more of the lines above; these rules are given what was kept of them."""
 OF_SEWING: tuple[Rule, ...] = (stated.layout, stated.seam)
 

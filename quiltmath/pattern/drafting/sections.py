@@ -7,6 +7,7 @@ import re
 from .chunks import MEASURES, NAMED, chunked, count, opened
 from .model import Words
 from .page import Page
+from .vocabulary import PROSE
 
 SECTIONS = {
     "buying": r"(?:fab(?:ric)?s?|mat(?:eria)?'?l?s?)\.?\s+(?:req(?:uirement)?(?:'?d)?s?|needed|used)\.?|mat'?ls|req'?d"
@@ -53,3 +54,57 @@ def is_above_no_piece(page: Page, words: Words) -> bool:
     chunks = opened(chunked(page.plain, *below.span("line"))) if below else []
     pieces = count(chunks, *MEASURES) and count(chunks, "count")
     return " " in words.text and not words.text.endswith(":") and not pieces
+
+
+_STEP = re.compile(r"\W*(?:step\s+)?(?:\d{1,2}|[a-h])(?:[.):]\s+|\s+(?=[a-z]{3}))|[\s*•-]*")
+_FIRST = re.compile(r"\W*(?:(?:step\s+)?(?:1|one)|a)[.):]?\s+(?=[a-z]{3})")
+_HEADING = re.compile(r"[^\d.;:]*?[^\W\d_][^\d.;:]*(?:\((?:make\s+\d+|\d+\s+[a-z -]+)\))?\W*")
+_SETS = re.compile(r"\W*strip[\s-]*sets?\b")
+SENTENCES = 2
+"""Of a paragraph of sewing one of its first sentences begins with what is done."""
+
+
+def heads_sewing(page: Page, start: int, end: int) -> bool:
+    """Whether a line is the heading of a paragraph that tells of sewing, or the first step of it: nothing more is cut
+    below.
+
+    >>> page = Page("Corner blocks\\n1. Draw a line on the back of each square.")
+    >>> heads_sewing(page, 0, 13)
+    True
+    """
+    text = page.plain[start:end]
+    first = _FIRST.match(text)
+    if first and sews(page, start + first.end(), end):
+        return True
+    if not _HEADING.fullmatch(text) or len(text.split()) > LONGEST_HEADING or text.rstrip().endswith(","):
+        return False
+    below = re.compile(r"\s*(?P<told>(?:[^\n]*\n?){0,3})").match(page.plain, end)
+    return below is not None and sews(page, *below.span("told"))
+
+
+LONGEST_HEADING = 6
+"""Words: no heading has more."""
+
+
+def sews(page: Page, start: int, end: int) -> bool:
+    """Whether one of the first sentences here tells at its beginning what is done with pieces that are cut."""
+    step = _STEP.match(page.plain, start, end)
+    start = step.end() if step else start
+    if _SETS.match(page.plain, start, end):
+        return True
+    for told in re.split(r"(?<=[a-z\d\")])[.!:]\s", page.plain[start:end])[:SENTENCES]:
+        first = re.match(r"\W*(?:(?:to\s+(?:make|piece)|with|for)\b[^,;]*,\s*)?(?P<verb>[a-z]+)", told)
+        if first and _is_sewn(first["verb"], told):
+            return True
+    return False
+
+
+def _is_sewn(verb, told):
+    """Whether a sentence that begins with this word tells of sewing."""
+    chunks = chunked(told)
+    return verb in _DONE or bool(chunks) and chunks[0].kind == "sew"
+
+
+_NO_SEWING = {"keep", "label", "leave", "measure", "open", "refer", "store", "trim", "trimmed", "using", "wash"}
+_DONE = {*PROSE - _NO_SEWING, "put", "take", "choose", "join"}
+"""What a sentence of sewing begins with, and none of a cutting list."""

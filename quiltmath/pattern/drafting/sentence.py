@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from . import brackets, groups, naming, of_each, prose, strips_above
+from . import brackets, groups, naming, of_each, prose, strips_above, subcut
 from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, chunked, count, opened, place_of
 from .kept import Kept
+from .logs import Logs
 from .model import Context, Entry, Question, Reading
 from .page import Page
 from .rules import OF_CUTTING, OF_LINES_ABOVE, OF_SEWING, OF_THE_WHOLE, first
@@ -22,6 +23,8 @@ class Sentence:
         self.noun = ""
         self.counted = 0
         """How many of each piece a line above told to be cut; 0 where none did."""
+        self.logs: Logs | None = None
+        """The logs of which the lines below say how long each is."""
         self.shared: list[Chunk] = []
         """A size and a noun that stand above lines which only count pieces."""
 
@@ -83,9 +86,11 @@ class Sentence:
         these is cut as it says."""
         if len(self.context.fabrics) < 2 or self.context.per_print or len(chunks) < 2:
             return chunks
+        if chunks[-1].kind == "note" and _counts_strips_of_each(chunks[-1].value):
+            chunks = chunks[:-1]
         if chunks[-1].kind in ("each", "of_each"):
             return chunks[:-1]
-        at = place_of(chunks, "each")
+        at = place_of(chunks, "each", "of_each")
         before, behind = chunks[at - 1].kind, [one.kind for one in chunks[at + 1 :]]
         behind = behind[1:] if behind[0] == "punct" and before in groups.NOUNS else behind
         of_pieces = at and before in ("count", *groups.NOUNS) and behind[:1] and behind[0] in (*MEASURES, *groups.NOUNS)
@@ -97,6 +102,10 @@ class Sentence:
     def _in_parts(self, chunks):
         """What a sentence of several pieces is read as in the one way in which each of its parts is read, and nothing
         of it asked; None where there is none, or more than one."""
+        noted = subcut.in_a_bracket(chunks) if chunks else []
+        if noted:
+            read = self._in_parts(chunks[:-1])
+            return read and subcut.beside_several(read, noted, self.context, self.page)
         before, found = self._state(), []
         for groups_ in groups.ways(chunks, self.context, self.page):
             read = self._of_groups(groups_)
@@ -175,6 +184,12 @@ def _of_one_border(read):
         return None
     entries = tuple(one.but(fabric=last.data.get("fabric")) for one in read.entries)
     return replace(read, entries=entries)
+
+
+def _counts_strips_of_each(inside):
+    """Whether a bracket only says how many strips of each fabric are cut: "(two strips of each color)"."""
+    kinds = [one.kind for one in inside if one.kind not in ("word", "punct")]
+    return kinds in (["count", "strips", "of_each"], ["count", "strips", "each"])
 
 
 def _measured_alike(entries):

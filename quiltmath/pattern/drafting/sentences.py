@@ -5,7 +5,21 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import doubtful, following, for_each_block, from_above, groups, heads, naming, prose, sets, strips_above
+from . import (
+    doubtful,
+    following,
+    for_each_block,
+    from_above,
+    groups,
+    heads,
+    logs,
+    naming,
+    pieces,
+    prose,
+    sets,
+    sewn_pieces,
+    strips_above,
+)
 from .chunks import FIGURES, MEASURES, NAMED, all_of, chunked, count, opened, place_of
 from .figures import number
 from .model import Choice, Question, Reading
@@ -18,10 +32,12 @@ _SHORT = (
 )  # fmt: skip
 """Words that are printed short, with a point."""
 _NOT_SHORT = "".join(rf"(?<!\b{word})" for word in _SHORT)
+_SEWN_ON = r"(?:sew|add|attach|join|stitch|pin)\b[^.;\d]*\b(?:sides?|top|bottom|ends)\b"
+"""Where strips of a border go belongs to the words before that cut them."""
 _SENTENCE = re.compile(
-    rf"(?<=[a-z\")\d]){_NOT_SHORT}\.\s+(?=[a-z(\d])|(?<=[a-z\")\d])[!?]\s+|;\s*"
+    rf"(?<=[a-z\")\d]){_NOT_SHORT}\.\s+(?=[a-z(\d])|(?<=[a-z\")\d])[!?]\s+|;\s*(?!{_SEWN_ON})"
     r"|\.\s+(?=[a-z]+(?:\s[a-z]+){0,3}(?::|\s-)\s*\(?\d)"  # "Light: 1 yd. Medium: 3/4 yd."
-    r"|(?<=\d\sin)\.\s+(?=(?:cut|from|sew|join|make|trim|block)\b)"
+    r"|(?<=\d\sin)\.\s+(?=(?:cut|from|sew|join|make|trim|block|that|this|these|you|there|the)\b)"
     r"|(?<=blocks),?\s+(?=(?:are\s+)?set\s+\w+\s+(?:by|x)\s)"
     r"|\s\|\s|,\s*(?=(?:which|that|this)\s+(?:gives?|makes?|yields?)\b)"
     r"|(?<=[a-z\")])(?:,?\s+(?:(?:and|then)\s+)+|,\s*(?=(?:sew|join|stitch)\s+(?:them\s+|these\s+)?together\b))"
@@ -59,7 +75,7 @@ class Sentences(Sentence):
     def _sentences(self, start, end):
         """What follows a head, sentence by sentence where it does not read as a whole."""
         chunks = self._chunks(start, end)
-        if not chunks:
+        if not chunks or self._is_of_logs(start, end, chunks):
             return
         if self._is_of_uncounted_strips(start, end):
             words = self.page.words(start, end)
@@ -78,6 +94,8 @@ class Sentences(Sentence):
             self.context.last = ()
             return
         above, asked = self.context.above, len(self.read.questions)
+        if len(parts) > 1 and self._is_of_one_fabric(*parts[0]):
+            parts = parts[1:]
         for part in parts:
             if part is not parts[0] and len(self.read.questions) > asked and not self.context.fabrics:
                 named = naming.described(self._chunks(*parts[0]), self.page)  # which the rest may be cut from too
@@ -97,6 +115,16 @@ class Sentences(Sentence):
                 self._sentence(*part)
                 self.context.fabrics = self.context.fabrics and before
         self.context.above = above if not self.context.fabrics else self.context.above
+
+    def _is_of_one_fabric(self, start, end):
+        """Take a sentence that is no more than the name of a fabric that is bought for the head of those behind it."""
+        words, here = self.page.words(start, end), self.context
+        name = naming.known(words.text.strip(" .:"), here.known)
+        if here.section != "cutting" or name is None or naming.key(name) != naming.key(words.text):
+            return False
+        self._apply(heads.Head((name,), end))
+        self.read.understood.append(words)
+        return True
 
     def _leads(self, chunks):
         """The fabric that a line begins with, of which it counts pieces: "Navy 24 squares 3 in; 12 rectangles …"."""
@@ -158,7 +186,8 @@ class Sentences(Sentence):
             return
         flat = opened(chunks)
         figures = count(flat, *FIGURES) or any(one.kind == "note" and count(one.value, *FIGURES) for one in chunks)
-        if not figures or prose.counts_in_words(flat, words):
+        introduces = sewn_pieces.introduces(flat, words, self.context, self.read, self.page)
+        if not figures or prose.counts_in_words(flat, words) or introduces:
             self._without_figures(chunks, words)
             return
         if count(flat, *MEASURES):
@@ -168,6 +197,9 @@ class Sentences(Sentence):
             self.read.understood.append(words)
             return
         read = self._along_the_selvage(chunks) or self._reading(chunks) or self._in_parts(chunks)
+        sewn = sewn_pieces.only_names_what_is_cut(flat, self.context, self.read, self.page)
+        if read is not None and sewn and sewn_pieces.holds_pieces(read):  # "Yellow 3 1/2 in square in the center"
+            read = None
         if read is not None:
             self._take(read)
             self.read.understood.append(words)  # what is said once for several pieces stands in the words of none
@@ -178,10 +210,12 @@ class Sentences(Sentence):
             self._take(Reading(questions=(doubtful.question(flat, words, self.context, self.page),)))
         elif (
             (prose.tells(chunks, self.page) and not self._behind_a_cut(words))
-            or (prose.uses(flat, self.page) and self._is_of_what_is_cut(flat))
+            or (prose.uses(flat, self.page) and sewn_pieces.is_of_what_is_cut(flat, self.context, self.read))
             or (prose.only_made(flat) and self._follows_an_instruction(words))
             or prose.makes_of_a_size(flat, self.page)
+            or (prose.only_measures(flat, self.page) and self._follows_an_instruction(words))
             or (self.context.section == "sewing" and prose.tells_of_sewing(chunks, self.page))
+            or sewn
         ):
             self.read.instructions.append(words)
             self.context.last = ()
@@ -191,12 +225,22 @@ class Sentences(Sentence):
             self.read.questions.append(doubtful.question(flat, words, self.context, self.page))
             self.context.last = ()
 
-    def _is_of_what_is_cut(self, flat):
-        """Whether every size of a sentence that cuts nothing stands on the cutting list: "with one 7 1/4 in square"."""
-        sizes = [one.value.texts for one in all_of(flat, *MEASURES)]
-        cut = [one.data.get("size", one.data.get("strip")) for one in self.read.entries if one.table == "cut"]
-        told = [size if isinstance(size, list) else [size] for size in cut]
-        return bool(sizes) and not count(flat, "cut", "into", "yards", "doubt") and all(size in told for size in sizes)
+    def _is_of_logs(self, start, end, chunks):
+        """Whether a line heads a list of logs, or says how long one of them is."""
+        words, found = self.page.words(start, end), logs.headed(opened(chunks), self.page)
+        if found and not count(self._on_the_line_below(words), "yards", "size", "strip"):
+            self.logs, self.context.fabrics = found, ()
+            self.read.understood.append(words)
+            return True
+        number, start = logs.numbered(self.page, start, end)
+        chunks = logs.log(chunked(self.page.plain, start, end), self.logs) if self.logs else None
+        read = self._first([pieces.piece], chunks) if chunks else None
+        if read is None or read.questions or len(read.entries) != 1:
+            return False
+        entry = logs.without_strips(read.entries[0], self.logs, self.read, self.context)
+        name = f"log {number}" if number else ""
+        self._take(Reading((replace(entry, words=words, name=name),)))
+        return True
 
     def _strips_before(self):
         """The strips last told, those that are cut from each of several prints too."""
@@ -280,7 +324,8 @@ class Sentences(Sentence):
         begun = sets.begun(chunks, self.context, self.page)
         if begun is None and following.for_a_place(flat, words, self.read, self.context, self.page):
             return
-        if prose.is_prose(chunks, self.page) or begun is not None:
+        sewn = self.context.section == "sewing" and not self._may_be_a_head(chunks, words)
+        if prose.is_prose(chunks, self.page) or begun is not None or sewn and not count(flat, "cut", "into"):
             self.read.instructions.append(words)
             self.context.last = ()
             return
@@ -289,7 +334,8 @@ class Sentences(Sentence):
             self.read.questions.append(Question(words, "this changes what stands below it: how?"))
             return
         along = {"lengthwise", "cut", "punct", "article", "strips", "pieces", "rectangles"}
-        if count(flat, "lengthwise") and {one.kind for one in flat} <= along:
+        told = {one.kind for one in flat if self.page.said(one) not in ("these", "them", "all", "both", "those")}
+        if count(flat, "lengthwise") and told <= along and not self.context.below:
             self.context.lengthwise = True
             self.read.understood.append(words)
             return

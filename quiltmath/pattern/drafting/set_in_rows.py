@@ -12,6 +12,7 @@ from .in_columns import in_columns
 from .in_passing import NOTHING, InPassing
 from .layouts import TOO_LARGE, Made, Sashed, counted, drawn, finished_size, kinds, listed, only, too_few, unlike
 from .model import SOMETHING_ELSE, Choice, Entry, Question
+from .piecing import FAR
 
 MOST_CHOICES = 5
 MOST_BLOCKS = 2_000
@@ -27,6 +28,8 @@ class Strips(NamedTuple):
     key: str
     """"cornerstone", or "strip" for long strips between the rows."""
     width: Fraction
+    near: bool = False
+    """Whether it is not as long as a block, and nothing but its number tells that it is sashing."""
 
     def setting(self, around: bool) -> dict[str, Any]:
         """The keys of a setting with this sashing."""
@@ -99,7 +102,7 @@ def _ways(
     if len(made) > 2:
         return
     first, *others = sorted(made, key=lambda one: -one.number)  # there is one more of those in the corners
-    for off, sashed, strips in _likeliest(first, sum(one.number for one in made), known, entries, told):
+    for off, sashed, strips in _likeliest(first, _totals(made), known, entries, told):
         data = {"style": "straight", "across": sashed.across, "down": sashed.down, "block": first.name}
         said = f"{sashed.across} across and {sashed.down} down"
         if others:
@@ -114,6 +117,15 @@ def _ways(
         yield from ((off, *way) for way in ways)
 
 
+def _totals(made: list[Made]) -> list[int]:
+    """How many places these fill; by turns as many of both, or one more of one of them, where the number of the second
+    may be misprinted."""
+    numbers = [one.number for one in made]
+    if len(made) == 2 and abs(numbers[0] - numbers[1]) > 1:
+        return [2 * numbers[0] + more for more in (-1, 0, 1)]
+    return [sum(numbers)]
+
+
 def _turned_by_turns(said, name, sashed):
     """The same with every second block turned by a quarter."""
     rows = [[_by_turns(name, right + row) for right in range(sashed.across)] for row in range(sashed.down)]
@@ -122,24 +134,31 @@ def _turned_by_turns(said, name, sashed):
 
 
 def _likeliest(
-    first: Made, total: int, known: Entry | None, entries: list[Entry], told: InPassing
+    first: Made, totals: list[int], known: Entry | None, entries: list[Entry], told: InPassing
 ) -> list[tuple[Fraction, Sashed, Strips | None]]:
     """The settings of so many blocks that agree best with the sashing and the finished size that are printed."""
     if known is not None and {"across", "down"} <= known.data.keys():
         pairs = [(known.data["across"], known.data["down"])]
     else:
-        pairs = [(one, total // one) for one in range(1, min(total, MOST_BLOCKS) + 1) if total % one == 0]
+        pairs = [
+            (one, total // one) for total in totals for one in range(1, min(total, MOST_BLOCKS) + 1) if total % one == 0
+        ]
     ranked = []
-    sashings: list[Strips | None] = [*_sashings(first, entries)]
+    sashings = _sashings(first, entries)
+    perhaps: list[Strips | None] = [*([None] if all(one.near for one in sashings) else []), *sashings]
     for across, down in pairs:
-        for strips in sashings or [None]:
+        for strips in perhaps:
             for around in (True, False) if strips else (False,):
                 sashed = Sashed(across, down, around)
                 size = sashed.size(first.width, first.height, strips.width if strips else Fraction(0))
-                if _far_too_small(size, entries):
+                if _far_too_small(size, entries) or known is None and _far_too_large(size, entries):
                     continue
                 off = strips.off(sashed, entries) if strips else 0
+                if strips and strips.near and off:
+                    continue
                 here = (off, (across, down) not in told.rows, unlike(size, entries), abs(across - down))
+                if sashings and strips is None:  # what may be sashing is left over
+                    here = (1, *here[1:])
                 ranked.append((here, sashed, strips))
     ranked.sort(key=lambda one: one[0])
     best = ranked[0][0][:3] if ranked else ()
@@ -169,6 +188,12 @@ def _far_too_small(size, entries):
     return printed is not None and not strips and all(2 * part < whole for part, whole in zip(size, printed))
 
 
+def _far_too_large(size, entries):
+    """Whether it is so much larger than the quilt that is printed that no slip of the pen explains it."""
+    printed = finished_size(entries)
+    return printed is not None and any(part > whole * (1 + FAR) for part, whole in zip(size, printed))
+
+
 def _sashings(block: Made, entries: list[Entry]) -> list[Strips]:
     """The sashing that is cut, if there is some: as long as a block (what is told to be sashing nearly so, for one of
     the figures may be wrong), with squares or long strips where it crosses."""
@@ -180,9 +205,9 @@ def _sashings(block: Made, entries: list[Entry]) -> list[Strips]:
         if one.role in ("sashing", "cornerstone") or one.name in left and not one.role
     ]
     return [
-        Strips(sash, other, "cornerstone" if low == high else "strip", thin)
+        Strips(sash, other, "cornerstone" if low == high else "strip", thin, bool(off) and sash.role != "sashing")
         for sash, thin, long in cut
-        if abs(long - block.width) <= (NEAR if sash.role == "sashing" else 0) and 2 * thin <= long
+        if (off := abs(long - block.width)) <= NEAR and 2 * thin <= long
         if sash.role != "cornerstone"
         for other, low, high in cut
         if low == thin and (high == low and other.role != "sashing" or high > 2 * long)

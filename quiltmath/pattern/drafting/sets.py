@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from itertools import pairwise
 
 from . import naming
 from .chunks import Chunk, all_of, bag, count, opened, place_of
@@ -33,12 +34,17 @@ def begun(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if not strips or count(plain, "end_to_end", "role") or "border" in context.role:
         return None
     words = page.over(chunks)
-    of_strips = not figures or _side_by_side(plain, page)
+    of_strips = not figures or _side_by_side(plain, page) or _so_many_side_by_side(figures, plain, words)
     if count(plain, "sew") and of_strips:
         told = context.strip_set
         name = told.name if told is not None and not told.data else _next_name(context, _called(plain, page))
         context.strip_set = Entry("strip_set", {}, words, name, (naming.described(plain, page),))
         return Reading((), (), (words,))
+    several = _so_many_sets(plain)
+    if several:
+        set_ = context.strip_set or Entry("strip_set", {}, words, _next_name(context, _called(plain, page)))
+        set_ = replace(set_, remarks=(*set_.remarks, naming.described(plain, page)))
+        return _told(context, set_.but(sets=several), words)
     made = count(plain, "make") == 1 and count(plain, "strip_set") == 1
     if made and bag(plain, one=(("count",), ("make",), ("strip_set",)), some=("sew",)):
         set_ = context.strip_set or Entry("strip_set", {}, words, _next_name(context, _called(plain, page)))
@@ -52,6 +58,38 @@ def _side_by_side(plain, page):
     two = count(plain, "article") > 1 and count(plain, "and", "way") > 0
     others = count(plain, "count", "size", "strip", "doubt", "yards", "blocks", "unit", "squares", "rectangles")
     return (several or two) and not others
+
+
+_BESIDE = re.compile(
+    r"\bside by side\b|\blong (?:edges?|sides?)\b|\blengthwise\b|\bstrip set\b|\bbetween (?:two|2|the)\b"
+    r"|\b(?:each|either|both) sides?\b"
+)
+
+
+def _so_many_side_by_side(figures, plain, words):
+    """Whether all that is counted are the strips that are sewn side by side: "Sew four strips side by side"."""
+    said = [one for one in plain if one.kind != "word"]
+    behind = {id(one): after.kind for one, after in pairwise(said)}
+    counts = all(one.kind == "count" and behind.get(id(one)) == "strips" for one in figures)
+    return counts and _BESIDE.search(words.text.casefold()) is not None
+
+
+MOST_IN_SET = 9
+"""Strips: no set is sewn of more, so a larger count is none of them."""
+
+
+def _so_many_sets(plain):
+    """How many sets a sentence makes of strips that it sews, or names: "Sew the strips in pairs for 6 strip sets"; 0
+    where it does not say."""
+    said = [one for one in plain if one.kind not in ("punct", "word")]
+    counted = [one for one, behind in pairwise(said) if one.kind == "count" and behind.kind in ("strip_set", "set")]
+    others = [one.value for one in all_of(plain, "count") if one not in counted]
+    other_kinds = ("length", "size", "strip", "doubt", "yards", "cut", "into", "of_each", "blocks", "unit", "squares")
+    in_pairs = count(plain, "strips", "caution") > 0  # "Sew in pairs to make 5 strip sets"
+    sewn = in_pairs and count(plain, "sew") or count(plain, "strips") and plain[0].kind == "make"
+    if len(counted) != 1 or not sewn or count(plain, *other_kinds) or any(one > MOST_IN_SET for one in others):
+        return 0
+    return counted[0].value
 
 
 def _called(chunks, page):
@@ -72,7 +110,7 @@ def _next_name(context, called=""):
 
 def made(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """How many strip sets are made, where one is being told of: "Make 6"."""
-    plain = opened(chunks)
+    plain = opened([one for one in chunks if not _checks(one)])
     if context.strip_set is None or not bag(plain, one=(("count",), ("make", "sew")), some=("strip_set", "set")):
         return None
     if "sets" in context.strip_set.data:
@@ -103,8 +141,11 @@ def _told(context, entry, words):
 
 def cut_across(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """A strip set cut into pieces, of one width or of several: "Cut into eighty 1 1/2 in wide segments"."""
-    plain = opened(chunks)
+    plain = opened([one for one in chunks if not _checks(one)])
     here = context.strip_set
+    plain = _without_total(plain, here)
+    if _of_each_set(plain):
+        return _cut_of_each(plain, chunks, here, page, context)
     told = [
         one
         for before, one in zip([None, *plain], plain)
@@ -127,7 +168,7 @@ def cut_across(chunks: list[Chunk], context: Context, page) -> Reading | None:
     known = _segments(parted(cutting))
     words = page.over(chunks)
     if known is None:
-        return None
+        return _cut_so_wide(plain, here, words, context)
     entry = here or Entry("strip_set", {}, words, _next_name(context))
     if "sub_cut" in entry.data:
         return None
@@ -141,10 +182,73 @@ def cut_across(chunks: list[Chunk], context: Context, page) -> Reading | None:
     return Reading((first, *others))
 
 
+def _cut_so_wide(plain, here, words, context):
+    """A strip set of which only the width of its pieces is told: "Cut the sets into 3 1/2 in segments"."""
+    only = bag(plain, one=(("length",),), some=("segments", "strip_set", "set", "into", "from", "cut"))
+    if (
+        here is None
+        or "sub_cut" in here.data
+        or not only
+        or not count(plain, "segments")
+        or not count(plain, "cut", "into")
+    ):
+        return None
+    read = _told(context, here.but(sub_cut=all_of(plain, "length")[0].value.texts[0]), words)
+    context.strip_set = None
+    return read
+
+
+def _checks(chunk):
+    """Whether a bracket says what one set gives, or which it is, and no more: "(a set gives at least eleven)"."""
+    inside = chunk.value if chunk.kind == "note" else []
+    kinds = {one.kind for one in inside}
+    return bool(kinds & {"set", "strip_set"}) and kinds <= {
+        "set", "strip_set", "article", "each", "make", "count", "word", "punct", "caution", "segments", "pieces",
+        "label"
+    }  # fmt: skip
+
+
+def _without_total(plain, here):
+    """The chunks without the number that all sets come to, told behind what each is cut into: "..., 72 in all"."""
+    counts, sets = all_of(plain, "count"), here.data.get("sets", 0) if here is not None else 0
+    at = plain.index(counts[1]) if len(counts) == 2 else 0
+    behind = [one.kind for one in plain[at + 1 :] if one.kind != "punct"]
+    if at and behind in (["from", "article", "set"], ["of_each", "set"], ["from", "article", "strip_set"]):
+        return plain[:at] if counts[1].value * sets >= counts[0].value else plain
+    if len(counts) != 2 or not count(plain, "total") or counts[1].value != counts[0].value * sets:
+        return plain
+    return [one for one in plain if one is not counts[1] and one.kind != "total"]
+
+
+def _of_each_set(plain):
+    """Whether what is cut is told of each strip set, and no more: "From each set cut six squares 6 1/2 in"."""
+    at = place_of(plain, "of_each", "each")
+    behind = [one.kind for one in plain[at + 1 : at + 2]]
+    rest = [one for one in plain if one.kind not in ("of_each", "each", "set", "strip_set")]
+    return (
+        plain[at].kind in ("of_each", "each")
+        and behind in (["set"], ["strip_set"])
+        and count(rest, "cut", "into")
+        and bag(rest, one=(("count",), ("length", "size")), some=(*SEGMENTS, "into", "cut", "total"))
+    )
+
+
+def _cut_of_each(plain, chunks, here, page, context):
+    """A strip set of which each is cut into so many pieces, where it is known how many there are."""
+    measured = all_of(plain, "length", "size")[0].value
+    number = here.data.get("sets") if here is not None else None
+    if number is None or "sub_cut" in here.data or len({*measured.texts}) != 1:
+        return None
+    pieces = all_of(plain, "count")[0].value * number
+    read = _told(context, here.but(sub_cut=measured.texts[0], pieces=pieces), page.over(chunks))
+    context.strip_set = None
+    return read
+
+
 def _each_so_wide(chunks):
-    """Whether "each" stands between a count and the one length, and so multiplies nothing."""
+    """Whether "each" stands beside the one length of a count, and so multiplies nothing."""
     kinds = [one.kind for one in chunks if one.kind in ("count", "each", "length", "size")]
-    return kinds == ["count", "each", "length"]
+    return kinds in (["count", "each", "length"], ["count", "length", "each"])
 
 
 def _segments(parts):

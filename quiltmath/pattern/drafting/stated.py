@@ -11,12 +11,15 @@ from itertools import dropwhile
 from .brackets import LEAST_WIDTH
 from .chunks import NAMED, Chunk, all_of, bag, count, opened
 from .figures import measure
+from .in_passing import of_one_block
 from .model import Choice, Context, Entry, Question, Reading
 from .vocabulary import COLOURS, OF_FABRIC
 
 WIDEST_SEAM = Fraction(5, 8)
 LEAST_QUILT, LEAST_ALONE, LARGEST_BLOCK = 5, 12, 30
 MOST_WIDTH = Fraction(120)
+LINES_OF_TITLE = 2
+"""A size without a word stands below so many lines of a title at most, and their name."""
 OF_QUILT = {"quilt", "top", "throw", "runner", "topper", "table", "wall", "hanging", "project", "lap"}
 OF_SIZE = {
     "final",
@@ -33,9 +36,10 @@ OF_SIZE = {
 _FABRIC = {
     "fabric", "fabrics", "usable", "useable", "yardage", "yardages", "cotton", "cottons", "material", "goods", "cloth"
 }  # fmt: skip
+_AT_LEAST = {"at least", "about", "approximately", "approx", "minimum"}
 _NO_NAME = {
     "the", "there", "each", "all", "your", "of", "is", "are", "to", "at", "these", "quilt", "needed", "required",
-    "number", "you", "will", "make", "be", "should"
+    "number", "you", "will", "make", "be", "should", "that", "this", "have", "get", "we", "so"
 }  # fmt: skip
 WHICH_SIZE = "is this the finished size of the block, or with its seam allowance?"
 OF_WIDTH = {"wide", "usable", "useable", "width", "widths"}
@@ -101,7 +105,8 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
         one.kind in ("word", "punct", "article", "length", "size", "squares", "note") for one in plain
     )
     of_size = said and not block or words <= OF_SIZE and (words or count(plain, "other_size"))
-    below_title = "\n" not in page.plain[: chunks[0].start].strip()
+    before = page.plain[: chunks[0].start].strip()
+    below_title = before.count("\n") < LINES_OF_TITLE and not re.search(r"\d", before)
     above = below_title and not (context.section or context.fabrics or context.role or words)
     above = above and {one.kind for one in plain} <= {"size", "punct"}
     if above and len(texts) == 2 and all(side.inches >= LEAST_ALONE for side in chunk.value.with_units()):
@@ -192,7 +197,7 @@ def seam(chunks: list[Chunk], context: Context, page) -> Reading | None:
 
 def width(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """How wide the fabric is taken to be: "Yardage is based on 42 in usable width"."""
-    plain = opened(chunks)
+    plain = [one for one in opened(chunks) if page.said(one) not in _AT_LEAST]
     words = _words(plain, page)
     noted = any(one.kind == "note" and count(one.value, "length") for one in chunks)
     if (
@@ -204,9 +209,16 @@ def width(chunks: list[Chunk], context: Context, page) -> Reading | None:
     value = all_of(plain, "length")[0].value
     behind = next((page.said(one) for one in plain if one.start >= value.end), "")
     said = count(plain, "wof") or value.sides[0].along.startswith("wid") or words & OF_WIDTH or behind in _FABRIC
+    said = said or "across" in words and words & _FABRIC
     of_head = noted and bool(plain) and plain[0].kind == "from"  # "From white (42 in wide)"
     cloth = count(plain, "wof") or of_head or words & _FABRIC or context.section == "buying" and len(plain) == 1
-    if not (said and cloth) or count(plain, "for", "strips") or not LEAST_WIDTH <= value.sides[0].inches <= MOST_WIDTH:
+    purpose = count(plain, "for") and not words & {"requirements", "requirement", "yardage", "yardages", "amounts"}
+    if (
+        not (said and cloth)
+        or purpose
+        or count(plain, "strips")
+        or not LEAST_WIDTH <= value.sides[0].inches <= MOST_WIDTH
+    ):
         return None
     return _entry(chunks, page, "sheet", {"usable_width": value.texts[0]}, "usable_width")
 
@@ -324,6 +336,8 @@ def layout(chunks: list[Chunk], context: Context, page) -> Reading | None:
     return _set(chunks, page, counts[1].value, counts[0].value, words) if in_rows and told else None
 
 
+_OF_SPACES = re.compile(r"\bspaces?\b|\b(?:squares|plain\s+blocks)\b[^.]*\bbetween\b[^.]*\bacross\b")
+"""What stands between the blocks, of which there are so many across and down."""
 _NAMES_ONE = re.compile(r"block\s*[:.-]")
 _ROWS_OF = re.compile(r"\s*(?:horizontal\s+)?rows\s+of\s*")
 
@@ -341,6 +355,10 @@ def _after(one, counts, plain, page):
 
 
 def _set(chunks, page, across, down, words):
+    last = max((one.start for one in opened(chunks) if one.kind in ("count", "size")), default=chunks[-1].end)
+    text = page.plain[chunks[0].start : last]
+    if of_one_block(page.plain, chunks[0].start, across, down) or _OF_SPACES.search(text):
+        return Reading(remarks=(page.over(chunks),))
     data = {"across": across, "down": down}
     if words & {"point", "diagonal", "diagonally"}:
         data["style"] = "on point"

@@ -236,7 +236,7 @@ def _joined(entry, chunks, at, words, context, page):
     if entry.table != "cut":
         return Reading((entry,)) if not lengths else None
     if lengths and "strip" in entry.data and {role or entry.role for _, role, _ in lengths} == {"sashing"}:
-        return Reading(tuple(_joined_piece(entry, long, number) for long, _, number in lengths))
+        return Reading(tuple(joined_piece(entry, long, number) for long, _, number in lengths))
     role = next((role for _, role, _ in lengths if "border" in role), entry.role)
     in_pairs = bool(lengths) and all(number == 2 for *_, number in lengths)
     role = role or ("border" if in_pairs or not lengths else "")
@@ -250,7 +250,7 @@ def _joined(entry, chunks, at, words, context, page):
     return _lengths_beside(entry, lengths, words)
 
 
-def _joined_piece(strips, long, number):
+def joined_piece(strips: Entry, long: str, number: int) -> Entry:
     """So many pieces so long, cut from strips that are joined."""
     width = strips.data["strip"]
     data = {**strips.data, "strip": None, "size": [width, long], "count": number}

@@ -26,9 +26,10 @@ REST = (
     r"|(?:remaining|left-?over)\s+(?:pieces?|fabrics?|parts?|portions?|strips?)|remaining(?=\s+strip)"
 )
 """What is left of a fabric, or of strips."""
+_WHICH = r"(?:second|third|fourth|fifth|last|final|same|\d(?:nd|rd|th))\s+"
 _FROM_REST = (
     rf"(?:from|out\s+of|with|using)\s+(?:the\s+)?(?:{REST})\s*"
-    r"(?:(?:of\s+)?(?:the|this|these|that|those)?\s*strips?)?\W*"
+    rf"(?:(?:of\s+)?(?:the|this|these|that|those)?\s*(?:{_WHICH})?strips?)?,?\W*"
 )
 _REST = re.compile(rf"\W*(?:and\s+)?{_FROM_REST}cut\b")
 _REST_BEHIND = re.compile(rf"\s+{_FROM_REST}$")

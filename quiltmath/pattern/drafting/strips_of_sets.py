@@ -46,7 +46,7 @@ def _each_set(entries):
     for told in entries:
         if told.table != "strip_set" or {"strips", "of"} & told.data.keys():
             continue
-        named = _named(told, strips)
+        named = _as_counted(_named(told, strips), told.data.get("sets", 0))
         number = told.data.get("sets", strips[0].data.get("count") if strips else None)
         alike = [one for one in strips if one.data.get("count") == number]
         found = named if len(named) > 1 else alike
@@ -70,6 +70,14 @@ def _named(told, strips):
     said = max((told.words.text, *told.remarks), key=lambda said: len(name.findall(said)))
     named = [_strip_of(width, word.casefold(), strips) for width, word in name.findall(said)]
     return _about(said.casefold(), named) if len(named) == 2 else named
+
+
+def _as_counted(named, sets):
+    """Strips that a page names several times in one set ("yellow, white and blue, white in the middle"), each once,
+    where so many sets take just as many of each as are cut then."""
+    once = list({one.name: one for one in named}.values())
+    as_cut = sets > 0 and all(one.data.get("count") == sets for one in once)
+    return once if as_cut and len(once) > 1 else named
 
 
 def _about(said, two):

@@ -27,7 +27,7 @@ _SHARE = re.compile(
     r"|\W*(?P<yields_each>each)\s+strip\s+(?:will\s+)?(?:yields?|makes?|gives?)\b"
 )
 _BESIDE = re.compile(
-    r"[/|=(-]?|[,;:]?\s*cut|,?\s*then|[,-]?\s*(?:(?:to\s+|which\s+|that\s+)?(?:make|yield|give|get|produce)s?(?:\s+you)?|for)(?:\s+a\s+total\s+of)?\s*:?"
+    r"[/|=(:;-]?|[,;:]?\s*cut|,?\s*then|[,-]?\s*(?:(?:to\s+|which\s+|that\s+)?(?:make|yield|give|get|produce)s?(?:\s+you)?|for)(?:\s+a\s+total\s+of)?\s*:?"
 )
 """What stands between strips and the pieces they give, side by side."""
 _OF_EACH_STRIP = (["of_each", "strips"], ["each", "strips"])
@@ -160,7 +160,11 @@ def _verb(chunks, page):
 
 def strips_behind(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Pieces, and behind them the strips they are cut from: "36 squares 3 in (cut from 3 strips 3 in x WOF)"."""
-    flat = opened(chunks)
+    noted = in_a_bracket(chunks)
+    if noted:
+        chunks, flat = [*chunks[:-1], *noted], [*chunks[:-1], *noted]
+    else:
+        flat = opened(chunks)
     at = max((place for place, one in enumerate(flat) if one.kind in ("from", "into")), default=0)
     before = [one for one in flat[:at] if one.kind != "cut" or one is flat[0]]
     if not count(before, *MEASURES) or not count(flat[at + 1 :], "count"):
@@ -170,6 +174,26 @@ def strips_behind(chunks: list[Chunk], context: Context, page) -> Reading | None
     if read is None or read.questions or not all(is_narrow(one, strips.width) for one in read.entries):
         return None
     return beside(strips._replace(role="", label=""), read, page.over(chunks))
+
+
+def beside_several(read: Reading, noted: list[Chunk], context: Context, page) -> Reading | None:
+    """Several pieces with the strips that a bracket behind the last says that they are cut from."""
+    strips = _strips(noted[1:], replace(context, fabrics=()), page)
+    if strips is None or read.questions or not all(is_narrow(one, strips.width) for one in read.entries):
+        return None
+    words = page.words(read.entries[0].words.start, noted[-1].end)
+    found = beside(strips._replace(role="", label=""), read, words)
+    return found and replace(found, entries=(found.entries[0], *read.entries[1:]))
+
+
+def in_a_bracket(chunks: list[Chunk]) -> list[Chunk]:
+    """The chunks of a bracket that only counts strips of a size, behind pieces, as if it said that these are cut from
+    them: "36 squares 3 in (3 strips 3 in)"; nothing where none does."""
+    inside = chunks[-1].value if chunks[-1].kind == "note" else []
+    kinds = [one.kind for one in inside if one.kind not in ("punct", "cut", "wof")]
+    if sorted(kinds) not in (["count", "length", "strips"], ["count", "strip", "strips"], ["count", "strip"]):
+        return []
+    return [Chunk("from", chunks[-1].start, chunks[-1].start + 1), *inside]
 
 
 def fits(width: str, number: int, entry: Entry) -> bool:
@@ -207,6 +231,8 @@ def _begins_pieces(chunks, page):
         one for one in chunks[: counts[1]] if one.kind not in ("punct", "make", "cut") and page.said(one) != "then"
     ]
     between = page.plain[before[-1].end : chunks[counts[1]].start].strip()
+    if between in (":", ";") and naming.described(chunks[counts[1] :], page):  # of another fabric
+        return None
     nouns = [one.kind for one in chunks[counts[1] :] if one.kind in (*NOUNS, "strips")]
     if before[-1].kind not in ("strips", "wof", "length", "size", "strip"):
         return None

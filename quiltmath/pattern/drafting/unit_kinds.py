@@ -68,7 +68,7 @@ def units(entries: list[Entry], page: str = "") -> Iterator[Question]:
     >>> [asked.text for asked in draft('A: 24 rectangles 2 1/2" x 4 1/2"\\nB: 48 squares 2 1/2"').questions]
     ['24 pieces of 2 1/2 x 4 1/2 and 48 squares of 2 1/2: flying geese units, one at a time?']
     """
-    cut = [one for one in _lines(entries) if not one.entry.role]
+    cut = [one for one in _lines(entries) if not one.entry.role or _for_pieced_border(one.entry)]
     whole = [one for one in cut if "cut" not in one.entry.data]
     squares = [one for one in whole if one.width == one.height]
     taken, more = two_seams(entries), allowances(entries)
@@ -97,13 +97,18 @@ def units(entries: list[Entry], page: str = "") -> Iterator[Question]:
         exact,
         of_squares(named - found, near=True),
         _squares_in_squares(sewn, cut, taken, more),
-        _snowballs(squares, taken, more) if "snowball" in page.casefold() else (),
+        _snowballs(squares, taken, more, in_passing(page).made) if "snowball" in page.casefold() else (),
     ):
         finished = _told_size(name, parts, taken, more, in_passing(page).sides)
         way = _unit(entries, name, parts, at_a_time, number, finished, *trim_to)
         of_these = ways.setdefault(tuple(one.entry.name for one in parts), [])
-        of_these.insert(0 if name == "quarter-square" in named else len(of_these), way)
+        of_these.insert(0 if name in named else len(of_these), way)
     yield from map(_asked, ways.values())
+
+
+def _for_pieced_border(entry):
+    """Whether squares are told to be for a border, of which they may be pieced."""
+    return entry.role.endswith("border") and isinstance(entry.data.get("size"), str)
 
 
 def _asked(ways: list[tuple[Words, str, Choice]]) -> Question:
@@ -184,14 +189,19 @@ def _trimmed(page, taken):
 def _half_squares(squares, more, trimmed, told, near):
     """Squares of one size in two fabrics, as many of each: half-squares or quarter-squares, two at a time, as large as
     they need be, or larger than what they are trimmed to."""
-    for one, other in _pairs(squares):
-        if not _fits(abs(one.width - other.width), one.many, other.many, near):
-            continue
+    pairs = [
+        (one, other)
+        for one, other in _pairs(squares)
+        if _fits(abs(one.width - other.width), one.many, other.many, near)
+    ]
+    for one, other in pairs:
         widths, number = {one.width, other.width}, 2 * max(one.many, other.many)
         for kind, larger in (("half-square", more.halves), ("quarter-square", more.quarters)):
             if kind not in told:
                 continue
-            if any(width > larger and (width - larger) % more.step == 0 for width in widths):
+            as_needed = any(width > larger and (width - larger) % more.step == 0 for width in widths)
+            alone = near and len(pairs) == 1 and min(widths) > larger  # cut as they should not be: the review says so
+            if as_needed or alone:
                 yield kind, (one, other), 2, number
             for finished, text in trimmed.items():
                 if kind == "half-square" and any(0 < width - finished - larger <= LARGER for width in widths):
@@ -272,13 +282,19 @@ def _squares_in_squares(squares, cut, taken, more):
             yield "square in a square", (one, other), None, one.many
 
 
-def _snowballs(squares, taken, more):
-    """Squares whose corners are sewn off with small ones: four of these for each."""
-    for one, other in product(squares, squares):
-        small, large = other.width - taken, one.width - taken
-        enough = 4 * one.many == other.many or 4 * one.many in shares(other.entry)
-        if enough and 2 * small <= large and (taken % more.step or small % more.step == large % more.step == 0):
-            yield "snowball", (one, other), None, one.many
+def _snowballs(squares, taken, more, made):
+    """Squares whose corners are sewn off with small ones: four of these for each; nearly so of as many as the page says
+    are `made`, where none fit."""
+    fits = [
+        (one, other)
+        for one, other in product(squares, squares)
+        if 2 * (small := other.width - taken) <= (large := one.width - taken) and one.fabric != other.fabric
+        if taken % more.step or small % more.step == large % more.step == 0
+    ]
+    exact = [(one, other) for one, other in fits if 4 * one.many == other.many or 4 * one.many in shares(other.entry)]
+    near = [(one, other) for one, other in fits if one.many in made and _fits(0, other.many, 4 * one.many, near=True)]
+    for one, other in exact or near[:1]:
+        yield "snowball", (one, other), None, one.many
 
 
 def _unit(entries, kind, parts, at_a_time, number, finished="", trim_to=""):

@@ -28,6 +28,12 @@ _TO_MAKE = r"\s+(?:(?:the|these)\s+)?strips\s+(?:together\s+)?to\s+(?:make|get)(
 _TOGETHER = rf"{_TO_MAKE}|{_AND_CUT}|\s+(?:together|end)\b"
 """What follows "piece" where it is no noun."""
 
+_OF_SEAMS = (
+    r"\s+apart|\s+(?:on|along|between|down|through|halfway\s+between)\s+(?:(?:the|your|both|each|that|this|these)\s+)?"
+    r"(?:[a-z-]+\s+){0,2}(?:lines?|seams?|stitching)\b|,?\s+(?:and\s+|then\s+)*(?:press|open)\b"
+)
+"""What follows "cut" where units are cut apart that are sewn."""
+
 _FROM_EACH_STRIP = r"from\s+each\s+(?:of\s+(?:the|these|those)\s+)?strips?,?\s+cut\b"
 
 _MONTH = (
@@ -112,7 +118,7 @@ PHRASES: dict[str, str] = {
     r"|the)(?:\s+strips?)?))?(?:\s+(?:in)?to)?\b"
     r"|from\s+(?:(?:this|these|those|the)\s+)?strips?\b(?![\s-]*(?:sets?|units?|panels?)\b),?(?:\s+cut)?|from\s+(?:these|this|which|those|them|it)\b,?(?:\s+cut)?"
     rf"|(?:and\s+)?(?:then\s+)?(?:keep\s+)?{_CUT}\s+(?:(?:these|those|them|this)(?:\s+strips?)?|it|(?:the|each|all)\s+strips?|strips?)\s+(?:in)?to"
-    r"|(?:then|and)\s+cut(?!\s+apart)(?:\s+(?:these|them"
+    rf"|(?:then|and)\s+cut(?!{_OF_SEAMS})(?:\s+(?:these|them"
     r"|this))?(?:\s+(?:in)?to(?!\s+(?:quarters|fourths|hal)))?"
     rf"|{_APART}(?:(?:and|then)\s+)*(?:divid|split|separat)(?:e|t?ed|t?ing)?\s+(?:(?:{_THEM}|the|this|it)\s+)?(?:strips?\s+)?(?:in)?to\b"
     r"(?=\s+(?:a\s+total\s+of\s+)?(?!(?:two|four)\b(?!\s+\(?\d))(?:\(?\d|[a-z-]+\s+\(?\d))"
@@ -125,9 +131,9 @@ PHRASES: dict[str, str] = {
     r"|the\s+strips\s+)?(?:together\s+)?(?:end[\s-]+to[\s-]+end|into\s+one\s+long\s+(?:strip|length)"
     r"|to\s+make\s+one\s+long\s+strip)",
     "cut": rf"divided?(?=\s+(?:{_THEM}\s+)?(?:{_DIAGONAL}|(?:{_TWICE}|{_ONCE})\s+(?:{_DIAGONAL})))"
-    rf"|{_CUT}(?:\s+(?:off|out|up))?\b(?!\s+apart)",
-    "sew": r"sew\w*|join\w*|stitch\w*|seam(?:ing|ed)|piece(?=\s+(?:the|together|these|them))|assembl\w+|attach\w*"
-    r"|add(?:ing)?\b",
+    rf"|{_CUT}(?:\s+(?:off|out|up))?\b(?!{_OF_SEAMS})",
+    "sew": r"sew\w*|join\w*|stitch\w*|piece(?=\s+(?:the|together|these|them))|assembl\w+|attach\w*|add(?:ing)?\b"
+    r"|seam(?:ing|ed)|seam(?=\s+(?:the|these|them|all|your|two|\d+|strips|together)\b(?!\s+allow))",
     "make": r"(?:you(?:'ll|\s+will)?\s+)?(?:end|wind)\s+up\s+with\b"
     r"|(?:to\s+)?(?:make|makes|making|yield|yields|yielding|give|gives|giving|get|produces?|creates?|prepare)\b"
     r"|=(?=\s*\d+\s*(?:$|[).,;]|tri|hst|qst|half|quarter|units?\b))",

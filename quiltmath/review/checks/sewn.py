@@ -6,7 +6,7 @@ from fractions import Fraction
 from ... import lengths
 from ...making.meant_setting import comes_to_printed, with_edge
 from ...making.sewn import path_of
-from ...pattern.names import SETTING, all_in, called, final
+from ...pattern.names import SETTING, all_in, called, final, unused
 from ...usual import PRINTED_ROUND
 from .. import cloth
 from ..agreement import agreements, met_exactly, told_at_once
@@ -143,6 +143,10 @@ class FinishedSize(Check):
             yield from self._of_one_piece(reading, off)
             return
         smaller = max(off, key=abs) > 0
+        spare = unused(made.sheet)
+        if spare and min(off) >= -SLACK and not is_little(off, sewn):
+            yield self._to_be_completed(made, spare)
+            return
         outgrown = cloth.outgrown(made.sheet, printed, sewn)
         little, forgot = is_little(off, sewn), _without_seams(reading, off)
         if little and not outgrown and any(one.check == "no-allowance" for one in earlier):
@@ -168,6 +172,21 @@ class FinishedSize(Check):
             why=ByProof("on_point")
             if made.sheet.setting.style == "on point"
             else ByNotebook("03-straight-or-on-point"),
+        )
+
+    def _to_be_completed(self, made, spare):
+        """A quilt smaller than it is printed where pieces are cut that nothing uses: they are what is missing."""
+        of, printed = ruler(made), made.sheet.finished
+        return self.finding(
+            made,
+            ["finished"],
+            f"The pattern promises {of.sizes(printed)}; what this sheet sews comes to {of.sizes(made.finished)}, and "
+            f"{' and '.join(map(repr, spare))} {'is' if len(spare) == 1 else 'are'} cut and not sewn in: sashing, a "
+            "border or other blocks are missing in the sheet. The size is judged when these are said.",
+            of.sizes(printed),
+            of.sizes(made.finished),
+            level="ask",
+            why=ByNotebook("03-straight-or-on-point"),
         )
 
     def _of_one_piece(self, reading, off):

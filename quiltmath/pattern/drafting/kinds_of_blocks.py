@@ -1,0 +1,76 @@
+"""What a page says above its lists of the blocks in the quilt: how many there are of each kind, how large they are."""
+
+from __future__ import annotations
+
+from . import naming
+from .chunks import Chunk, all_of, count, opened
+from .model import Context, Entry, Reading
+from .page import Page
+
+_PARTS = ("count", "length", "size", "finished", "blocks", "unit", "word", "article", "squares", "role", "triangles")
+_PLAIN = {"plain", "alternate", "alternating", "solid", "setting", "unpieced"}
+"""Of which kind the squares between pieced blocks are."""
+_NO_NAMES = {"all", "each", "both", "of", "the", "are", "is", "measure", "measuring", "in", "size", "sized"}
+
+
+def told(chunks: list[Chunk], context: Context, page: Page) -> Reading | None:
+    """The number and the size of the blocks, told in a line above all lists: "18 star blocks, 17 plain blocks", "30
+    stars, 9 in finished"; None where a line tells of anything else.
+
+    Of several kinds that are pieced only the size is taken, and the line kept: the drawings tell them apart.
+    """
+    flat = opened(chunks)
+    listed = context.section in ("buying", "cutting") or context.known or context.fabrics
+    if listed or any(one.kind not in (*_PARTS, "punct", "and") for one in flat):
+        return None
+    parts = [part for part in _parted(flat, page) if any(one.kind != "punct" for one in part)]
+    counted = [part for part in parts if count(part, "count") == 1 and not count(part, "length", "size", "finished")]
+    sized = [part for part in parts if count(part, "length", "size") == 1]
+    others = [part for part in parts if part not in counted and part not in sized]
+    finished = _finished(sized)
+    named = any(count(part, "blocks") for part in parts)
+    if len(sized) > 1 or sized and finished is None or any(count(part, "count") for part in others):
+        return None
+    if not counted or not (named or finished) or any(not _is_kind(part) for part in counted):
+        return None
+    pieced = [part for part in counted if not {page.said(one) for one in part} & _PLAIN]
+    size = {"finished": finished} if finished else {}
+    words = page.over(chunks)
+    if len(pieced) == 1:
+        number = all_of(pieced[0], "count")[0].value
+        return Reading((Entry("block", {"count": number, **size}, words, _name(pieced[0], page)),))
+    made = (Entry("block", size, words, "block"),) if size else ()
+    return Reading(made, remarks=() if made else (words,))
+
+
+def _parted(flat, page):
+    """The chunks between commas and "and"."""
+    parts: list[list[Chunk]] = [[]]
+    for one in flat:
+        if one.kind == "and" or one.kind == "punct" and page.said(one) in ",;*-":
+            parts.append([])
+        else:
+            parts[-1].append(one)
+    return parts
+
+
+def _is_kind(part):
+    """Whether a part counts one kind of block, and nothing else."""
+    kinds = [one.kind for one in part if one.kind not in ("punct", "article")]
+    return kinds[0] == "count" and {*kinds[1:]} <= {"word", "unit", "blocks", "squares"} and len(kinds) > 1
+
+
+def _finished(sized):
+    """The side of a square block that a part says to be finished; None where it says none."""
+    for part in sized:
+        texts = {*all_of(part, "length", "size")[0].value.texts}
+        if count(part, "finished") == 1 and len(texts) == 1 and not count(part, "count", "squares", "role"):
+            return texts.pop()
+    return None
+
+
+def _name(part, page):
+    """What a kind of block is called; "block" where it has no name."""
+    said = [page.text[one.start : one.end].lower() for one in part if one.kind in ("word", "unit")]
+    words = [word for word in said if word not in _NO_NAMES | naming.HEADS]
+    return " ".join(words) or "block"

@@ -1,0 +1,79 @@
+"""Lists of logs: so many of each, all as wide, and below that how long each of them is.
+
+CUT THE LOGS (48 of each, all 1 1/2 in wide)
+No. 1  light  2 1/2 in
+"""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+from .chunks import Chunk, all_of, count, opened
+from .figures import Figure
+from .kept import Kept
+from .model import Context, Entry
+from .page import Page
+
+_NUMBER = re.compile(
+    r"\W*(?:(?:no|nr|number|log|piece|strip|round)s?\b\.?\s*)?\#?(?P<number>\d{1,2})\s*[.:)-]?\s+(?=[a-z\d])"
+)
+_WIDE = re.compile(r"\W*(?:in(?:ches)?\b)?\W*wide\b")
+
+
+class Logs(NamedTuple):
+    """How many of each log below are cut, and the side that all of them share."""
+
+    number: int
+    wide: Figure
+    text: str
+
+
+def headed(flat: list[Chunk], page: Page) -> Logs | None:
+    """The logs that a line heads: it says how many are cut of each, and how wide all of them are; None where it does
+    not."""
+    counts, measures = all_of(flat, "count"), all_of(flat, "length")
+    told = count(flat, "each", "of_each") == 1 and count(flat, "rectangles", "strips", "pieces")
+    others = count(flat, "size", "strip", "squares", "triangles", "doubt", "yards", "unit", "blocks", "role", "into")
+    if not told or others or len(counts) != 1 or len(measures) != 1:
+        return None
+    each = next(at for at, one in enumerate(flat) if one.kind in ("each", "of_each"))
+    if not each or flat[each - 1] is not counts[0]:
+        return None
+    value = measures[0].value
+    wide = value.sides[0].along.startswith("wid") or _WIDE.match(page.plain, measures[0].end)
+    return Logs(counts[0].value, value.with_units()[0], value.texts[0]) if wide else None
+
+
+def numbered(page: Page, start: int, end: int) -> tuple[str, int]:
+    """The number that a line of a list of logs begins with, and where it goes on; "" where it has none."""
+    match = _NUMBER.match(page.plain, start, end)
+    return (match["number"], match.end()) if match else ("", start)
+
+
+def log(chunks: list[Chunk], logs: Logs) -> list[Chunk] | None:
+    """The chunks of a line that only says how long a log is, with its count and its width; None of any other."""
+    flat = opened(chunks)
+    lengths = all_of(flat, "length")
+    if len(lengths) != 1 or any(one.kind not in ("length", "word", "punct", "rectangles", "article") for one in flat):
+        return None
+    (long,) = lengths
+    size = long._replace(kind="size", value=long.value._replace(sides=(logs.wide, *long.value.with_units())))
+    rest = [one for one in flat if one is not long and one.kind != "rectangles"]
+    at = flat[0].start
+    return [Chunk("count", at, at, logs.number), *rest, size, Chunk("rectangles", long.end, long.end)]
+
+
+def without_strips(entry: Entry, logs: Logs, kept: Kept, context: Context) -> Entry:
+    """A log, the strips of its fabric and width that stand above taken for those that it is cut from."""
+    strips = [
+        one
+        for one in kept.entries
+        if one.table == "cut" and not one.role and {*one.data} == {"fabric", "strip", "count"}
+        if (one.data["fabric"], one.data["strip"]) == (entry.data.get("fabric"), logs.text)
+    ]
+    for one in strips:
+        entry = entry.noted(f"cut from {one.data['count']} strips {logs.text}")
+        kept.put(one)
+        kept.understood.append(one.words)
+    return entry

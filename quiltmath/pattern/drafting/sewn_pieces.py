@@ -1,0 +1,45 @@
+"""Sentences of sewing that name pieces of the cutting list, and those above all lists that only introduce a quilt."""
+
+from __future__ import annotations
+
+import re
+
+from . import prose
+from .chunks import FIGURES, MEASURES, Chunk, all_of, count, place_of
+from .kept import Kept
+from .model import Context, Reading, Words
+from .page import Page
+
+
+def introduces(flat: list[Chunk], words: Words, context: Context, kept: Kept, page: Page) -> bool:
+    """Whether a sentence above all lists counts in words alone, and no blocks: "a throw of twelve bright stars"."""
+    above = not context.section and not any(one.table in ("cut", "fabric") for one in kept.entries)
+    told = count(flat, *(FIGURES - {"count"}), "cut", "into", "of_each", "strip_set", "fat_quarter")
+    told += prose.counts_blocks(flat)
+    titled = bool(page.plain[: words.start].strip()) and words.text[:1] not in "*•-"
+    return above and titled and not told and not re.search(r"\d", words.text)
+
+
+def is_of_what_is_cut(flat: list[Chunk], context: Context, kept: Kept) -> bool:
+    """Whether every size of a sentence that cuts nothing stands on the cutting list: "with one 7 1/4 in square"."""
+    sizes = [one.value.texts for one in all_of(flat, *MEASURES)]
+    cut = [one.data.get("size", one.data.get("strip")) for one in kept.entries if one.table == "cut"]
+    told = [size if isinstance(size, list) else [size] for size in cut]
+    cuts = place_of(flat, "cut", "into", otherwise=len(flat))
+    cut_here = count(flat[cuts:], *FIGURES) or cuts < len(flat) and context.section != "sewing"
+    return bool(sizes) and not cut_here and not count(flat, "yards", "doubt") and all(one in told for one in sizes)
+
+
+def only_names_what_is_cut(flat: list[Chunk], context: Context, kept: Kept, page: Page) -> bool:
+    """Whether a sentence of sewing names pieces of the cutting list: it stands behind no head and counts none first of
+    all, as the lines of a list do."""
+    line = page.plain[: flat[0].start].rpartition("\n")[2]
+    headed = line.rstrip().endswith((":", "-")) or re.match(r"\W*(?:from|cut)\b", line + page.said(flat[0]))
+    listed = headed or context.fabrics or flat[0].kind in ("count", "label")
+    return context.section == "sewing" and not listed and is_of_what_is_cut(flat, context, kept)
+
+
+def holds_pieces(read: Reading) -> bool:
+    """Whether something was read as pieces that are cut, or is proposed as such."""
+    proposed = (one for asked in read.questions for choice in asked.choices for one in choice.changes)
+    return any(one.table == "cut" for one in (*read.entries, *proposed))

@@ -1,0 +1,35 @@
+"""What nothing can be proposed for: the blocks and the setting that the numbers of a page allow no way to make."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from .layouts import drawn, finished_size, only
+from .model import Entry, Question
+
+
+def unproposed(entries: list[Entry]) -> Iterator[Question]:
+    """The question that says so, of a page that tells of a whole quilt: its rows have to be drawn in the sheet.
+
+    >>> from . import draft
+    >>> page = 'Finished 40" x 41"\\nNavy: 7 squares 3"\\nCream: 11 rectangles 2" x 4 1/4"'
+    >>> [asked.text[:25] for asked in unproposed([*draft(page).entries])]
+    ['how is the quilt pieced? ']
+    """
+    cut = [one for one in entries if one.table == "cut"]
+    told = [one for one in entries if one.table == "block" and "rows" not in one.data]
+    setting = only(entries, "setting")
+    set_so_far = setting.data if setting else {}
+    whole = told or set_so_far or finished_size(entries)
+    if not cut or not whole or drawn(entries) or {"style", "across", "down", "block"} <= set_so_far.keys():
+        return
+    if told or not any(one.table == "block" for one in entries):
+        number = told[0].data.get("count") if told else None
+        of = f"are the {number} blocks" if number else "is the quilt"
+        words = told[0].words if told else cut[-1].words
+        why = "No block was found that uses up the pieces of the cutting list"
+        yield Question(words, f"how {of} pieced? {why}: draw its rows in the sheet")
+        return
+    words = setting.words if setting else cut[-1].words
+    why = "No setting was found that takes the blocks that are made"
+    yield Question(words, f"how is the quilt set? {why}: say it in the sheet")
