@@ -6,14 +6,13 @@ import re
 from dataclasses import replace
 from fractions import Fraction
 
-from . import naming
+from . import naming, prose
 from .brackets import LEAST_WIDTH
 from .chunks import FIGURES, NAMED, Chunk, all_of, chunked, count, opened, place_of
 from .figures import long_side, number
 from .groups import is_fabric, parted_names
 from .model import Context, Entry, Reading
 from .pieces import LININGS
-from .prose import speaks_of_somebody
 
 FILLS = ("word", "punct", "article", "and", "role", "note", "for", "need", "label", "total", "bias", "precut", "from")
 _NO_NAME = {"are", "fabric", "fabrics", "least", "material", "materials", "total", "will", "x", "yardage", "you"}
@@ -36,7 +35,8 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if chunks[0].kind == "for":  # "For the lining, 4 yd"
         chunks = chunks[1:]
     chunks = _by_purpose(_without_included(chunks), context, page)
-    if speaks_of_somebody(chunks, page):  # "I bought 2 yards and still have 1/4 yard"
+    chunks = prose.without_somebody(chunks, page)
+    if prose.speaks_of_somebody(chunks, page):  # "I bought 2 yards and still have 1/4 yard"
         return None
     if count(chunks[:2], "count", "yards") == 2:  # "six 1/4-yard cuts of blue"
         chunks = [one._replace(kind="each") if page.said(one) == "cuts" else one for one in chunks]
@@ -225,6 +225,7 @@ def _yards_opened(chunks, page):
     found = []
     for one in chunks:
         inside = figures(one.value) if one.kind == "note" else []
+        inside = [] if prose.counts_in_words(inside, page.words(one.start, one.end)) else inside  # "(we love this one)"
         if not inside:
             found.append(one)
         elif found and any(chunk.kind == "yards" for chunk in found) and _same_length(one.value, found):

@@ -60,8 +60,10 @@ _NO_LABELS = {
 _FIRST_LABEL = re.compile(
     r"(?!x\d)[\"']?(?P<name>[a-z]{1,2}\d{0,2}|\#\d{1,2})[\"']?\s*(?:[:=)]|[.-]\s|\t|\s{2,}|\s\||\.?$|(?<=[a-wyz])\s(?=[\d(]))"
 )
+_OF_A_PIECE = rf"(?<=[a-z] )(?:{NUMBERED})\s+[a-z]\s+\d+\s+(?:square|rectangle|triangle|piece|patch|strip)"
+"""A kind of fabric and the letter of the pieces that are counted behind it: "(Cream) print C 24 squares"."""
 _NAMED_FABRIC = re.compile(
-    rf"(?:fabrics?|colou?rs|{NUMBERED})\s+\#?(?:\d{{1,2}}(?![.,]\d)(?=\s*(?:[:,;()]|\.(?!\d)|-(?!inch|\d)|$|cut\b|for\b|and\b|&))"
+    rf"(?!{_OF_A_PIECE})(?:fabrics?|colou?rs|{NUMBERED})\s+\#?(?:\d{{1,2}}(?![.,]\d)(?=\s*(?:[:,;()]|\.(?!\d)|-(?!inch|\d)|$|cut\b|for\b|and\b|&))"
     rf"|\d{{1,2}}(?=\s+(?:{'|'.join(sorted(COLOURS))})(?:\s+[a-z]+)?\s*(?:$|[:(]|-{{1,2}}\s))|[a-z](?![a-z\d]))"
 )
 _NUMBERED_COLOUR = re.compile(
@@ -133,7 +135,26 @@ def _chunks(text: str, start: int, end: int) -> tuple[Chunk, ...]:
             continue
         chunk, at = _next(text, at, end)
         found += chunk
-    return tuple(_as_names(text, _said_once(_in_one_unit(found))))
+    return tuple(_as_names(text, _with_labels(text, _said_once(_in_one_unit(found)))))
+
+
+def _with_labels(text, found):
+    """The chunks, a letter alone taken for the name of a piece where it is counted, "28 of A", or stands between a
+    fabric and a count: "Cream print C 24 squares"."""
+    lettered: list[Chunk] = []
+    for one, behind in zip(found, [*found[1:], None]):
+        said, before = text[one.start : one.end], lettered[-1] if lettered else None
+        alone = len(said) == 1 and one.kind in ("word", "article") and said != "i" and before
+        counted = alone and text[before.start : before.end] == "of" and lettered[-2:-1] and lettered[-2].kind == "count"
+        ends = behind is None or behind.kind not in ("word", *NAMED)
+        if counted and ends:
+            lettered[-1:] = [Chunk("label", before.start, one.end, said)]
+            continue
+        of_fabric = alone and text[before.start : before.end].split()[-1] in COLOURS | OF_FABRIC
+        if of_fabric and behind is not None and behind.kind == "count":
+            one = one._replace(kind="label", value=said)
+        lettered.append(one)
+    return lettered
 
 
 def _said_once(found):

@@ -1,11 +1,13 @@
-"""Counts that are told in a roundabout way: about so many, so many sets of so many, so many of a block."""
+"""Counts that are told in a roundabout way: about so many, so many sets of so many, so many of a block, some of
+what is cut already."""
 
 from __future__ import annotations
 
 import re
 from typing import TYPE_CHECKING
 
-from .chunks import FIGURES, Chunk, all_of, count
+from . import prose
+from .chunks import FIGURES, MEASURES, Chunk, all_of, count
 
 if TYPE_CHECKING:
     from .page import Page
@@ -53,3 +55,24 @@ def in_sets(chunks: list[Chunk], page: Page) -> tuple[list[Chunk], tuple[str, ..
     ]
     left = [one for one in left if page.said(one) not in ("matching", "identical")]
     return left, (f"{chunks[at - 1].value} sets of {behind.value}",)
+
+
+_OF_THEM = re.compile(r"[)]?\s*of\s+(?:these|those|them)\s*(?:$|[.;)])")
+_PART = re.compile(r"[)]?\s*of\s+(?:the|these|those|them|your)\b")
+
+
+def is_part(chunks: list[Chunk], page: Page) -> bool:
+    """Whether a line counts some of what is cut already: "take 12 of the 3 1/2 in squares"; "strips 2 in wide: you need
+    7 of them" counts them all."""
+    counts = all_of(chunks, "count")
+    before = chunks[: chunks.index(counts[0])] if len(counts) == 1 else []
+    if count(before, "need") and _OF_THEM.match(page.plain, counts[0].end):
+        return not count(before, *MEASURES)
+    sized = (
+        count(before, *MEASURES)
+        and count(before, "squares", "rectangles", "pieces")
+        and not count(before, "cut", "into", "sew")
+    )
+    if sized and _OF_THEM.match(page.plain, counts[0].end) and not prose.is_prose(before, page):
+        return False  # "4 in squares, 28 of them"
+    return any(_PART.match(page.plain, one.end) for one in counts)

@@ -8,10 +8,10 @@ from dataclasses import replace
 
 from . import heads, naming
 from .chunks import FIGURES, FILL, Chunk, all_of, count, opened
+from .counted import is_part
 from .kept import Kept
 from .model import Choice, Context, Question, Reading, Words
 from .page import Page
-from .pieces import is_part
 from .strips import placed
 from .triangles import GIVES
 

@@ -35,6 +35,18 @@ _FOR_SO_MANY = re.compile(
 )
 """A head whose counts are those of all blocks: "For 20 blocks, cut:"."""
 _IS_SO_LARGE = re.compile(r"(?:will\s+|should\s+)?(?:be|is|measur\w+|finish\w*)\b")
+_ONE_NEEDS = r"(?:each|every|one)\s+block\s+(?:needs|takes|uses|has|wants)\b"
+_ALL = rf"(?:for|in)\s+(?:all\s+)?(?:the\s+|your\s+)?(?:(?P<of>\d{{1,3}}|{IN_WORDS})\s+)?(?:[a-z]+\s+)?blocks"
+_IN_ALL = re.compile(
+    rf"[\s,;.:(=-]+(?:(?:so|then|and|which|that|makes?|making|is|gives?|giving|or)\s+)*(?:"
+    rf"x\s*(?P<times>\d{{1,3}})\s*(?:blocks\s*)?=\s*(?P<product>\d{{1,4}})"
+    rf"|(?:a\s+)?(?:grand\s+)?totals?(?:\s+of)?\W*(?P<total>\d{{1,4}})|{_ALL}\W+(?:cut\s+)?(?P<behind>\d{{1,4}})"
+    rf"|(?P<cut>cut\s+)?\(?(?P<all>\d{{1,4}}|{IN_WORDS})\)?(?:\s+(?:of\s+)?(?:squares|rectangles|pieces|strips|them|these))?"
+    rf"(?P<told>(?:\s+(?:(?:in\s+)?(?:total|all)|altogether|{_ALL.replace('<of>', '<blocks>')}"
+    rf"|for\s+the\s+(?:whole\s+|entire\s+)?quilt))*))"
+    r"(?:\s+needed)?\W*$"
+)
+"""What a line that cuts for one block says last of how many these come to: "48 in all", "x 12 blocks = 48"."""
 _OF_EACH = re.compile(r"\bof\s+(?:each|every)\b")
 _MADE = re.compile(r"\W*(?:the\s+)?(?:[a-z-]+\s+){0,3}blocks?\b[^.;]*?\bmake\s+(?P<made>\d{1,3})\b")
 _FOR_ALL = re.compile(
@@ -112,8 +124,11 @@ def _blocks(so_many):
 
 
 def beside(start: int, end: int, kept: Kept, context: Context, page: Page) -> tuple[int, int] | None:
-    """What a line cuts for one block, without the words that say so at its beginning or its end; None for any other."""
-    said = rf"(?:{_EACH_BLOCK.pattern}|{_OF_SO_MANY.pattern}|{_OF_WHAT_IS_MADE})"
+    """What a line cuts for one block, without the words that say so at its beginning or its end, or how many these come
+    to in all; None for any other."""
+    line, in_all_blocks = (start, end), _told_in_all(start, end, page)
+    end = in_all_blocks.start() if in_all_blocks else end
+    said = rf"(?:{_EACH_BLOCK.pattern}|{_OF_SO_MANY.pattern}|{_OF_WHAT_IS_MADE}|{_ONE_NEEDS})"
     of_all = r"(?:\W*\(?make\s+(?P<of_all>\d{1,3})(?:\s+blocks)?\))?"
     first = re.compile(rf"\W*(?:cut\s+)?{said}{of_all}\W*(?=\w|\()").match(page.plain, start, end)
     last = re.compile(rf"[\s,;(-]*{said}\W*$").search(page.plain, start, end)
@@ -125,13 +140,52 @@ def beside(start: int, end: int, kept: Kept, context: Context, page: Page) -> tu
         return None
     if first and _IS_SO_LARGE.match(page.plain, first.end()):  # "Each block finishes at 9 in"
         return None
+    part = (first.end(), end) if first else (start, found.start())
+    if in_all_blocks:
+        made = _so_many(in_all_blocks, part, page)
+        if not made:
+            return None
+        context.blocks = made
+        kept.understood.append(page.words(*line))
+        return part
     kept.understood.append(page.words(*found.span()))
     context.blocks = _blocks(found) if found["made"] else 0
     if first and first["of_all"]:
         context.blocks, context.of_block = int(first["of_all"]), None
     if first and first["of_all"] and "block" in first[0]:
         kept.add(Entry("block", {"count": int(first["of_all"])}, page.words(*first.span()), "block"))
-    return (first.end(), end) if first else (start, found.start())
+    return part
+
+
+def _told_in_all(start, end, page):
+    """What a line that cuts for one block says last of how many these come to; None where it does not."""
+    one = re.compile(rf"{_EACH_BLOCK.pattern}|{_ONE_NEEDS}").search(page.plain, start, end)
+    found = _IN_ALL.search(page.plain, max(one.end() - 1, start), end) if one else None
+    while found and not (found["told"] or found["cut"] or found["total"] or found["product"] or found["behind"]):
+        found = _IN_ALL.search(page.plain, found.start() + 1, end)
+    return found
+
+
+def _so_many(told, part, page):
+    """Of how many blocks all pieces are, of which a part of a line counts those of one; 0 where they do not come to
+    that."""
+    counts = [one.value for one in all_of(opened(chunked(page.plain, *part)), "count")]
+    whole = next(filter(None, (told[one] for one in ("product", "total", "behind", "all"))))
+    blocks = next(filter(None, (told[one] for one in ("times", "of", "blocks"))), None)
+    in_all_told = number(whole, 0)
+    if len(counts) != 1 or not in_all_told or not counts[0] or in_all_told.value % counts[0]:
+        return 0
+    made = int(in_all_told.value / counts[0])
+    return made if blocks is None or number(blocks, 0).value == made else 0
+
+
+def is_of_all(entry: Entry) -> bool:
+    """Whether a line of pieces says itself how many of them are for one block: "32 squares 2 in (4 per block)"."""
+    return bool(_COUNTED_FOR_ONE.search(entry.words.text.casefold())) or any(_FOR_EACH in one for one in entry.remarks)
+
+
+_COUNTED_FOR_ONE = re.compile(r"\(\d{1,2}\s+(?:per|(?:in|for)\s+(?:each|every|one))\s+(?:[a-z]+\s+)?block\b[^)]*\)")
+_FOR_EACH = " for each of "
 
 
 def of_things(start: int, end: int, context: Context, page: Page) -> int | None:
@@ -166,7 +220,7 @@ def in_all(read: Reading, kept: Kept, told: int) -> Reading:
             rest.append(one)
             continue
         if told:
-            rest.append(_times(one, told).noted(f"{counted} for each of {told} blocks"))
+            rest.append(_times(one, told).noted(f"{counted}{_FOR_EACH}{told} blocks"))
             continue
         choices = tuple(Choice(f"{counted * made} in all", (_times(one, made),)) for made in sorted(blocks))
         questions.append(Question(one.words, f"{counted} for one block: how many in all?", choices))

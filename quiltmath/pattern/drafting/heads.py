@@ -28,7 +28,9 @@ _HEAD = re.compile(
     | (?:cut(?:ting)?\s+)?{_THE_PIECES}
       (?:from|out\s+of|of(?=\s+the)|using|(?P<for>for)|along)\s+ (?:(?P<each>{_EACH})\s+)? (?:the\s+|your\s+)?
       (?P<along>{_ALONG_OF})? (?P<left>{_LEFT})? (?:{_LENGTH_OF})?
-      (?P<name>[^:;.]*?) \s*(?:[,:;-]+\s*|\s) (?:then\s+)?(?:you\s+(?:will\s+)?)?(?:fussy[\s-]+)?cut\b
+      (?P<name>[^:;.]*?) \s*(?:[,:;-]+\s*|\s) (?:then\s+)?
+      (?:go\s+ahead\s+and\s+|(?:you|i|we)\s+(?:will\s+|then\s+|just\s+)?)? 
+      (?:(?:fussy[\s-]+)?cut|(?:chopp|slic|snipp)ed)\b
       (?:\s+(?P<sets>{_SETS_OF})\s+(?:matching\s+|identical\s+)?sets?\s+(?:of\b)?)?
       (?:\s+{FOLLOWING})? (?P<along4>\s+(?:{LENGTHWISE})(?=\W*$))? \s*[:,-]*
     | (?:cut(?:ting)?\s+(?P<along3>lengthwise\s+)?)?{_THE_PIECES}
@@ -318,6 +320,10 @@ def _known_first(page, start, end, context):
         return None
     behind = chunks[len(words)]
     letter = re.match(r"\s*[a-z]\d?\s+(?=[\d(])", page.plain[words[-1].start : end]) if len(words) > 1 else None
+    whole = page.text[words[0].start : behind.end if behind.kind == "label" else words[-1].end]
+    if any(naming.key(one) == naming.key(whole) for one in context.known) and len(chunks) > len(words) + 1:
+        known, rest = naming.known(whole, context.known), behind.end if behind.kind == "label" else behind.start
+        return Head((known,), rest) if known else None
     if letter and len(page.said(words[-1])) == 1:
         behind, words = words[-1], words[:-1]
     elif behind.kind not in ("count", "label", "article"):

@@ -30,7 +30,7 @@ _TOLD = {
 """Words of an order or a place, which name no fabric in a line."""
 _OF_SHAPE = {
     "big", "corner", "corners", "each", "edge", "equal", "extra", "large", "larger", "little", "order", "pieced",
-    "same", "short", "single", "small", "smaller", "takes", "template-free", "tiny", "whole"
+    "same", "short", "single", "skinny", "small", "smaller", "takes", "template-free", "tiny", "whole"
 }  # fmt: skip
 """Words of a size, a shape or a place, which name no fabric either."""
 # fmt: off
@@ -161,6 +161,9 @@ def is_thing(word: str) -> bool:
 def fabrics(chunks: list[Chunk], context: Context, page) -> tuple[tuple[str, ...], bool]:
     """The fabrics of a line, and whether its words gainsay the head above it."""
     said = by_letter(told(chunks, page), context)
+    lettered = _of_this_letter(said, chunks, context)
+    if lettered:
+        return (lettered,), False
     if not said:
         behind = "" if context.fabrics else _from_behind(chunks, page) or context.lettered.get(_letter(chunks), "")
         return ((behind,) if behind else context.fabrics), False
@@ -182,6 +185,12 @@ def fabrics(chunks: list[Chunk], context: Context, page) -> tuple[tuple[str, ...
     return context.fabrics, False
 
 
+def _of_this_letter(said, chunks, context):
+    """The fabric that the page has named with the letter of a line: "Cream print C"; nothing where it has not."""
+    asked = key(f"{said} {_letter(chunks)}")
+    return next((one for one in context.known if said and _letter(chunks) and key(one) == asked), "")
+
+
 def _letter(chunks):
     return next((one.value for one in chunks if one.kind == "label"), "")
 
@@ -189,7 +198,9 @@ def _letter(chunks):
 def label(chunks: list[Chunk], fabrics: tuple[str, ...], context: Context) -> str:
     """The letter that names the part of a line; none where it is that of its fabric on the shopping list."""
     letter = _letter(chunks)
-    return "" if fabrics and (context.lettered.get(letter),) == fabrics and not context.fabrics else letter.upper()
+    of_fabric = len(fabrics) == 1 and letter in key(fabrics[0])  # "Cream print C"
+    listed = fabrics and (context.lettered.get(letter),) == fabrics and not context.fabrics
+    return "" if of_fabric or listed else letter.upper()
 
 
 def told(chunks: list[Chunk], page) -> str:

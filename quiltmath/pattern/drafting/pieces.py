@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import groups, naming, prose, triangles
+from . import groups, naming, triangles
 from .brackets import cut_size_first, without_checks
 from .chunks import FIGURES, MEASURES, Chunk, all_of, bag, count, opened
-from .counted import about_so_many, for_the_quilt, in_sets
+from .counted import about_so_many, for_the_quilt, in_sets, is_part
 from .figures import LEAST_SIZE, Measure
 from .model import Choice, Context, Entry, Question, Reading
 from .triangles import DIAGONAL, GIVES
@@ -127,6 +127,8 @@ def size_of(chunk: Chunk, noun: str) -> tuple[int | None, str | list[str] | None
         return counted, texts[0], ""
     if any(side.unit != sides[0].unit and side.unit for side in sides):
         return counted, None, "two units in one size: which is meant?"
+    if noun == "rectangles" and texts[0] == texts[1]:
+        return counted, None, "a rectangle whose sides are equal is a square: is another size meant?"
     return counted, texts[0] if texts[0] == texts[1] else texts, ""
 
 
@@ -259,9 +261,15 @@ def _miscounted(squares, cut, told, read, chunks, page):
 
 
 def _of_either_side(measured, printed, chunks, context, page):
-    """What squares with two sides may be: squares of the one or the other, or no squares."""
+    """What squares with two sides may be: squares of the one or the other, or no squares; what rectangles may be whose
+    sides are equal."""
     texts = measured.value.texts
     if not printed or len(texts) != 2:
+        return
+    if texts[0] == texts[1]:
+        yield Choice(
+            f"squares {texts[0]}", entries({"size": texts[0], "count": printed}, chunks, context, page).entries
+        )
         return
     for said, size in (
         (f"squares {texts[0]}", texts[0]),
@@ -361,22 +369,6 @@ _IN_PLAIN_ORDER = (
     article_counts, triangles.whole_line
 )  # fmt: skip
 """What is done with the chunks of a line, one after the other, before it is read."""
-
-_OF_THEM = re.compile(r"[)]?\s*of\s+(?:these|those|them)\s*(?:$|[.;)])")
-_PART = re.compile(r"[)]?\s*of\s+(?:the|these|those|them|your)\b")
-
-
-def is_part(chunks: list[Chunk], page) -> bool:
-    """Whether a line counts some of what is cut already: "take 12 of the 3 1/2 in squares"; "strips 2 in wide: you need
-    7 of them" counts them all."""
-    counts = all_of(chunks, "count")
-    before = chunks[: chunks.index(counts[0])] if len(counts) == 1 else []
-    if count(before, "need") and _OF_THEM.match(page.plain, counts[0].end):
-        return not count(before, *MEASURES)
-    sized = count(before, *MEASURES) and count(before, *NOUNS) and not count(before, "cut", "into", "sew")
-    if sized and _OF_THEM.match(page.plain, counts[0].end) and not prose.is_prose(before, page):
-        return False  # "4 in squares, 28 of them"
-    return any(_PART.match(page.plain, one.end) for one in counts)
 
 
 def described_at_length(chunks):

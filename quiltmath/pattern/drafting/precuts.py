@@ -5,10 +5,10 @@ from __future__ import annotations
 from . import naming, prose
 from .buying import FILLS, as_much_of_each, by_length, entry_of, figures, lining, without_purpose
 from .chunks import Chunk, all_of, count, place_of
+from .counted import is_part
 from .figures import long_side
 from .groups import parted_names
 from .model import Context, Entry, Question, Reading
-from .pieces import is_part
 from .vocabulary import trade_name
 
 OF_QUILT = {"quilt", "quilts", "throw", "runner"}

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from itertools import pairwise
 
-from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, count, opened
+from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, count, opened, place_of
 from .figures import LEAST_SIZE
 from .model import Words
 from .page import Page
@@ -34,6 +34,13 @@ _HANDLES = re.compile(rf"\b(?:you(?:'ll|\s+will)?|we(?:'ll)?|i(?:'ll)?)\s+(?:the
 _NOT_TO_CUT = re.compile(r"(?:please\s+)?(?:do\s+not|don't|never)\s+(?:yet\s+)?(?:sub-?\s?|cross-?)?cut\b")
 _OF_SOMEBODY = re.compile(
     r"\b(?:i|my|mine|me|she|he|hers?|his|friends?|we|our|there\s+(?:is|are|will\s+be|was|were))\b"
+)
+_OWNS = re.compile(r"\b(?:bought|still|have|had|has|left|there|mine|hers|his|friends?|stash)\b")
+"""What tells of fabric that is there already."""
+_BUYS = re.compile(
+    r"(?:so\s+)?(?:(?:i|we|you|one)(?:'d|'ll|\s+will|\s+would|\s+should)?\s+(?:only\s+|just\s+)?"
+    r"(?:need|want|get|buy|use|used|take|require|(?:go|went)\s+with|grab|like)|(?:go\s+)?(?:grab|get|buy|pick\s+up))\s+"
+    r"(?:yourself\s+)?"
 )
 _IS_SO = re.compile(r"\b(?:measures?|should|will|was|were|came|comes|goes|is|are|has|had)\b")
 _OF_A_BLOCK = re.compile(
@@ -93,7 +100,25 @@ def speaks_of_somebody(chunks: list[Chunk], page: Page) -> bool:
     >>> speaks_of_somebody(chunked(page.plain), page)
     True
     """
-    return bool(chunks) and bool(_OF_SOMEBODY.search(page.plain[chunks[0].start : chunks[-1].end]))
+    return bool(_OF_SOMEBODY.search(_outside_brackets(chunks, page)))
+
+
+def without_somebody(chunks: list[Chunk], page: Page) -> list[Chunk]:
+    """The chunks of a sentence about what is bought, without who buys it: "You'll want 2 yards", "So I used 1 yd"."""
+    if not chunks or _OWNS.search(_outside_brackets(chunks, page)):
+        return chunks
+    told = _BUYS.match(page.plain, chunks[0].start)
+    until = place_of(chunks, "yards")
+    why = next((at for at, one in enumerate(chunks) if at > until and page.said(one) == "to"), len(chunks))
+    behind = [one for one in chunks[:why] if told and one.start >= told.end()]
+    return (
+        behind if count(behind[:1], "yards") or count(behind[:2], "yards") and behind[0].kind == "caution" else chunks
+    )
+
+
+def _outside_brackets(chunks, page):
+    """What a sentence says, without what stands in its brackets."""
+    return " ".join(page.said(one) for one in chunks if one.kind != "note")
 
 
 _OF_THE = re.compile(r"\b(?:the|these|those|your)\s+(?:[a-z-]+\s+)?$")
@@ -119,7 +144,8 @@ def _cuts_nothing(flat, page):
         return True
     if _of_pieces_told(flat, page) and not count(flat, "cut", "into", "yards", "doubt"):
         return True
-    if _OF_SOMEBODY.search(text) and not count(flat, "count", "from", "yards", *NAMED):
+    about = _OF_SOMEBODY.search(_outside_brackets(flat, page))
+    if about and not count(flat, "count", "from", "yards", *NAMED):
         return True
     if count(flat, "cut", "into", "from", "enough"):
         return False
@@ -129,7 +155,8 @@ def _cuts_nothing(flat, page):
         return not count(flat, "yards", "squares", "rectangles", "strips") or re.search(r"\bhave\b", text) is not None
     if count(flat, "count") and count(flat, *MEASURES, "yards"):
         return False
-    if _OF_SOMEBODY.search(text) and not (count(flat, "count") and count(flat, *NAMED)):
+    buys = count(flat, "yards") and not _OWNS.search(text)
+    if about and not buys and not (count(flat, "count") and count(flat, *NAMED)):
         return True
     if _OF_A_TOOL.search(text) and not count(flat, *MEASURES, *NAMED):
         return True

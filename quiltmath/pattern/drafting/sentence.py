@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from . import brackets, groups, naming, of_each, prose, strips_above, subcut
+from . import brackets, from_above, groups, naming, of_each, prose, strips_above, subcut
 from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, chunked, count, opened, place_of
 from .kept import Kept
 from .logs import Logs
-from .model import Context, Entry, Question, Reading
+from .model import Choice, Context, Entry, Question, Reading
 from .page import Page
 from .rules import OF_CUTTING, OF_LINES_ABOVE, OF_SEWING, OF_THE_WHOLE, first
 from .vocabulary import HANDLED, trade_name
@@ -156,6 +156,33 @@ class Sentence:
         piece = trade_name(each.name.casefold())
         prints = {"prints": each.prints, **({"piece": piece} if piece else {})}
         return replace(read, entries=(*cut, *(Entry("fabric", prints, words, one) for one in fabrics)))
+
+    def _along_the_selvage(self, chunks):
+        """What the several pieces of a sentence are read as that begins or ends with how they lie: "from the length of
+        the fabric"; asked where that may be said of the last alone."""
+        at = place_of(chunks, "lengthwise")
+        before, behind = chunks[:at], chunks[at + 1 :]
+        if count(chunks, "lengthwise", "wof") > 1 or count(chunks, "size") < 2:
+            return None
+        if at and {one.kind for one in before} <= {"cut", "punct", "article"}:  # "Cut lengthwise: 2 … and 2 …"
+            read = self._in_parts([*before, *behind])
+            return read and replace(read, entries=tuple(map(from_above.along_the_selvage, read.entries)))
+        if not at or count(before, "size") < 2:
+            return None
+        if behind and behind[0].kind != "from":  # "down the length of the floral fabric"
+            return None
+        last = next(one for one in reversed(before) if one.kind != "word")
+        of = last.kind == "from" or bool(behind)
+        whole = [*(before[: before.index(last)] if last.kind == "from" else before), *behind]
+        read = self._reading(whole) or self._in_parts(whole)
+        if read is None or read.questions or len(read.entries) < 2:
+            return None
+        along = tuple(map(from_above.along_the_selvage, read.entries))
+        if of:
+            return replace(read, entries=along)
+        words = self.page.over(chunks)
+        choices = (Choice("all of them", along), Choice("the last alone", (*read.entries[:-1], along[-1])))
+        return Reading(questions=(Question(words, "which of these are cut lengthwise?", choices),))
 
     def _of_groups(self, parts):
         """What all the groups of a sentence are read as; None where one of them is not."""

@@ -20,9 +20,9 @@ from . import (
     sewn_pieces,
     strips_above,
 )
-from .chunks import FIGURES, MEASURES, NAMED, all_of, chunked, count, opened, place_of
+from .chunks import FIGURES, MEASURES, NAMED, all_of, chunked, count, opened
 from .figures import number
-from .model import Choice, Question, Reading
+from .model import Question, Reading
 from .sentence import Sentence
 from .triangles import DIAGONAL
 
@@ -247,33 +247,6 @@ class Sentences(Sentence):
         here = self.context
         return here.strips or tuple(one for one in here.last if "strip" in one.data)
 
-    def _along_the_selvage(self, chunks):
-        """What the several pieces of a sentence are read as that begins or ends with how they lie: "from the length of
-        the fabric"; asked where that may be said of the last alone."""
-        at = place_of(chunks, "lengthwise")
-        before, behind = chunks[:at], chunks[at + 1 :]
-        if count(chunks, "lengthwise", "wof") > 1 or count(chunks, "size") < 2:
-            return None
-        if at and {one.kind for one in before} <= {"cut", "punct", "article"}:  # "Cut lengthwise: 2 … and 2 …"
-            read = self._in_parts([*before, *behind])
-            return read and replace(read, entries=tuple(map(from_above.along_the_selvage, read.entries)))
-        if not at or count(before, "size") < 2:
-            return None
-        if behind and behind[0].kind != "from":  # "down the length of the floral fabric"
-            return None
-        last = next(one for one in reversed(before) if one.kind != "word")
-        of = last.kind == "from" or bool(behind)
-        whole = [*(before[: before.index(last)] if last.kind == "from" else before), *behind]
-        read = self._reading(whole) or self._in_parts(whole)
-        if read is None or read.questions or len(read.entries) < 2:
-            return None
-        along = tuple(map(from_above.along_the_selvage, read.entries))
-        if of:
-            return replace(read, entries=along)
-        words = self.page.over(chunks)
-        choices = (Choice("all of them", along), Choice("the last alone", (*read.entries[:-1], along[-1])))
-        return Reading(questions=(Question(words, "which of these are cut lengthwise?", choices),))
-
     def _counts_what_is_below(self, start, end, words):
         """Whether a sentence counts each of the pieces below it, of which only the sizes stand there."""
         match = _COUNTS_BELOW.fullmatch(self.page.plain, start, end)
@@ -408,7 +381,8 @@ class Sentences(Sentence):
             self.context.fabrics = ()  # what comes below may be cut from either
         self.context.below += cut
         if self.context.of_block:
-            self.read.below_blocks += [(*self.context.of_block, one.words) for one in cut]
+            of_one = [one for one in cut if not for_each_block.is_of_all(one)]
+            self.read.below_blocks += [(*self.context.of_block, one.words) for one in of_one]
         if self.context.doubtful:
             bare = from_above.of_no_fabric(read)
             self.read.below_doubts += [(self.context.doubtful, one.words) for one in bare]

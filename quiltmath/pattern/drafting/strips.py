@@ -9,9 +9,10 @@ from fractions import Fraction
 from . import naming
 from .brackets import LEAST_WIDTH, without_checks
 from .chunks import FIGURES, Chunk, all_of, bag, chunked, count, opened
+from .counted import is_part
 from .figures import long_side
 from .model import Choice, Context, Entry, Question, Reading
-from .pieces import PART_WIDTHS, WHOLE_WIDTHS, article_counts, asked, described_at_length, entries, is_part, sized_each
+from .pieces import PART_WIDTHS, WHOLE_WIDTHS, article_counts, asked, described_at_length, entries, sized_each
 
 MEASURED = (("length", "size", "strip"),)
 ALSO_OF_STRIPS = ("strips", "wof", "lengthwise", "bias", "total")

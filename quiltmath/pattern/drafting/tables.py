@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
-from .chunks import FIGURES, NAMED, Chunk, all_of, chunked, count, measured
+from .chunks import FIGURES, NAMED, Chunk, all_of, chunked, count, measured, opened
 from .figures import COMMA, measure
 from .in_turn import FIRST, SECOND
 from .page import Page
@@ -36,6 +36,7 @@ COLUMNS = {
 """{what a column holds: how it is headed}, in the order in which it is tried."""
 
 _COLUMN = re.compile("|".join(f"(?P<{kind}>(?<![a-z])(?:{words}))(?![a-z])" for kind, words in COLUMNS.items()))
+_PARTS = (",", "-", ":", ";")
 _UNIT = re.compile(r"\s*[(\[]\s*(?P<unit>in\.?|ins\.?|inch(?:es)?|\"|cm|mm|wxl|w x l|w x h)\s*[)\]]")
 _METRIC = re.compile(r"[cm]m")
 _BETWEEN = re.compile(r"[\s|,:;/]*")
@@ -165,9 +166,10 @@ def row(page: Page, start: int, end: int, heads: tuple[Column, ...]) -> Row | No
         if not re.search(r"\w|[\"']", page.plain[first:last]):
             continue
         if column.kind == "fabric":
-            if any(one.kind in FIGURES or one.kind == "caution" for one in chunked(page.plain, first, last)):
+            fabric, told = _of_one_place(page, first, last)
+            if any(one.kind in FIGURES or one.kind == "caution" for one in chunked(page.plain, *fabric)):
                 return None
-            fabric = (first, last)
+            said.setdefault("note", []).extend(told)
             continue
         said.setdefault(column.kind, []).extend(_in_column(page, first, last, column))
     bought = said.pop("bought", [])
@@ -178,6 +180,21 @@ def row(page: Page, start: int, end: int, heads: tuple[Column, ...]) -> Row | No
         return Row(fabric, [])
     length = bought[0].value.sides[0].text if bought else ""
     return Row(fabric, chunks, length) if count(chunks, *FIGURES) > 1 else None
+
+
+def _of_one_place(page, start, end):
+    """Where a cell names its fabric, and what else it tells of the pieces, as their place in the quilt:
+    "Navy (binding)", "Navy, side borders", "Binding - navy"."""
+    chunks = chunked(page.plain, start, end)
+    at = next((place for place, one in enumerate(chunks) if one.kind in ("note", "for") or page.said(one) in _PARTS), 0)
+    if not at:
+        return (start, end), []
+    before, behind = chunks[:at], chunks[at + (chunks[at].kind == "punct") :]
+    if {one.kind for one in before} == {"role"} and not count(opened(behind), "role", *FIGURES):
+        return ((behind[0].start, end), before) if chunks[at].kind == "punct" and behind else ((start, end), [])
+    inside = [one for chunk in behind for one in (chunk.value if chunk.kind == "note" else (chunk,))]
+    changes = count(inside, "role", "cut", "lengthwise", "bias", "once", "twice")
+    return ((start, before[-1].end), behind) if changes and not count(before, "role") else ((start, end), [])
 
 
 def _strips_first(said, heads, page):

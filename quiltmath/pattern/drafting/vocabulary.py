@@ -22,6 +22,8 @@ _APART = r"[\s,]*"
 _SLICED = r"off|out|up|these|those|them|it|in|on|once|twice|diag\w*|from|corner|along|across"
 """What follows a verb that may be one of cutting."""
 _CUT = rf"(?:(?:cut|chop|slice|snip)(?:p?ing|ting|s)?|(?:chopp|slic|snipp)ed(?=\s+(?:{_SLICED})\b))"
+_SOMEBODY = r"(?:so\s+)?(?:i|we|you(?:'ll)?)\s+(?:then\s+|just\s+|only\s+|simply\s+)?"
+"""Who cuts, in running prose: "so I just cut"."""
 
 _AND_CUT = r"(?:\s+(?:the\s+)?(?:strips|them|these))?(?:\s+together)?(?=,?\s+(?:and|then)\s+(?:then\s+)?(?:cut|trim)\b)"
 _TO_MAKE = r"\s+(?:(?:the|these)\s+)?strips\s+(?:together\s+)?to\s+(?:make|get)(?=\s+\(?(?:\d+|two|four)\)?\s+\(?\d)"
@@ -114,7 +116,7 @@ PHRASES: dict[str, str] = {
     "of_each": rf"(?!{_FROM_EACH_STRIP})(?:of|from|in)\s+(?:each|every)(?:\s+one\b)?(?:\s+of(?:\s+the)?)?"
     r"|for\s+each(?:\s+of(?:\s+the)?)?",
     "into": rf"{_FROM_EACH_STRIP}"
-    r"|(?:and\s+|then\s+|;\s*)?(?:re-?cut|sub[\s-]*cut|cross[\s-]*cut)(?:ting)?(?:\s+(?:strips?|(?:this|these|them|each"
+    r"|(?:(?:and\s+)?then\s+(?:i|we|you)\s+|and\s+|then\s+|;\s*)?(?:re-?cut|sub[\s-]*cut|cross[\s-]*cut)(?:ting)?(?:\s+(?:strips?|(?:this|these|them|each"
     r"|the)(?:\s+strips?)?))?(?:\s+(?:in)?to)?\b"
     r"|from\s+(?:(?:this|these|those|the)\s+)?strips?\b(?![\s-]*(?:sets?|units?|panels?)\b),?(?:\s+cut)?|from\s+(?:these|this|which|those|them|it)\b,?(?:\s+cut)?"
     rf"|(?:and\s+)?(?:then\s+)?(?:keep\s+)?{_CUT}\s+(?:(?:these|those|them|this)(?:\s+strips?)?|it|(?:the|each|all)\s+strips?|strips?)\s+(?:in)?to"
@@ -131,7 +133,8 @@ PHRASES: dict[str, str] = {
     r"|the\s+strips\s+)?(?:together\s+)?(?:end[\s-]+to[\s-]+end|into\s+one\s+long\s+(?:strip|length)"
     r"|to\s+make\s+one\s+long\s+strip)",
     "cut": rf"divided?(?=\s+(?:{_THEM}\s+)?(?:{_DIAGONAL}|(?:{_TWICE}|{_ONCE})\s+(?:{_DIAGONAL})))"
-    rf"|{_CUT}(?:\s+(?:off|out|up))?\b(?!{_OF_SEAMS})",
+    rf"|{_SOMEBODY}(?:cut|chopped|sliced|snipped)\b(?!{_OF_SEAMS})"
+    rf"|{_CUT}(?:\s+(?:off|out|up|yourself|yourselves|me))?\b(?!{_OF_SEAMS})",
     "sew": r"sew\w*|join\w*|stitch\w*|piece(?=\s+(?:the|together|these|them))|assembl\w+|attach\w*|add(?:ing)?\b"
     r"|seam(?:ing|ed)|seam(?=\s+(?:the|these|them|all|your|two|\d+|strips|together)\b(?!\s+allow))",
     "make": r"(?:you(?:'ll|\s+will)?\s+)?(?:end|wind)\s+up\s+with\b"
@@ -238,12 +241,13 @@ def may_be_done(word: str) -> bool:
 
 # fmt: off
 FUNCTION_WORDS = {
-    "able", "again", "am", "any", "anything", "because", "been", "bought", "but", "came", "can", "could", "did", "do",
-    "does", "down", "favorite", "favourite", "from", "get", "go", "going", "got", "grab", "had", "has", "have", "he",
-    "her", "here", "him", "his", "i", "if", "just", "know", "let", "let's", "like", "likewise", "love", "made", "make",
-    "may", "me", "might", "must", "my", "myself", "now", "of", "only", "or", "our", "own", "pick", "please", "running",
-    "she", "should", "so", "some", "start", "started", "still", "there", "they", "to", "took", "up", "us", "used",
-    "using", "want", "was", "we", "were", "when", "while", "who", "would", "yourself"
+    "able", "again", "ahead", "am", "any", "anything", "because", "been", "bought", "but", "came", "can", "could",
+    "did", "do", "does", "down", "favorite", "favourite", "folks", "friends", "from", "get", "go", "going", "got",
+    "grab", "had", "has", "have", "he", "her", "here", "him", "his", "i", "i'd", "i'll", "i'm", "i've", "if", "just",
+    "know", "let", "let's", "like", "likewise", "love", "made", "make", "may", "me", "might", "mine", "must", "my",
+    "myself", "now", "of", "ok", "okay", "only", "or", "our", "out", "own", "pick", "please", "running", "she",
+    "should", "so", "some", "start", "started", "still", "there", "they", "to", "took", "up", "us", "used", "using",
+    "want", "was", "we", "we'd", "we'll", "went", "were", "when", "while", "who", "would", "you're", "yourself"
 }
 """Words of running prose, which name nothing."""
 
