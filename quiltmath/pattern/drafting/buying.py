@@ -35,7 +35,7 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if chunks[0].kind == "for":  # "For the lining, 4 yd"
         chunks = chunks[1:]
     chunks = _by_purpose(_without_included(chunks), context, page)
-    chunks = prose.without_somebody(chunks, page)
+    chunks = _about_so_much(prose.without_somebody(chunks, page), page)
     if prose.speaks_of_somebody(chunks, page):  # "I bought 2 yards and still have 1/4 yard"
         return None
     if count(chunks[:2], "count", "yards") == 2:  # "six 1/4-yard cuts of blue"
@@ -74,6 +74,13 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if panels and read and read.entries[0].table == "backing":
         return replace(read, entries=tuple(one.but(panels=panels) for one in read.entries))
     return read
+
+
+def _about_so_much(chunks, page):
+    """The chunks without the "about" before a length to buy."""
+    at = place_of(chunks, "yards")
+    about = at and page.said(chunks[at - 1]) in ("about", "approximately", "approx", "approx.", "at least")
+    return [*chunks[: at - 1], *chunks[at:]] if about else chunks
 
 
 _PANELS = re.compile(

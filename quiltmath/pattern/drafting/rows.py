@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import following, heads, in_turn, tables
+from . import buying, following, heads, in_turn, naming, tables
 from .chunks import FIGURES, chunked, count, opened
 from .doubtful import NOT_UNDERSTOOD
 from .model import Choice, Entry, Question, Reading, of_words
@@ -34,7 +34,8 @@ class Rows(Sentences):
         named = tables.columns(page, start, end)
         if named:
             self.table, self.of_rows, self.above, self.rows = named, (), (), []
-            here.fabrics, here.role, here.times, here.per_print, here.section = (), "", 1, False, "cutting"
+            here.fabrics, here.role, here.times, here.per_print = (), "", 1, False
+            here.section = "buying" if {one.kind for one in named} == {"bought", "fabric"} else "cutting"
             here.second_cut = any(column.kind == "first" for column in named)
             self.read.understood.append(page.words(start, end))
             return True
@@ -52,6 +53,8 @@ class Rows(Sentences):
         here.fabrics, here.role = fabrics or (), ""
         here.known += [name for name in here.fabrics if name not in here.known]
         if not row.chunks:
+            self._buy(row, words)
+            here.fabrics = () if row.bought else here.fabrics
             self.read.understood.append(words)
             return True
         read = self._row(row.chunks) if fabrics is not None else None
@@ -60,13 +63,24 @@ class Rows(Sentences):
         read = of_words(read, words)
         if any(column.kind == "fabric" for column in self.table) and not fabrics:
             read = self._of_the_row_above(read, words)
-        if row.bought and len(here.fabrics) == 1:
-            self.read.add(Entry("fabric", {"bought": row.bought}, words, here.fabrics[0]))
+        self._buy(row, words)
         self.above = here.fabrics
         self.rows += read.entries
         self._take(read)
         here.fabrics, here.strips = (), ()
         return True
+
+    def _buy(self, row, words):
+        """Keep how much of its fabric a row buys; what lies behind a quilt is none of its fabrics."""
+        if not row.bought or len(self.context.fabrics) != 1:
+            return
+        (fabric,) = self.context.fabrics
+        lining = naming.named(fabric.casefold())
+        if lining in buying.LININGS:
+            self.read.add(Entry(lining, {"bought": row.bought}, words))
+            self.context.known.remove(fabric)
+        else:
+            self.read.add(Entry("fabric", {"bought": row.bought}, words, fabric))
 
     def _cut_in_turn(self, start, end):
         """Take a line that says in so many words what is cut first, strips, and what second, from these."""

@@ -46,7 +46,7 @@ class Sentence:
         """What a sentence is read as by the first rule that takes all its figures; None where none does."""
         chunks = brackets.set_off(_all_in_brackets(chunks), self.page)
         chunks = self._of_each_fabric(_to_a_place(_cut_first(chunks)))
-        each = self._of_each_print(chunks)
+        each = self._of_each_print(chunks) or self._of_ready_strips(chunks)
         if each is not None:
             return each
         for rule in OF_LINES_ABOVE:
@@ -135,6 +135,27 @@ class Sentence:
         squares = isinstance(one.get("size"), str) and "triangles" not in last
         keys = ("fabric", *(["cut"] if squares else []))
         return any(key in last and key not in one for key in keys)
+
+    def _of_ready_strips(self, chunks):
+        """What is cut from strips that are named by their width: those right above, or ready ones where none of it are
+        cut on the page; None where that is not read, or the pieces are not as wide."""
+        found = strips_above.of_ready_strips(chunks, self.page)
+        if found is None:
+            return None
+        rest, width, named = found
+        here = self.context
+        if not named and {one.data["strip"] for one in here.strips} == {width}:
+            return self._reading([Chunk("into", chunks[0].start, rest[0].start), *rest])
+        if any(one.data.get("strip") == width for one in self.read.entries):
+            return None
+        self.context = replace(here, fabrics=(naming.known(named, here.known) or named,) if named else here.fabrics)
+        read = self._reading(rest) or self._in_parts(rest)
+        self.context = here
+        if read is None or read.questions or not all(width in subcut.sides_of(one) for one in read.entries):
+            return None
+        words = self.page.over(chunks)
+        told = self.page.words(chunks[0].start, rest[0].start).text
+        return replace(read, entries=tuple(replace(one.noted(told), words=words) for one in read.entries))
 
     def _of_each_print(self, chunks):
         """What is cut from each of so many prints; None where it is not read."""

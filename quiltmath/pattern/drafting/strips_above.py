@@ -7,7 +7,7 @@ import re
 from dataclasses import replace
 
 from . import naming
-from .chunks import MEASURES, Chunk, all_of, count, opened
+from .chunks import MEASURES, Chunk, all_of, count, opened, place_of
 from .figures import number
 from .kept import Kept
 from .model import Choice, Context, Question, Reading
@@ -134,6 +134,21 @@ def of_the_rest(chunks: list[Chunk], context: Context, page) -> Reading | None:
     words = page.over(chunks)
     told = f"from what is left of {last[0].data['strips']} strips {strips}"
     return Reading(tuple(replace(one.noted(told), words=words) for one in read.entries))
+
+
+def of_ready_strips(chunks: list[Chunk], page) -> tuple[list[Chunk], str, str] | None:
+    """What a sentence cuts from strips that it names by their width, this, and what it calls them: "From your 2 1/2 in
+    strips cut 80 squares 2 1/2 in"; None for any other."""
+    at = place_of(chunks, "strips")
+    before, rest = chunks[:at], chunks[at + 1 :]
+    while rest and (rest[0].kind in ("cut", "punct") or page.said(rest[0]) == "you"):
+        rest = rest[1:]
+    if not at or before[0].kind != "from" or not count(rest, "count"):
+        return None
+    measures = all_of(before, "length")
+    if len(measures) != 1 or {one.kind for one in before} - {"from", "word", "length", "precut"}:
+        return None
+    return rest, measures[0].value.texts[0], naming.described(before[1:], page)
 
 
 _TRIMMED = re.compile(

@@ -122,6 +122,8 @@ def _of_pieces(found):
     counted = "count" in kinds or kinds.count("squares") == 1
     in_words = {"fabric", "bought"} < {*kinds} and kinds.count("count") == 1  # "Fabric  Yardage  Cut"
     in_words |= {"strips", "count"} <= {*kinds} and not {*SIDES} & {*kinds}
+    if sorted(kinds) == ["bought", "fabric"]:
+        return tuple(found)
     return tuple(found) if known and once and (counted and sized or of_strips or "first" in kinds or in_words) else ()
 
 
@@ -175,11 +177,14 @@ def row(page: Page, start: int, end: int, heads: tuple[Column, ...]) -> Row | No
     bought = said.pop("bought", [])
     if [one.kind for one in bought] not in ([], ["yards"], ["length"]):
         return None
+    if {one.kind for one in heads} == {"bought", "fabric"} and not bought:
+        return None
     chunks = _strips_first(said, heads, page)
-    if fabric and all(one.kind == "punct" for one in chunks):  # the fabric of the rows below
+    if fabric and not bought and all(one.kind == "punct" for one in chunks):  # the fabric of the rows below
         return Row(fabric, [])
     length = bought[0].value.sides[0].text if bought else ""
-    return Row(fabric, chunks, length) if count(chunks, *FIGURES) > 1 else None
+    told = count(chunks, *FIGURES) > 1 or fabric and bought and not count(chunks, *FIGURES)
+    return Row(fabric, chunks, length) if told else None
 
 
 def _of_one_place(page, start, end):
@@ -238,6 +243,8 @@ def _in_column(page, start, end, column):
         return found if count(found, *NAMED) else [*found, Chunk(noun, end, end)]
     if column.kind in COUNTS:  # "12x", "cut 12"
         return [one for one in found if one.kind not in ("cut", "caution")]
+    if column.kind == "bought":
+        return [_in_lengths(page, one, column.said) for one in found]
     if column.kind not in SIDES:
         return found
     return [_sized(page, one, column.unit) for one in found]
@@ -274,6 +281,15 @@ def _sized(page, chunk, unit):
         sides = tuple(side._replace(doubt="") if side.doubt == COMMA else side for side in sides)
         (chunk,) = measured(chunk.value._replace(sides=sides))
     return chunk._replace(value=chunk.value._replace(sides=sides))
+
+
+def _in_lengths(page, chunk, said):
+    """How much is bought, in the unit that the head names where the row has none: "Yards: 1 3/8"."""
+    unit = "yd" if said.startswith("y") and said[:7] != "yardage" else "m" if said.startswith("met") else ""
+    value = measure(page.plain, chunk.start, chunk.end) if chunk.kind in ("count", "length", "doubt") else None
+    if not unit or value is None or len(value.sides) != 1 or value.sides[0].unit or value.sides[0].doubt:
+        return chunk
+    return Chunk("yards", chunk.start, chunk.end, value._replace(sides=(value.sides[0]._replace(unit=unit),)))
 
 
 def _cells(page, start, end, heads):
