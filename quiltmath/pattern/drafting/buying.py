@@ -9,7 +9,8 @@ from fractions import Fraction
 from . import naming, prose
 from .brackets import LEAST_WIDTH
 from .chunks import FIGURES, NAMED, Chunk, all_of, chunked, count, opened, place_of
-from .figures import long_side, number
+from .counted import panels as panels_of
+from .figures import long_side
 from .groups import is_fabric, parted_names
 from .model import Context, Entry, Reading
 from .pieces import LININGS
@@ -30,7 +31,7 @@ def figures(chunks):
 
 def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Fabric that is bought by length: "1 3/4 yd navy", "Backing: 3 1/2 yards", "1/4 yd each of 5 blues"."""
-    panels = _panels(page.plain[chunks[0].start : chunks[-1].end])
+    panels = panels_of(page.plain[chunks[0].start : chunks[-1].end])
     chunks = _without_seams(_without_not_included(chunks, page), context, page)
     if chunks[0].kind == "for":  # "For the lining, 4 yd"
         chunks = chunks[1:]
@@ -81,21 +82,6 @@ def _about_so_much(chunks, page):
     at = place_of(chunks, "yards")
     about = at and page.said(chunks[at - 1]) in ("about", "approximately", "approx", "approx.", "at least")
     return [*chunks[: at - 1], *chunks[at:]] if about else chunks
-
-
-_PANELS = re.compile(
-    r"\b(?:cut|divided?|split)\s+(?:it\s+)?in(?:to)?\s+(?:(?P<half>half|halves)"
-    r"|(?P<cut>\w+)(?:\s+(?:equal\s+)?(?:lengths|panels|pieces|parts))?)\b"
-    r"|\b(?:pieced|joined|sewn|made)\s+(?:from|of)\s+(?P<joined>\w+)\s+(?:equal\s+)?(?:lengths|panels|pieces)\b"
-)
-
-
-def _panels(text):
-    """From how many lengths a backing is sewn, as its words say; 0 where they do not, or it is cut along its length."""
-    match = _PANELS.search(text) if "lengthwise" not in text else None
-    told = (match["cut"] or match["joined"] or "") if match else ""
-    found = number(told, 0) if told else None
-    return 2 if match and match["half"] else int(found.value) if found and found.whole and found.end == len(told) else 0
 
 
 def _by_purpose(chunks, context, page):

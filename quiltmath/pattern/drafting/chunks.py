@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from functools import lru_cache
+from itertools import takewhile
 from typing import Any, NamedTuple
 
 from . import figures
@@ -23,6 +24,9 @@ REMARKS = frozenset({
 })  # fmt: skip
 """The kinds of a bracket that says nothing of a count or a size."""
 
+MOST_OF_A_NAME = 4
+"""Words: the names of fabrics in a list are shorter."""
+_SEVERAL = "'s"
 DEEPEST = 5
 """Brackets in brackets: no page has more."""
 
@@ -35,10 +39,10 @@ FILL = frozenset({
 
 _WORD = re.compile(r"[^\W\d_]+(?:['-][^\W\d_]+)*'?s?(?:-\n[^\W\d_]+)?")
 _LABEL = re.compile(
-    r"(?!x\d)(?:(?:piece|patch|template|part|shape)\s+)?\#?\s*[\"']?(?P<name>[a-z]{1,2}\d{0,2}|\d{1,2}[a-z])[\"']?\s*$"
+    r"(?!x\d)(?:(?:(?:pattern\s+)?piece|patch|template|part|shape)\s+)?\#?\s*[\"']?(?P<name>[a-z]{1,2}\d{0,2}|\d{1,2}[a-z])[\"']?\s*$"
 )
 _LABELLED = re.compile(
-    r"(?:(?:piece|patch|template|part|shape)\s+(?P<named>[a-z]\d{0,2}|\d{1,2}[a-z]?)(?![a-z\d/.\"])"
+    r"(?:(?:(?:pattern\s+)?piece|patch|template|part|shape)\s+(?P<named>[a-z]\d{0,2}|\d{1,2}[a-z]?)(?![a-z\d/.\"])"
     r"|(?:label|mark|call)(?:l?ed|l?ing)?\s+(?:(?:these|those|them|this|it|each|all|both)\s+)?(?:as\s+)?"
     r"[\"']?(?P<behind>[a-z]\d?)[\"']?(?=\s*(?:$|[.,;:)\]]))"
     r"|(?P<letter>[a-wyz]\d{1,2})(?![a-z\d/\"])"
@@ -46,10 +50,10 @@ _LABELLED = re.compile(
     r"|(?:(?<=[\")] )|(?<=square ))(?P<lettered>[b-wyz](?=\s+(?:(?:sashing|border|setting)\s+)?"
     r"(?:square|rectangle|triangle|patch|strip|cornerstone))"
     r"|a(?=\s+(?:(?:sashing|border|setting)\s+)?(?:square|rectangle|triangle|patche|strip|cornerstone)s\b))"
-    r"|(?<=[-|] )(?P<between>[a-z])(?= +-|\s*$))"
+    r"|(?<=[-|=] )(?P<between>[a-z])(?= +-|\s*$))"
 )
 _LETTER = re.compile(
-    r"[a-z](?: \d{1,3} (?!in|ya?r?ds?|[cm]m|x|by|fat|patch|piece)[a-z]|[:=)]|\.\s| ?\((?=[a-z])|\t| {2,}| ?-{1,2} )"
+    r"[a-z](?: \d{1,3} (?!in|ya?r?ds?|[cm]m|x|by|fat|patch|piece)[a-z]| ?[:=)]|\.\s| ?\((?=[a-z])|\t| {2,}| ?-{1,2} )"
 )
 """A letter that names a piece, "a" and "x" too: "A 16 light squares", "X: 4 squares"."""
 _NO_LABELS = {
@@ -139,22 +143,43 @@ def _chunks(text: str, start: int, end: int) -> tuple[Chunk, ...]:
 
 
 def _with_labels(text, found):
-    """The chunks, a letter alone taken for the name of a piece where it is counted, "28 of A", or stands between a
-    fabric and a count: "Cream print C 24 squares"."""
+    """The chunks, a letter alone taken for the name of a piece where it is counted, "28 of A", "28 A 2 1/2 in",
+    "28 A's", stands in quotation marks, or before or behind a fabric that a count follows: "Cream C 24 squares"."""
     lettered: list[Chunk] = []
-    for one, behind in zip(found, [*found[1:], None]):
+    for at, (one, behind) in enumerate(zip(found, [*found[1:], None])):
         said, before = text[one.start : one.end], lettered[-1] if lettered else None
-        alone = len(said) == 1 and one.kind in ("word", "article") and said != "i" and before
+        letter = one.kind in ("word", "article") and said not in ("i", "x") and (len(said) == 1 or said[1:] == _SEVERAL)
+        if letter and _is_counted(text, found, at):
+            lettered.append(one._replace(kind="label", value=said[0]))
+            continue
+        alone = letter and len(said) == 1 and before
         counted = alone and text[before.start : before.end] == "of" and lettered[-2:-1] and lettered[-2].kind == "count"
         ends = behind is None or behind.kind not in ("word", *NAMED)
         if counted and ends:
             lettered[-1:] = [Chunk("label", before.start, one.end, said)]
             continue
+        quoted = alone and text[one.start - 1] in "\"'" and text[one.end : one.end + 1] == text[one.start - 1]
         of_fabric = alone and text[before.start : before.end].split()[-1] in COLOURS | OF_FABRIC
-        if of_fabric and behind is not None and behind.kind == "count":
+        if quoted or of_fabric and behind is not None and behind.kind == "count":
             one = one._replace(kind="label", value=said)
         lettered.append(one)
     return lettered
+
+
+def _is_counted(text, found, at):
+    """Whether a letter stands between a count and a size, or is counted in the plural, or begins a line before a fabric
+    that a count follows."""
+    if at and found[at - 1].kind == "count":
+        behind = found[at + 1].kind if at + 1 < len(found) else ""
+        return text[found[at].start + 1 :].startswith(_SEVERAL) or behind in MEASURES
+    words = [*takewhile(lambda one: one.kind == "word", found[1:])] if not at and len(found) > 2 else []
+    named = {text[one.start : one.end] for one in words} & (COLOURS | OF_FABRIC)
+    return (
+        bool(named)
+        and len(words) < MOST_OF_A_NAME
+        and found[len(words) + 1 :][:1] != []
+        and (found[len(words) + 1].kind == "count")
+    )
 
 
 def _said_once(found):

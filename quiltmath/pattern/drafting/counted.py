@@ -1,5 +1,5 @@
 """Counts that are told in a roundabout way: about so many, so many sets of so many, so many of a block, some of
-what is cut already."""
+what is cut already, so many lengths that a backing is sewn from."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from . import prose
 from .chunks import FIGURES, MEASURES, Chunk, all_of, count
+from .figures import number
 
 if TYPE_CHECKING:
     from .page import Page
@@ -76,3 +77,18 @@ def is_part(chunks: list[Chunk], page: Page) -> bool:
     if sized and _OF_THEM.match(page.plain, counts[0].end) and not prose.is_prose(before, page):
         return False  # "4 in squares, 28 of them"
     return any(_PART.match(page.plain, one.end) for one in counts)
+
+
+_PANELS = re.compile(
+    r"\b(?:cut|divided?|split)\s+(?:it\s+)?in(?:to)?\s+(?:(?P<half>half|halves)"
+    r"|(?P<cut>\w+)(?:\s+(?:equal\s+)?(?:lengths|panels|pieces|parts))?)\b"
+    r"|\b(?:pieced|joined|sewn|made)\s+(?:from|of)\s+(?P<joined>\w+)\s+(?:equal\s+)?(?:lengths|panels|pieces)\b"
+)
+
+
+def panels(text: str) -> int:
+    """From how many lengths a backing is sewn, as its words say; 0 where they do not, or it is cut along its length."""
+    match = _PANELS.search(text) if "lengthwise" not in text else None
+    told = (match["cut"] or match["joined"] or "") if match else ""
+    found = number(told, 0) if told else None
+    return 2 if match and match["half"] else int(found.value) if found and found.whole and found.end == len(told) else 0

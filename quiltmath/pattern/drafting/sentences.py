@@ -45,6 +45,7 @@ _SENTENCE = re.compile(
     r"(?![^.;]*\b(?:sides?|top|bottom)\b))"  # where pieces of a border go names them
     r"|(?<=[a-z\")]),\s*(?=(?!cut\b)[a-z]+(?:\s[a-z]+)?:\s*\(?\d)"
 )
+_LETTER = re.compile(r"\W*[a-z]")
 _ARROW = re.compile(r"\s*(?:→|-{1,2}>|=>)")
 _OF_THE_REST = re.compile(
     r"\b(?:remain(?:ing|der)|rest|leftovers?|what(?:'s| is| was) left|as (?:shown|in|many|you))\b"
@@ -144,6 +145,8 @@ class Sentences(Sentence):
         """Where the sentences of a line begin and end."""
         plain, parts, at = self.page.plain, [], start
         for match in _SENTENCE.finditer(plain, start, end):
+            if _LETTER.fullmatch(plain, at, match.start()):  # "A. Navy, 16 squares 3 in"
+                continue
             of_lining = _OF_LINING.match(plain, at) and count(chunked(plain, match.end(), end)[:1], "sew")
             if plain[at : match.start()].count("(") == plain[at : match.start()].count(")") and not of_lining:
                 parts.append((at, match.start()))

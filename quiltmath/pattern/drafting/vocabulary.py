@@ -144,7 +144,8 @@ PHRASES: dict[str, str] = {
     "total": r"in\s+all\b|in\s+total\b|total(?:s|ing)?\b|altogether\b",
     "from": r"from\b|(?<=length )of\b|out\s+of\b|using\b",
     "for": r"for\b",
-    "need": r"(?:you(?:'ll|\s+will)?\s+)?(?:only\s+)?need(?:ed|s)?\b|you(?:'ll|\s+will)?\s+(?:only\s+)?(?:have|use)\b"
+    "need": r"(?:don't|do\s+not|never)\s+forget\b(?:\s+to\b)?"
+    r"|(?:you(?:'ll|\s+will)?\s+)?(?:only\s+)?need(?:ed|s)?\b|you(?:'ll|\s+will)?\s+(?:only\s+)?(?:have|use)\b"
     r"|you\s+should\s+(?:now\s+)?have|(?:until\s+)?you\s+have\b|(?:i|we|you)\s+(?:ended\s+up\s+using|used)\b|require[sd]?\b"
     r"|use(?=\s+(?:only\s+)?\d+\s*(?:$|[).,;]|of\b))|(?<=\d )used(?=\s*(?:$|[).,;]))",
     "enough": r"enough\b|sufficient\b",
