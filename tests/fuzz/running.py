@@ -9,6 +9,7 @@ import sys
 import threading
 import traceback
 import warnings
+from pathlib import Path
 from typing import NamedTuple
 
 from hypothesis import HealthCheck, Phase, given, seed, settings
@@ -18,6 +19,7 @@ from .jobs import TooSlow, limited
 
 PATIENCE = 300  # seconds that a case may take by the clock, for a busy machine is no fault
 MOST_AT_ONCE = 250  # cases to a process
+AT_REST = 300  # MB that a process takes with the kit loaded and no case tried
 
 
 class Tried(NamedTuple):
@@ -33,7 +35,7 @@ class Tried(NamedTuple):
 
 def tried(case, by, seconds=SECONDS):
     """One case `Tried`; a warning of Python's or NumPy's is a finding as an error is."""
-    before, outcome, wrong = most_memory(), "", ""
+    before, resting, outcome, wrong = most_memory(), memory_now(), "", ""
     try:
         with limited(seconds) as clock, warnings.catch_warnings():
             warnings.simplefilter("error")
@@ -43,14 +45,21 @@ def tried(case, by, seconds=SECONDS):
     except Exception:  # noqa: BLE001 - whatever it is, it is a finding
         wrong = "".join(traceback.format_exc().splitlines(keepends=True)[-8:])
     memory = most_memory()
-    if memory > max(MEGABYTES, before) and not wrong:  # what the process took before is no fault of this case
-        wrong = f"{memory:.0f} MB"
+    taken = memory - resting + min(resting, AT_REST)  # what others left in this process is no fault of this case
+    if memory > before and taken > MEGABYTES and not wrong:
+        wrong = f"{taken:.0f} MB"
     return Tried(as_text(case), outcome if not wrong else "", wrong, clock.slowest, memory)
 
 
 def most_memory():
     """The most memory that this process has taken so far, in MB."""
     return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+
+
+def memory_now():
+    """The memory that this process takes now, in MB; the most so far, where the system does not tell."""
+    pages = Path("/proc/self/statm")
+    return int(pages.read_text().split()[1]) * resource.getpagesize() / 2**20 if pages.exists() else most_memory()
 
 
 def as_text(case):
