@@ -13,6 +13,7 @@ from .lesson import Lesson
 from .nine_patch import NINE_PATCH
 from .questions import Question
 from .still import Still
+from .told import listed
 
 BLOCK = Fraction(6)
 SMALL = NINE_PATCH.resized(BLOCK)
@@ -78,7 +79,7 @@ def strips_for(width="44 3/8", height="53 1/4", borders=("2", "5"), corners=SIDE
     """The border strips for a sewn top of this measured size, raw edge to raw edge, as text."""
     tall, wide = _for_top(lengths.parse(width), lengths.parse(height), borders, corners)
     head = f"Borders of {', '.join(borders)} in, {corners}, for a top that measures {width} by {height} in:"
-    return "\n".join([head, *(f"  {name}: {text}" for name, text in _strips_said(tall, wide))])
+    return listed([head, *(f"  {name}: {text}" for name, text in _strips_said(tall, wide))])
 
 
 def questions():

@@ -15,6 +15,7 @@ from .lesson import Lesson
 from .questions import Question
 from .side_triangles import HALF, ONCE, TWICE, end_square, pieces, triangle, untrimmed
 from .still import Still
+from .told import listed
 
 EDGES = {TWICE: "built", ONCE: "built, bias outside", HALF: "half blocks"}
 CHECKERS = "checkers"
@@ -164,7 +165,7 @@ def cutting_list(across=4, down=5, n=4, square=2):
     """What to cut for the built edge of a quilt, besides its blocks, as text."""
     plan = _quilt(across, down, n, square, "built")
     block = plan.made.panel(CHECKERS)
-    return "\n".join(
+    return listed(
         str(replace(line, count=line.count - plan.blocks * block.count(line.part))) for line in plan.cutting_list()
     )
 

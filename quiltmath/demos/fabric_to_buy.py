@@ -12,7 +12,7 @@ from .lesson import Lesson
 from .questions import Question
 from .still import Still
 from .table import Table
-from .told import Told
+from .told import Told, listed
 
 WIDTHS = tuple(map(Fraction, (44, 42, 40)))
 SHRUNK = 4  # percent: where the app opens, in the questions and where all widths stand together
@@ -89,7 +89,7 @@ def order_of_cutting(width="42"):
         last = first + strip.count - 1
         lines.append(f"{first if strip.count == 1 else f'{first} to {last}'}: {strip.sentence}")
         first = last + 1
-    return "\n".join([*lines, "", plan.sentence + "."])
+    return listed([*lines, "", plan.sentence + "."])
 
 
 def what_the_review_says(width="42"):

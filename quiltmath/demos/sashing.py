@@ -14,6 +14,7 @@ from .lesson import Lesson
 from .nine_patch import NINE_PATCH
 from .questions import Question
 from .still import Still
+from .told import listed
 
 BLOCK = Fraction(6)
 SMALL = NINE_PATCH.resized(BLOCK)
@@ -101,7 +102,7 @@ def cutting_list(across=2, down=3, sash="1 1/2", edge="whole"):
     """A sashed plan on point in words: its rows in sewing order, the steps, and what to cut."""
     plan = _sashed(across, down, lengths.parse(sash), WITH, edge)
     rows = plan.row_plan()[:-1]  # its last line, which way to press, is among the steps
-    return "\n".join([*rows, "", *plan.steps(), "", *map(str, plan.cutting_list())])
+    return listed([*rows, "", *plan.steps(), "", *map(str, plan.cutting_list())])
 
 
 def on_paper(across=2, down=3, sash="1 1/2", edge="whole"):

@@ -12,7 +12,7 @@ from .lesson import Lesson
 from .nine_patch import NINE_PATCH
 from .questions import Question
 from .still import Still
-from .told import Told
+from .told import Told, listed
 
 GAP = blocks.read("B A B | A B A | B A B", size=9, name="gap block", fabrics={"A": "cream", "B": "in the gaps"})
 ROLES = {**fabric_roles(("cream", "navy", "setting")), "in the gaps": "tomato"}
@@ -109,7 +109,7 @@ def side_by_side(across=3, down=4, block=9):
 def cutting_list(across=4, down=5, block=9):
     """The plan on point in words: its rows in sewing order, each with the way it is pressed, and what to cut."""
     plan = _same_blocks(block, across, down)
-    return "\n".join([*plan.row_plan(), "", *map(str, plan.cutting_list())])
+    return listed([*plan.row_plan(), "", *map(str, plan.cutting_list())])
 
 
 def squared_up(across=4, down=5, block=9):
@@ -152,7 +152,7 @@ def on_paper(across=4, down=5, block=9):
 def nearest(width=60, height=80, best=6):
     """The layouts nearest to a wished size, best first, as text."""
     found = settings.fit(width=width, height=height, blocks=settings.sizes("6", "12"), best=best)
-    return "\n".join(map(str, found))
+    return listed(map(str, found))
 
 
 def questions():

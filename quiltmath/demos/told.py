@@ -1,5 +1,6 @@
 """Sentences on the page, that need no running kernel: paragraphs whose lines break between words."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from html import escape
 
@@ -31,3 +32,12 @@ class Told:
 
     def _repr_mimebundle_(self, include=None, exclude=None):
         return {"text/html": self.html(), "text/plain": self.text()}
+
+
+def listed(lines: Iterable[str]) -> str:
+    """Lines as a cell prints them, on a page that may be narrow: none is broken within a number.
+
+    >>> listed(["2 strips of 2 1/2 in"])
+    '2 strips of 2\\xa01/2\\xa0in'
+    """
+    return unbroken("\n".join(lines))
