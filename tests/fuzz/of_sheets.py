@@ -169,9 +169,9 @@ def corrected(text):
     except pattern.Unreadable as problem:
         return message(problem, NAME)
     next_job()
-    as_html.html(contents(found), "case")
-    next_job()
     pattern.read_text(review.corrected(found).text(), "corrected.toml")
+    next_job()
+    as_html.html(contents(found), "case")
     return found.verdict
 
 
