@@ -131,7 +131,8 @@ def beside(start: int, end: int, kept: Kept, context: Context, page: Page) -> tu
     said = rf"(?:{_EACH_BLOCK.pattern}|{_OF_SO_MANY.pattern}|{_OF_WHAT_IS_MADE}|{_ONE_NEEDS})"
     of_all = r"(?:\W*\(?make\s+(?P<of_all>\d{1,3})(?:\s+blocks)?\))?"
     first = re.compile(rf"\W*(?:cut\s+)?{said}{of_all}\W*(?=\w|\()").match(page.plain, start, end)
-    last = re.compile(rf"[\s,;(-]*{said}\W*$").search(page.plain, start, end)
+    of_blocks = r"(?:\W+(?:for\s+|make\s+)?(?P<of_blocks>\d{1,3})\s+blocks)?"
+    last = re.compile(rf"[\s,;(-]*{said}{of_blocks}\W*$").search(page.plain, start, end)
     before = page.plain[start : last.start()] if last else ""
     if before.count("(") > before.count(")"):  # in a bracket that says more
         last = None
@@ -150,6 +151,8 @@ def beside(start: int, end: int, kept: Kept, context: Context, page: Page) -> tu
         return part
     kept.understood.append(page.words(*found.span()))
     context.blocks = _blocks(found) if found["made"] else 0
+    if not first and last["of_blocks"]:
+        context.blocks = int(last["of_blocks"])
     if first and first["of_all"]:
         context.blocks, context.of_block = int(first["of_all"]), None
     if first and first["of_all"] and "block" in first[0]:
