@@ -360,7 +360,8 @@ def _is_in(role, entry):
     """Whether an entry is for the place in the quilt that these words name."""
     place = f"{entry.role} {entry.table}".replace("border corner", "border corner cornerstone")
     setting = role.endswith(("setting", "edge")) and "triangle" in place
-    of_sashing = naming.named(role) == "sashing" and "cornerstone" in place
+    of_both = {"sashing", "cornerstone"}  # which stand below one head
+    of_sashing = naming.named(role) in of_both and any(one in place for one in of_both)
     return setting or of_sashing or {*naming.named(role).split()} <= {*place.split()}
 
 
