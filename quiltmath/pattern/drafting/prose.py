@@ -109,7 +109,7 @@ def without_somebody(chunks: list[Chunk], page: Page) -> list[Chunk]:
         return chunks
     told = _BUYS.match(page.plain, chunks[0].start)
     until = place_of(chunks, "yards")
-    why = next((at for at, one in enumerate(chunks) if at > until and page.said(one) == "to"), len(chunks))
+    why = next((at for at, one in enumerate(chunks) if at > until and page.said(one) in ("to", "in")), len(chunks))
     behind = [one for one in chunks[:why] if told and one.start >= told.end()]
     return (
         behind if count(behind[:1], "yards") or count(behind[:2], "yards") and behind[0].kind == "caution" else chunks

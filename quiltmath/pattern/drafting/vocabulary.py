@@ -175,7 +175,7 @@ PHRASES: dict[str, str] = {
     r"|or\b|either\b|as\s+many\b|twice\b|thrice\b|times\b|double\b|halves\b|thirds?\b"
     r"|(?:half|quarters?|eighths?)\b(?!\s+(?:of\s+)?(?:an?\s+)?(?:yards?|inch)\b|-inch)"
     r"|fourths?\b"
-    r"|additional\b|more\b|another\b|about\b|approx(?:imately)?\b\.?|minimum\b|at\s+least|up\s+to|if\b|not\b"
+    r"|additional\b|some(?=\s+for\b)|more\b|another\b|about\b|approx(?:imately)?\b\.?|minimum\b|at\s+least|up\s+to|if\b|not\b"
     r"|don't\b|optional\w*|instead\b"
     r"|alternatively\b|otherwise\b|discard\w*|less\b|minus\b|plus\b|except\b|pairs?\b|both\b|reversed?\b|mirror\w*|twin\b|king\b|queen\b|same\b|rest\b"
     r"|again\b|diagonals?\b|halv(?:e|es|ing)\b|splits?\b|slit\b|slash\w*|x's\b"
@@ -247,7 +247,7 @@ FUNCTION_WORDS = {
     "did", "do", "does", "down", "favorite", "favourite", "folks", "friends", "from", "get", "go", "going", "got",
     "grab", "had", "has", "have", "he", "her", "here", "him", "his", "i", "i'd", "i'll", "i'm", "i've", "if", "just",
     "know", "let", "let's", "like", "likewise", "love", "made", "make", "may", "me", "might", "mine", "must", "my",
-    "myself", "now", "of", "ok", "okay", "only", "or", "our", "out", "own", "pick", "please", "running", "she",
+    "myself", "now", "of", "ok", "okay", "ones", "only", "or", "our", "out", "own", "pick", "please", "running", "she",
     "should", "so", "some", "start", "started", "still", "there", "they", "to", "took", "up", "us", "used", "using",
     "want", "was", "we", "we'd", "we'll", "went", "were", "when", "while", "who", "would", "you're", "yourself"
 }
