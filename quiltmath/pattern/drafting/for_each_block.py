@@ -155,7 +155,7 @@ def beside(start: int, end: int, kept: Kept, context: Context, page: Page) -> tu
         return part
     kept.understood.append(page.words(*found.span()))
     context.blocks = _blocks(found) if found["made"] else 0
-    if not first and last["of_blocks"]:
+    if last and not first and last["of_blocks"]:
         context.blocks = int(last["of_blocks"])
     if first and first["of_all"]:
         context.blocks, context.of_block = int(first["of_all"]), None
