@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from bisect import bisect_left, bisect_right
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from . import columns_of_sizes, naming
@@ -75,10 +75,10 @@ def heads_what_is_cut(page: Page, start: int, end: int) -> bool:
     return bool(_HEAD.fullmatch(page.plain, start, end)) and not count(chunks, *MEASURES, *_OF_WHAT_IS_CUT)
 
 
-def ask_what_is_lost(page: Page, lines: list[tuple[int, int]], kept: Kept) -> None:
+def ask_what_is_lost(page: Page, lines: list[tuple[int, int]], kept: Kept, lettered: Mapping[str, str]) -> None:
     """Ask about each line of which a word that changes what is cut is found in nothing that was made of it; what was
-    read of it is the answer that is proposed."""
-    made, gone = _Made(page, lines, kept), set()
+    read of it is the answer that is proposed. `lettered` has the fabrics that the page calls by letters."""
+    made, gone = _Made(page, lines, kept, lettered), set()
     for line in lines:
         if columns_of_sizes.heads_the_only_one(page, *line):
             continue
@@ -138,8 +138,8 @@ def _covers(words, said):
 class _Made:
     """What was made of a page, found by the places of its words."""
 
-    def __init__(self, page, lines, kept):
-        self.page = page
+    def __init__(self, page, lines, kept, lettered):
+        self.page, self.lettered = page, lettered
         self.starts = sorted(start for start, _ in lines)
         self.entries = self._by_line((one.words, one) for one in kept.entries)
         doubts = (head for head, _ in kept.below_doubts)
@@ -236,7 +236,9 @@ class _Made:
         if chunk.kind == "role":
             return said.noted or text in named or any(_is_in(text, one) for one in heard)
         if chunk.kind == "label":
-            return "template" not in text
+            of_fabric = self.lettered.get(chunk.value, "").casefold()
+            taken = said.purpose or said.noted or str(chunk.value) in named.split() or of_fabric and of_fabric in named
+            return "template" not in text and bool(taken)
         if chunk.kind == "unit":
             return "cut" in keys or not _MADE_OF_THEM.search(plain, line[0], chunk.start)
         if chunk.kind == "triangles":
@@ -358,7 +360,8 @@ def _is_in(role, entry):
     """Whether an entry is for the place in the quilt that these words name."""
     place = f"{entry.role} {entry.table}".replace("border corner", "border corner cornerstone")
     setting = role.endswith(("setting", "edge")) and "triangle" in place
-    of_sashing = naming.named(role) == "sashing" and "cornerstone" in place
+    of_both = {"sashing", "cornerstone"}  # which stand below one head
+    of_sashing = naming.named(role) in of_both and any(one in place for one in of_both)
     return setting or of_sashing or {*naming.named(role).split()} <= {*place.split()}
 
 

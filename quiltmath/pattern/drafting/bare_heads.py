@@ -32,6 +32,11 @@ PLACE = re.compile(
     r"\W*(?:(?P<corner>corners?)|(?P<side>sides?|left\s*(?:and|&|/)\s*right)|(?P<top>tops?\s*(?:and|&|/|,)\s*bottoms?|top|bottom))"
     r"(?:\s*:?\s*cut)?\W*"
 )
+_WHICH_BORDER = re.compile(
+    r"\W*(?P<which>inner|middle|outer|first|second|third|fourth)"
+    r"(?:\s*(?:\(\s*|-{1,2}\s+|,\s*)(?P<name>[a-z][a-z -]+?)\s*\)?)?\W*"
+)
+"""Which of the borders is meant, below the head of them all, and its fabric: "Inner (white)"."""
 _ALONG = re.compile(rf"[\s,(-]*(?:cut\s+)?{LENGTHWISE}[\s)]*$")
 """That pieces are cut along the selvage, behind the name of their fabric."""
 _ACROSS = re.compile(
@@ -129,6 +134,14 @@ def _bare(page, start, stop, rest, end, context):
     if place:
         border = context.role if context.role.endswith("border") else ""
         return Head(context.fabrics, rest, role=" ".join(filter(None, (border, str(place.lastgroup)))))
+    of_border = _WHICH_BORDER.fullmatch(text)
+    if of_border and naming.border_of(context.role_above or context.role) == "border":
+        fabrics = (
+            names(page, start + of_border.start("name"), start + of_border.end("name"), context)
+            if of_border["name"]
+            else ()
+        )
+        return Head(fabrics or context.fabrics, rest, role=f"{of_border['which']} border")
     chunks = chunked(page.plain, start, stop)
     kinds = {chunk.kind for chunk in chunks if chunk.kind != "note"}
     inside = [one for chunk in chunks if chunk.kind == "note" for one in chunk.value]

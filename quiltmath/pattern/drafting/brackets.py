@@ -95,6 +95,8 @@ def set_off(chunks: list[Chunk], page: Page) -> list[Chunk]:
             continue
         sign, first = page.said(one), page.said(behind[0])
         alone = behind[0].kind == "need" or behind[0].kind == "aside" and not count(behind, "punct")
+        if sign in "-;," and _counts_for_one(behind):
+            return [*chunks[:place], Chunk("note", one.end, behind[-1].end, behind)]
         parted = sign in "-;" or sign == "," and alone
         of_strips = count(behind, "role") and not count(behind, *FIGURES) and count(chunks[:place], "strips", "strip")
         of_strips = of_strips and not count(chunks[:place], "into", "squares", "rectangles", "pieces")
@@ -106,6 +108,12 @@ def set_off(chunks: list[Chunk], page: Page) -> list[Chunk]:
         ):
             return [*chunks[:place], _note(one.end, behind, page)]
     return chunks
+
+
+def _counts_for_one(chunks):
+    """Whether words only count the pieces of one block: "that's 4 per block"."""
+    kinds = [one.kind for one in chunks if one.kind not in ("word", "punct", "for")]
+    return kinds in (["count", "each", "blocks"], ["count", "of_each", "blocks"])
 
 
 def _of_colour(chunks, page):

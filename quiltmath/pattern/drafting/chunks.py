@@ -152,6 +152,9 @@ def _with_labels(text, found):
         if letter and _is_counted(text, found, at):
             lettered.append(one._replace(kind="label", value=said[0]))
             continue
+        if said == "a" and one.kind == "article" and _is_told_once(text, found, at):
+            lettered.append(one._replace(kind="label", value=said))
+            continue
         alone = letter and len(said) == 1 and before
         counted = alone and text[before.start : before.end] == "of" and lettered[-2:-1] and lettered[-2].kind == "count"
         ends = behind is None or behind.kind not in ("word", *NAMED)
@@ -164,6 +167,14 @@ def _with_labels(text, found):
             one = one._replace(kind="label", value=said)
         lettered.append(one)
     return lettered
+
+
+def _is_told_once(text, found, at):
+    """Whether "A" before a size is no article, for what is so large is counted behind it: "A 3 in square: 12 navy"."""
+    behind = [*takewhile(lambda one: text[one.start] not in ".;", found[at + 1 :])]
+    begins = not at or text[found[at - 1].start] == ":"
+    sized = bool(behind) and behind[0].kind in MEASURES and sum(one.kind in MEASURES for one in behind) == 1
+    return begins and sized and any(one.kind == "count" for one in behind)
 
 
 def _is_counted(text, found, at):

@@ -23,7 +23,8 @@ SAID_OF_TOTALS = {
     "this", "these", "you", "will", "be", "there", "it", "should", "of", "each", "which", "that"
 }  # fmt: skip
 _SAME_AS = re.compile(
-    r"\W*(?:cut\s+)?(?:the\s+)?(?:exact(?:ly)?\s+)?same(?:\s+(?:pieces|number|cuts?))?\s+as\s+(?:for\s+)?(?:the\s+)?(?P<name>[^\W\d_][^:;.\d]*?)\W*"
+    r"\W*(?:cut\s+)?(?:(?:the\s+)?(?:exact(?:ly)?\s+)?same(?:\s+(?:pieces|number|cuts?))?\s+as|as|like)\s+(?:for\s+)?"
+    r"(?:the\s+)?(?P<name>[^\W\d_][^:;.\d]*?(?:\s\d{1,2})?)\W*"
 )
 """What another fabric is cut into, told by its name: "Red: the same as yellow"."""
 _REPEAT = re.compile(

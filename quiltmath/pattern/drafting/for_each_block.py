@@ -35,7 +35,7 @@ _FOR_SO_MANY = re.compile(
 )
 """A head whose counts are those of all blocks: "For 20 blocks, cut:"."""
 _IS_SO_LARGE = re.compile(r"(?:will\s+|should\s+)?(?:be|is|measur\w+|finish\w*)\b")
-_ONE_NEEDS = r"(?:each|every|one)\s+block\s+(?:needs|takes|uses|has|wants)\b"
+_ONE_NEEDS = r"(?:each|every|one)\s+block\s+(?:needs|takes|uses|wants)\b"
 _ALL = rf"(?:for|in)\s+(?:all\s+)?(?:the\s+|your\s+)?(?:(?P<of>\d{{1,3}}|{IN_WORDS})\s+)?(?:[a-z]+\s+)?blocks"
 _IN_ALL = re.compile(
     rf"[\s,;.:(=-]+(?:(?:so|then|and|which|that|makes?|making|is|gives?|giving|or)\s+)*(?:"
@@ -47,6 +47,7 @@ _IN_ALL = re.compile(
     r"(?:\s+needed)?\W*$"
 )
 """What a line that cuts for one block says last of how many these come to: "48 in all", "x 12 blocks = 48"."""
+_CHECKS = re.compile(r"[,;-]\s*(?:(?:that's|that\s+is|or|i\.e\.)\s+)?\(?\d{1,2}\)?\s*$")
 _OF_EACH = re.compile(r"\bof\s+(?:each|every)\b")
 _MADE = re.compile(r"\W*(?:the\s+)?(?:[a-z-]+\s+){0,3}blocks?\b[^.;]*?\bmake\s+(?P<made>\d{1,3})\b")
 _FOR_ALL = re.compile(
@@ -131,9 +132,13 @@ def beside(start: int, end: int, kept: Kept, context: Context, page: Page) -> tu
     said = rf"(?:{_EACH_BLOCK.pattern}|{_OF_SO_MANY.pattern}|{_OF_WHAT_IS_MADE}|{_ONE_NEEDS})"
     of_all = r"(?:\W*\(?make\s+(?P<of_all>\d{1,3})(?:\s+blocks)?\))?"
     first = re.compile(rf"\W*(?:cut\s+)?{said}{of_all}\W*(?=\w|\()").match(page.plain, start, end)
-    last = re.compile(rf"[\s,;(-]*{said}\W*$").search(page.plain, start, end)
+    of_blocks = r"(?:\W+(?:for\s+|make\s+)?(?P<of_blocks>\d{1,3})\s+blocks)?"
+    last = re.compile(rf"[\s,;(-]*{said}{of_blocks}\W*$").search(page.plain, start, end)
     before = page.plain[start : last.start()] if last else ""
-    if before.count("(") > before.count(")"):  # in a bracket that says more
+    counted = [*all_of(chunked(page.plain, start, start + len(before)), "count")]
+    one = last and re.match(r"\W*(?:1|one)\s+per\b", last[0])
+    checks = one or len(counted) == 2 and _CHECKS.search(before)  # "48 squares 3 in - 4 per block"
+    if before.count("(") > before.count(")") or checks:  # in a bracket that says more
         last = None
     found = first or last
     if not found or not count(opened(chunked(page.plain, start, end)), *MEASURES):
@@ -150,6 +155,8 @@ def beside(start: int, end: int, kept: Kept, context: Context, page: Page) -> tu
         return part
     kept.understood.append(page.words(*found.span()))
     context.blocks = _blocks(found) if found["made"] else 0
+    if last and not first and last["of_blocks"]:
+        context.blocks = int(last["of_blocks"])
     if first and first["of_all"]:
         context.blocks, context.of_block = int(first["of_all"]), None
     if first and first["of_all"] and "block" in first[0]:

@@ -83,6 +83,10 @@ class Unreadable(ValueError):
     """A page that cannot be drafted from; the message says why, and what to do instead."""
 
 
+_WANTS_MORE = re.compile(r"(?:\b(?:for|the|of|and|or|to|a|in|as|your|each)|[,&/-])\s*$")
+"""What ends a line that goes on with the next."""
+
+
 class Page:
     """The text of a printed page, and the same in one spelling, sign for sign."""
 
@@ -184,6 +188,16 @@ class Page:
         found = heads.head(self, start, end, Context(section="cutting"))
         return found is not None and bool(found.fabrics) and not self.plain[found.rest : end].strip(" :")
 
+    def _is_place(self, start, end):
+        """Whether words are no more than the head of a place in the quilt: "Corner triangles"."""
+        from . import heads
+        from .model import Context
+
+        if end - start > LONGEST_HEAD or re.search(r"\d", self.plain[start:end]):
+            return False
+        found = heads.head(self, start, end, Context(section="cutting"))
+        return found is not None and bool(found.role) and not self.plain[found.rest : end].strip(" :")
+
     def _lacks(self, line, behind):
         """Whether the last clause of a line counts pieces and does not say how large they are, as the line behind it
         begins to, or has begun a count or a number that this goes on with."""
@@ -232,7 +246,8 @@ class Page:
             return False
         if _BULLET.match(self.text[start:end]) or len(head) > LONGEST_JOINED:
             return False
-        if self.text[start:end].lstrip()[:1].isupper() and self._is_head(start, end):
+        capital = self.text[start:end].lstrip()[:1].isupper()
+        if capital and (self._is_head(start, end) or not _WANTS_MORE.search(head) and self._is_place(start, end)):
             return False
         first = chunked(self.plain, start, end)[:1]
         if head.count("(") > head.count(")") or _HEADS_A_SIZE.fullmatch(head) and count(first, *MEASURED):

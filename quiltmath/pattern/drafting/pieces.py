@@ -28,7 +28,10 @@ def entries(
     words gainsay that head."""
     words = page.words(chunks[0].start, _closed(page, chunks[0].start, chunks[-1].end))
     fabrics, gainsaid = naming.fabrics(chunks, context, page)
-    told = [one for one in chunks if one.kind != "note" or count(one.value, "count") < 2]
+    counts = {data.get("count"), data.get("triangles")}
+    told = [
+        one for one in chunks if one.kind != "note" or {each.value for each in all_of(one.value, "count")} <= counts
+    ]
     role = naming.role(opened(told), context, page.plain) if place is None else place
     if role == "?":
         return _of_two_places(data, chunks, context, page, table)

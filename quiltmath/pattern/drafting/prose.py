@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 from itertools import pairwise
 
-from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, count, opened, place_of
+from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, chunked, count, opened, place_of
 from .figures import LEAST_SIZE
 from .model import Words
 from .page import Page
-from .vocabulary import HANDLED, PROSE
+from .vocabulary import COLOURS, FUNCTION_WORDS, HANDLED, OF_FABRIC, PROSE
 
 TELLS = PROSE - {"alternate", "alternating", "label", "keep", "leave", "trim", "trimmed", "sewn", "using"}
 """What a sentence begins with that says nothing more of the pieces before it."""
@@ -38,8 +38,8 @@ _OF_SOMEBODY = re.compile(
 _OWNS = re.compile(r"\b(?:bought|still|have|had|has|left|there|mine|hers|his|friends?|stash)\b")
 """What tells of fabric that is there already."""
 _BUYS = re.compile(
-    r"(?:so\s+)?(?:(?:i|we|you|one)(?:'d|'ll|\s+will|\s+would|\s+should)?\s+(?:only\s+|just\s+)?"
-    r"(?:need|want|get|buy|use|used|take|require|(?:go|went)\s+with|grab|like)|(?:go\s+)?(?:grab|get|buy|pick\s+up))\s+"
+    r"(?:so\s+)?(?:(?:i|we|you|one)(?:'d|'ll|\s+will|\s+would|\s+should)?\s+(?:only\s+|just\s+|also\s+|be\s+)*"
+    r"(?:need|want|get|buy|use|used|using|take|require|suggest(?:\s+(?:buying|getting))?|(?:go|went)\s+with|grab|like)|(?:go\s+)?(?:grab|get|buy|pick\s+up))\s+"
     r"(?:yourself\s+)?"
 )
 _IS_SO = re.compile(r"\b(?:measures?|should|will|was|were|came|comes|goes|is|are|has|had)\b")
@@ -109,7 +109,7 @@ def without_somebody(chunks: list[Chunk], page: Page) -> list[Chunk]:
         return chunks
     told = _BUYS.match(page.plain, chunks[0].start)
     until = place_of(chunks, "yards")
-    why = next((at for at, one in enumerate(chunks) if at > until and page.said(one) == "to"), len(chunks))
+    why = next((at for at, one in enumerate(chunks) if at > until and page.said(one) in ("to", "in")), len(chunks))
     behind = [one for one in chunks[:why] if told and one.start >= told.end()]
     return (
         behind if count(behind[:1], "yards") or count(behind[:2], "yards") and behind[0].kind == "caution" else chunks
@@ -208,6 +208,46 @@ def only_made(flat: list[Chunk]) -> bool:
     """Whether a sentence only says how many are made: "Make 48", "Each set makes four"."""
     kinds = {one.kind for one in flat} - {"punct", "article", "total", "each", "set"}
     return kinds == {"make", "count"} and count(flat, "count") == 1
+
+
+_A_LENGTH = re.compile(
+    r"\b(?:an?|half|halves|quarters?|eighths?|couple|few|several|some|one|two|three|four|five|six)[\s-]+"
+    r"(?:(?:of|an?|half|quarter)[\s-]+)*(?:yards?|met(?:re|er)s?)\b"
+)
+
+
+def tells_a_length(words: Words) -> bool:
+    """Whether words without a figure tell how much of a fabric is bought: "a yard and a half", "three half-yards"."""
+    return bool(_A_LENGTH.search(words.text.casefold()))
+
+
+_CHATTER = ("word", "article", "punct", "count", "aside", "make")
+"""The kinds of a clause that may say nothing of pieces."""
+
+
+def before_chatter(page: Page, start: int, end: int) -> tuple[int, int] | None:
+    """Where a line ends, and what begins behind its comma, in words of running prose that say nothing of pieces; None
+    where it says nothing besides.
+
+    >>> page = Page("12 red squares 3 in, so it's quick")
+    >>> before_chatter(page, 0, len(page.text))
+    (19, 21)
+    """
+    for comma in re.compile(r",\s+(?=\w)").finditer(page.plain, start + 1, end):
+        behind = chunked(page.plain, comma.end(), end)
+        open_ = page.plain.count("(", start, comma.start()) > page.plain.count(")", start, comma.start())
+        if not open_ and _chatters(behind, page):
+            return comma.span()
+    return None
+
+
+def _chatters(chunks, page):
+    """Whether a clause tells of nothing that is cut, or bought, and has a word that only running prose has."""
+    words = {page.said(one) for one in chunks if one.kind == "word"}
+    told = any(one.kind not in _CHATTER for one in chunks) or re.search(
+        r"\d", page.words(chunks[0].start, chunks[-1].end).text
+    )
+    return not told and not words & (COLOURS | OF_FABRIC) and any(one in FUNCTION_WORDS or "'" in one for one in words)
 
 
 def makes_of_a_size(flat: list[Chunk], page: Page) -> bool:

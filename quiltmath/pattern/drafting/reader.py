@@ -52,7 +52,7 @@ class Reader(Clauses):
         lines = self.page.lines()
         for start, end in lines:
             self._line(start, end)
-        accounted.ask_what_is_lost(self.page, lines, self.read)
+        accounted.ask_what_is_lost(self.page, lines, self.read, self.context.lettered)
         self.read.questions += [*said_of_all.questions(self.page, lines, self.read)]
         self.read.remarks += self.page.furniture
         self.read.finish()

@@ -121,6 +121,7 @@ class Sentence:
             if read is None:
                 return None
         self.context, self.read = state
+        read = _of_one_letter(read, chunks)
         return _with_the_border(_of_one_place(read, opened(chunks)), opened(chunks))
 
     def _told_last(self, read, chunks):
@@ -234,6 +235,16 @@ def _of_one_border(read):
     return replace(read, entries=entries)
 
 
+def _of_one_letter(read, chunks):
+    """What a line reads, the letter that it begins with that of all its pieces, where these are of one size and only
+    their fabrics differ: "A: 3 in square: 12 navy, 24 red"."""
+    one_size = count(opened(chunks), *MEASURES) == count(opened(chunks), "label") == 1
+    if not one_size or chunks[0].kind != "label" or not read.entries:
+        return read
+    entries = (one if one.name else replace(one, name=read.entries[0].name) for one in read.entries)
+    return replace(read, entries=tuple(entries))
+
+
 def _counts_strips_of_each(inside):
     """Whether a bracket only says how many strips of each fabric are cut: "(two strips of each color)"."""
     kinds = [one.kind for one in inside if one.kind not in ("word", "punct")]
@@ -300,6 +311,8 @@ def _of_one_place(read, chunks):
         return read
     role = read.entries[-1].role
     border = naming.border_of(role)
+    if role.endswith("corner") and count(chunks, *groups.NOUNS) > 1:  # "12 squares … and 4 squares … for the corners"
+        return read
     if border != role and "border" in role:  # "for top and bottom … and … for sides of the outer border"
         places = [one.role or naming.named(border, one.words.text.casefold()) for one in read.entries]
         return replace(read, entries=tuple(map(_placed, read.entries, places, [border] * len(places))))

@@ -151,6 +151,8 @@ class Sentences(Sentence):
             if plain[at : match.start()].count("(") == plain[at : match.start()].count(")") and not of_lining:
                 parts.append((at, match.start()))
                 at = match.end()
+        if not parts and (said := prose.before_chatter(self.page, start, end)):
+            return [(start, said[0]), (said[1], end)]
         return [*parts, (at, end)]
 
     def _only_counts(self, parts):
@@ -296,6 +298,9 @@ class Sentences(Sentence):
         ends = self._ends_what_is_cut(flat, words)
         if ends and (flat[0].kind == "lengthwise" or _DOUBLE.search(words.text.casefold())):
             self.read.questions.append(Question(words, "this changes what stands before it: how?"))
+            return
+        if prose.tells_a_length(words):
+            self.read.questions.append(Question(words, "how much is bought here, in figures?"))
             return
         begun = sets.begun(chunks, self.context, self.page)
         if begun is None and following.for_a_place(flat, words, self.read, self.context, self.page):

@@ -38,8 +38,8 @@ _FABRIC = {
 }  # fmt: skip
 _AT_LEAST = {"at least", "about", "approximately", "approx", "minimum"}
 _NO_NAME = {
-    "the", "there", "each", "all", "your", "of", "is", "are", "to", "at", "these", "quilt", "needed", "required",
-    "number", "you", "will", "make", "be", "should", "that", "this", "have", "get", "we", "so"
+    "the", "there", "each", "all", "your", "of", "is", "are", "to", "at", "these", "quilt", "needed", "required", "my",
+    "our", "number", "you", "will", "make", "be", "should", "that", "this", "have", "get", "we", "so"
 }  # fmt: skip
 WHICH_SIZE = "is this the finished size of the block, or with its seam allowance?"
 OF_WIDTH = {"wide", "usable", "useable", "width", "widths"}
@@ -69,7 +69,8 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
     plain = [one for one in plain if not page.said(one).startswith(("about", "approx"))]
     words = _words(plain, page)
     some = ("finished", "blocks", "squares", "set", "unit", "other_size", "each")
-    if not bag(plain, one=(("length", "size"),), some=some) or block > 1:
+    makes = ("make",) if words & OF_QUILT and not block else ()  # "Makes a 54 x 66 in quilt"
+    if not bag(plain, one=(("length", "size"),), some=(*some, *makes)) or block > 1:
         return None
     chunk = all_of(plain, "length", "size")[0]
     texts, size = chunk.value.texts, chunk.value.size
@@ -102,7 +103,7 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     alone = quilt and not block and 0 < len(words - _SHOWN) <= 3 and not words & (_FABRIC | COLOURS | OF_FABRIC)
     alone = alone and all(
-        one.kind in ("word", "punct", "article", "length", "size", "squares", "note") for one in plain
+        one.kind in ("word", "punct", "article", "length", "size", "squares", "note", *makes) for one in plain
     )
     of_size = said and not block or words <= OF_SIZE and (words or count(plain, "other_size"))
     before = page.plain[: chunks[0].start].strip()

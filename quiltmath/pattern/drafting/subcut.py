@@ -27,7 +27,7 @@ _SHARE = re.compile(
     r"|\W*(?P<yields_each>each)\s+strip\s+(?:will\s+)?(?:yields?|makes?|gives?)\b"
 )
 _BESIDE = re.compile(
-    r"[/|=(:;-]?|[,;:]?\s*cut|,?\s*then|[,-]?\s*(?:(?:to\s+|which\s+|that\s+)?(?:make|yield|give|get|produce)s?(?:\s+you)?|for)(?:\s+a\s+total\s+of)?\s*:?"
+    r"[/|=(:;-]?|[,;:-]?\s*cut|,?\s*then|[,-]?\s*(?:(?:to\s+|which\s+|that\s+)?(?:make|yield|give|get|produce)s?(?:\s+you)?|for)(?:\s+a\s+total\s+of)?\s*:?"
 )
 """What stands between strips and the pieces they give, side by side."""
 _OF_EACH_STRIP = (["of_each", "strips"], ["each", "strips"])
@@ -223,9 +223,10 @@ def _begins_pieces(chunks, page):
     counts = [place for place, one in enumerate(chunks) if one.kind == "count"]
     between = chunks[1 : counts[1]] if len(counts) > 1 else []
     behind = [
-        one for one in between if one.kind == "cut" and page.plain[between[0].start : one.start].rstrip()[-1:] in ";,:"
+        one for one in between if one.kind == "cut" and page.plain[between[0].start : one.start].rstrip()[-1:] in ";,:-"
     ]
-    if len(counts) < 2 or any(one.kind in ("and", "from", "cut") and one not in behind for one in between):
+    numbered = behind and chunks[0].kind == "strips"  # "Strip 2: 6 1/2 in - cut 6 squares" counts none
+    if len(counts) < 2 or numbered or any(one.kind in ("and", "from", "cut") and one not in behind for one in between):
         return None
     before = [
         one for one in chunks[: counts[1]] if one.kind not in ("punct", "make", "cut") and page.said(one) != "then"

@@ -164,14 +164,14 @@ def row(page: Page, start: int, end: int, heads: tuple[Column, ...]) -> Row | No
         return None
     fabric: tuple[int, int] | None = None
     said: dict[str, list[Chunk]] = {}
+    more: list[Chunk] = []
     for column, (first, last) in cells:
         if not re.search(r"\w|[\"']", page.plain[first:last]):
             continue
         if column.kind == "fabric":
-            fabric, told = _of_one_place(page, first, last)
+            fabric, more = _of_one_place(page, first, last)
             if any(one.kind in FIGURES or one.kind == "caution" for one in chunked(page.plain, *fabric)):
                 return None
-            said.setdefault("note", []).extend(told)
             continue
         said.setdefault(column.kind, []).extend(_in_column(page, first, last, column))
     bought = said.pop("bought", [])
@@ -179,7 +179,7 @@ def row(page: Page, start: int, end: int, heads: tuple[Column, ...]) -> Row | No
         return None
     if {one.kind for one in heads} == {"bought", "fabric"} and not bought:
         return None
-    chunks = _strips_first(said, heads, page)
+    chunks = [*_strips_first(said, heads, page), *more]
     if fabric and not bought and all(one.kind == "punct" for one in chunks):  # the fabric of the rows below
         return Row(fabric, [])
     length = bought[0].value.sides[0].text if bought else ""

@@ -92,7 +92,7 @@ PHRASES: dict[str, str] = {
     "role": r"(?:(?:inner|outer|middle|centre|center|first|second|third|fourth|1st|2nd|3rd|4th|final|narrow|wide"
     r"|side|sides|top|bottom"
     r"|top\s*(?:and|&|/)\s*bottom|left|right|mitered|mitred|pieced)\s*(?:and\s+|&\s*|,\s*"
-    r"|/\s*)?)*borders?\b(?:\s*\#?\d(?!\d)\b(?!\s*[/\"-]|\.\d|\s+\d))?"
+    r"|/\s*)?)*borders?\b(?:(?<!s)\s*\#?\d(?!\d)\b(?!\s*[/\"-]|\.\d|\s+\d))?"
     r"|(?:double[\s-]*fold\s+|straight[\s-]*(?:grain\s+|of\s+grain\s+)?|french[\s-]*fold\s+)?bindings?\b|bind\b"
     r"|(?:pieced\s+)?backing\b|lining\b|batting\b|wadding\b|volume\s+fleece\b"
     r"|sashing\b|sashes\b|sash\b|lattice\b|corner[\s-]*stones?|corner[\s-]*posts?|posts\b"
@@ -142,7 +142,7 @@ PHRASES: dict[str, str] = {
     r"|(?:to\s+)?(?:make|makes|making|yield|yields|yielding|give|gives|giving|get|produces?|creates?|prepare)\b"
     r"|=(?=\s*\d+\s*(?:$|[).,;]|tri|hst|qst|half|quarter|units?\b))",
     "total": r"in\s+all\b|in\s+total\b|total(?:s|ing)?\b|altogether\b",
-    "from": r"from\b|(?<=length )of\b|out\s+of\b|using\b",
+    "from": r"from\b(?!\s+the\s+length\b(?!\s+of))|(?<=length )of\b|out\s+of\b|using\b",
     "for": r"for\b",
     "need": r"(?:don't|do\s+not|never)\s+forget\b(?:\s+to\b)?"
     r"|(?:you(?:'ll|\s+will)?\s+)?(?:only\s+)?need(?:ed|s)?\b|you(?:'ll|\s+will)?\s+(?:only\s+)?(?:have|use)\b"
@@ -150,7 +150,8 @@ PHRASES: dict[str, str] = {
     r"|use(?=\s+(?:only\s+)?\d+\s*(?:$|[).,;]|of\b))|(?<=\d )used(?=\s*(?:$|[).,;]))",
     "enough": r"enough\b|sufficient\b",
     "bias": r"(?:(?:double|single|french)[\s-]*fold(?:ed)?\s+)?bias\b",
-    "lengthwise": r"(?:down|along)\s+the\s+(?:full\s+)?length\b(?:\s+of\s+(?:the\s+|your\s+)?(?:fabric|grain)\b)?"
+    "lengthwise": r"from\s+the\s+length\b(?!\s+of)"
+    r"|(?:down|along)\s+the\s+(?:full\s+)?length\b(?:\s+of\s+(?:the\s+|your\s+)?(?:fabric|grain)\b)?"
     r"(?!\s+of\s+(?:the\s+|your\s+|each\s+)?(?:quilt|top|side|strip|border|edge|row))"
     r"|lengthwise(?:\s+grain)?|parallel\s+to\s+(?:the\s+)?selv[ae]d?ges?"
     r"|along\s+(?:the\s+)?selv[ae]d?ges?|on\s+the\s+length(?:wise)?\s+(?:of\s+)?grain"
@@ -175,7 +176,7 @@ PHRASES: dict[str, str] = {
     r"|or\b|either\b|as\s+many\b|twice\b|thrice\b|times\b|double\b|halves\b|thirds?\b"
     r"|(?:half|quarters?|eighths?)\b(?!\s+(?:of\s+)?(?:an?\s+)?(?:yards?|inch)\b|-inch)"
     r"|fourths?\b"
-    r"|additional\b|more\b|another\b|about\b|approx(?:imately)?\b\.?|minimum\b|at\s+least|up\s+to|if\b|not\b"
+    r"|additional\b|some(?=\s+for\b)|more\b|another\b|about\b|approx(?:imately)?\b\.?|minimum\b|at\s+least|up\s+to|if\b|not\b"
     r"|don't\b|optional\w*|instead\b"
     r"|alternatively\b|otherwise\b|discard\w*|less\b|minus\b|plus\b|except\b|pairs?\b|both\b|reversed?\b|mirror\w*|twin\b|king\b|queen\b|same\b|rest\b"
     r"|again\b|diagonals?\b|halv(?:e|es|ing)\b|splits?\b|slit\b|slash\w*|x's\b"
@@ -247,7 +248,7 @@ FUNCTION_WORDS = {
     "did", "do", "does", "down", "favorite", "favourite", "folks", "friends", "from", "get", "go", "going", "got",
     "grab", "had", "has", "have", "he", "her", "here", "him", "his", "i", "i'd", "i'll", "i'm", "i've", "if", "just",
     "know", "let", "let's", "like", "likewise", "love", "made", "make", "may", "me", "might", "mine", "must", "my",
-    "myself", "now", "of", "ok", "okay", "only", "or", "our", "out", "own", "pick", "please", "running", "she",
+    "myself", "now", "of", "ok", "okay", "ones", "only", "or", "our", "out", "own", "pick", "please", "running", "she",
     "should", "so", "some", "start", "started", "still", "there", "they", "to", "took", "up", "us", "used", "using",
     "want", "was", "we", "we'd", "we'll", "went", "were", "when", "while", "who", "would", "you're", "yourself"
 }
