@@ -39,8 +39,8 @@ def proposals(
 ) -> list[Question]:
     """The questions whose answers the numbers of a draft suggest, but for those `settled`: what units are made, then of
     what blocks are pieced, then how these are set, then of the borders, for each follows from the one before it.
-    `page` is the text of the page, `told_of` are its sentences of sewing. Where it `waits` for answers that are proposed
-    for single lines, what nothing can be proposed for is not asked yet."""
+    `page` is the text of the page, `told_of` are its sentences of sewing. Where it `waits` for answers that single
+    lines propose, what nothing can be proposed for is not asked yet."""
     told = in_passing(page)
     few = sum(one.table == "cut" for one in entries) <= MOST_LINES
     stages: Sequence[Callable[[list[Entry]], Iterable[Question]]] = (

@@ -104,7 +104,7 @@ def kinds(entries: list[Entry], rows: Sequence[tuple[int, int]] = ()) -> list[Ma
             if one.number + block.number in fill
             and off[one] <= (0 if block.number in fill else NEAR)
             or off[one] == 0
-            and (abs(one.number - block.number) <= 1 or abs(one.number + block.number - total) <= one.number * FAR)
+            and abs(one.number + block.number - (total or 2 * block.number)) <= max(Fraction(1), one.number * FAR)
         ]
         return found + sorted(between, key=lambda one: off[one])[:1]
     if found or blocks:

@@ -12,7 +12,7 @@ from .in_passing import NOTHING, InPassing
 from .layouts import Sashed, drawn, finished_size, kinds, listed, only, told_blocks, unlike
 from .model import SOMETHING_ELSE, Choice, Entry, Question
 from .piecing import Piecing, piecings
-from .small_blocks import SmallBlock, small_blocks, written
+from .small_blocks import SmallBlock, small_blocks, with_spare, written
 from .stated import WHICH_SIZE
 
 MOST_CHOICES = 5
@@ -50,7 +50,9 @@ def blocks(entries: list[Entry], in_passing: InPassing = NOTHING) -> Iterator[Qu
         side = _side(block, entries)
         wide = [side] if side is not None else _perhaps_wide(in_passing, entries)
         small = small_blocks(at_hand)
-        with_small = _first([*at_hand, *(one.item for one in small)], numbers or in_passing.made, wide)
+        with_small = _first(
+            [*with_spare(at_hand, small), *(one.item for one in small)], numbers or in_passing.made, wide
+        )
         pieced = filter(None, (_first(at_hand, numbers, wide), with_small))
         found = max(pieced, key=lambda one: _kinds_used(one[1][0], small), default=None)
         if found is None:

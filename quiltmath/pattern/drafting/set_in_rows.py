@@ -12,6 +12,7 @@ from .in_columns import in_columns
 from .in_passing import NOTHING, InPassing
 from .layouts import TOO_LARGE, Made, Sashed, counted, drawn, finished_size, kinds, listed, only, too_few, unlike
 from .model import SOMETHING_ELSE, Choice, Entry, Question
+from .piecing import FAR
 
 MOST_CHOICES = 5
 MOST_BLOCKS = 2_000
@@ -101,7 +102,7 @@ def _ways(
     if len(made) > 2:
         return
     first, *others = sorted(made, key=lambda one: -one.number)  # there is one more of those in the corners
-    for off, sashed, strips in _likeliest(first, sum(one.number for one in made), known, entries, told):
+    for off, sashed, strips in _likeliest(first, _totals(made), known, entries, told):
         data = {"style": "straight", "across": sashed.across, "down": sashed.down, "block": first.name}
         said = f"{sashed.across} across and {sashed.down} down"
         if others:
@@ -116,6 +117,15 @@ def _ways(
         yield from ((off, *way) for way in ways)
 
 
+def _totals(made: list[Made]) -> list[int]:
+    """How many places these fill; by turns as many of both, or one more of one of them, where the number of the second
+    may be misprinted."""
+    numbers = [one.number for one in made]
+    if len(made) == 2 and abs(numbers[0] - numbers[1]) > 1:
+        return [2 * numbers[0] + more for more in (-1, 0, 1)]
+    return [sum(numbers)]
+
+
 def _turned_by_turns(said, name, sashed):
     """The same with every second block turned by a quarter."""
     rows = [[_by_turns(name, right + row) for right in range(sashed.across)] for row in range(sashed.down)]
@@ -124,21 +134,24 @@ def _turned_by_turns(said, name, sashed):
 
 
 def _likeliest(
-    first: Made, total: int, known: Entry | None, entries: list[Entry], told: InPassing
+    first: Made, totals: list[int], known: Entry | None, entries: list[Entry], told: InPassing
 ) -> list[tuple[Fraction, Sashed, Strips | None]]:
     """The settings of so many blocks that agree best with the sashing and the finished size that are printed."""
     if known is not None and {"across", "down"} <= known.data.keys():
         pairs = [(known.data["across"], known.data["down"])]
     else:
-        pairs = [(one, total // one) for one in range(1, min(total, MOST_BLOCKS) + 1) if total % one == 0]
+        pairs = [
+            (one, total // one) for total in totals for one in range(1, min(total, MOST_BLOCKS) + 1) if total % one == 0
+        ]
     ranked = []
-    sashings: list[Strips | None] = [*_sashings(first, entries)]
+    sashings = _sashings(first, entries)
+    perhaps: list[Strips | None] = [*([None] if all(one.near for one in sashings) else []), *sashings]
     for across, down in pairs:
-        for strips in sashings if sashings and not all(one.near for one in sashings if one) else [None, *sashings]:
+        for strips in perhaps:
             for around in (True, False) if strips else (False,):
                 sashed = Sashed(across, down, around)
                 size = sashed.size(first.width, first.height, strips.width if strips else Fraction(0))
-                if _far_too_small(size, entries):
+                if _far_too_small(size, entries) or known is None and _far_too_large(size, entries):
                     continue
                 off = strips.off(sashed, entries) if strips else 0
                 if strips and strips.near and off:
@@ -173,6 +186,12 @@ def _far_too_small(size, entries):
     printed = finished_size(entries)
     strips = any("border" in one.role for one in entries) or items(entries, "border")
     return printed is not None and not strips and all(2 * part < whole for part, whole in zip(size, printed))
+
+
+def _far_too_large(size, entries):
+    """Whether it is so much larger than the quilt that is printed that no slip of the pen explains it."""
+    printed = finished_size(entries)
+    return printed is not None and any(part > whole * (1 + FAR) for part, whole in zip(size, printed))
 
 
 def _sashings(block: Made, entries: list[Entry]) -> list[Strips]:

@@ -45,18 +45,31 @@ def small_blocks(at_hand: list[Item], near: bool = False) -> list[SmallBlock]:
     >>> from fractions import Fraction
     >>> one, two = (Item(name, Fraction(3), Fraction(3), 16) for name in "AB")
     >>> [(small.item.name, small.item.left, small.rows) for small in small_blocks([one, two])]
-    [('A-B four-patch', 8, [['A', 'B'], ['B', 'A']])]
+    [('A-B pair', 16, [['A'], ['B']]), ('A-B four-patch', 8, [['A', 'B'], ['B', 'A']])]
     """
     if len(at_hand) > MOST_ITEMS:
         return []
     return [*_of_two_kinds(at_hand), *_of_segments(at_hand, near), *_paws(at_hand)]
 
 
+def with_spare(at_hand: list[Item], small: list[SmallBlock]) -> list[Item]:
+    """What is at hand, of each piece also the share that small blocks leave over that take one for each of theirs."""
+
+    def spare(one):
+        taken = (made.item.left for made in small if one.name in made.parts and len(made.parts) == 2)
+        return tuple(dict.fromkeys(one.left - many for many in taken if many < one.left))
+
+    return [one._replace(shares=(*one.shares, *spare(one))) for one in at_hand]
+
+
 def _of_two_kinds(at_hand):
-    """Of squares of one size in two kinds, as many of each, four-patches; of rectangles half as wide as long pairs side
-    by side, laid level."""
+    """Of squares of one size in two kinds pairs, and, of as many of each, four-patches; of rectangles half as wide as
+    long pairs side by side, laid level."""
     for one, other in combinations([one for one in at_hand if one.looks == 1], 2):
         names, parts, long = f"{one.name}-{other.name}", frozenset((one.name, other.name)), max(one.width, one.height)
+        if one.square and other.square and one.width == other.width:
+            item = Item(f"{names} pair", long, 2 * long, min(one.left, other.left), 4)
+            yield SmallBlock(item, parts, [[one.name], [other.name]])
         if one.left != other.left or {one.width, one.height} != {other.width, other.height}:
             continue
         if one.square and one.left % 2 == 0:

@@ -247,7 +247,7 @@ def _joined(entry, chunks, at, words, context, page):
     return _lengths_beside(entry, lengths, words)
 
 
-def joined_piece(strips, long, number):
+def joined_piece(strips: Entry, long: str, number: int) -> Entry:
     """So many pieces so long, cut from strips that are joined."""
     width = strips.data["strip"]
     data = {**strips.data, "strip": None, "size": [width, long], "count": number}
