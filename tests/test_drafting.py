@@ -661,8 +661,8 @@ Press everything well.
 
 
 def sewn(paragraph):
-    """(What a paragraph of sewing below a cutting list adds to border or strip set, how many lines are cut then, the words
-    that are asked about)."""
+    """(What a paragraph of sewing below a cutting list adds to border or strip set, how many lines are cut then, which
+    words are asked about)."""
     drafted = pattern.draft(f"{CUTTING_LIST}{paragraph}\n")
     told = {
         key: value
