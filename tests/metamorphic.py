@@ -61,6 +61,7 @@ MAY = [
     ("step[].align", (REMOVED, CHANGED), "edges that are equally long lie level at both ends"),
     ("unit.NAME.at_a_time", (REMOVED,), "the shapes of its parts tell it"),
     ("unit.NAME.parts", (DOUBLED,), "a quarter-square may name two fabrics, or all four triangles by turns"),
+    ("setting.sashing.around", (REMOVED,), "how many sashes are cut tells whether they lie outside the blocks too"),
     ("setting.sashing.edge", (REMOVED,), '"half" is taken where nothing is said'),
     ("setting.sides.how", (REMOVED,), '"plain" is taken where nothing is said'),
     ("setting.corners.how", (REMOVED,), '"plain" is taken where nothing is said'),

@@ -13,14 +13,14 @@ from ipywidgets import HTML
 
 from quiltmath import pattern, review
 from quiltmath.demos import form_fields as fields
-from quiltmath.demos import form_rows, form_values
+from quiltmath.demos import form_page, form_rows, form_values
 from quiltmath.demos.on_page import InSight
 from quiltmath.demos.reading_form import form
 from quiltmath.pattern.sheet import EXAMPLE
 from quiltmath.resources import SHARED, folder
 from quiltmath.review.writing import headline
 
-from . import rare
+from . import guide, rare
 
 SHEETS = sorted(folder("data").glob("patterns/*/*.toml"))
 SMALL = folder("data") / "patterns" / "faulty" / "cut-size-small-corners.toml"
@@ -371,6 +371,17 @@ From navy, cut 24 squares 4 7/8"
 From cream, cut 24 squares 4 7/8"
 Make 12 blocks. Set them 3 across and 4 down.
 """
+
+
+def test_a_page_answered_one_by_one_is_drafted_as_one_with_all_its_answers_is():
+    page = form_page.Page(guide.FERRY)
+    while len(page.answers) < 5 and (questions := page.draft().questions):
+        asked = questions[-1 - len(page.answers) % len(questions)]
+        page = page.answered(asked, asked.choices[0] if asked.choices else None)
+    one_by_one, at_once = page.draft(), page._replace(name="another").draft()
+    assert len(page.answers) > 2
+    assert (one_by_one.entries, one_by_one.questions) == (at_once.entries, at_once.questions)
+    assert one_by_one.entries != page._replace(answers=()).draft().entries
 
 
 def test_each_way_to_piece_a_block_is_drawn_above_its_answer():

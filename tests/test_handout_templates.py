@@ -250,6 +250,11 @@ def test_the_seam_line_is_the_finished_piece():
     assert dark.seam_line == ((0.25, 0.25), (3.25, 0.25), (3.25, 3.25), (0.25, 3.25))
 
 
+def test_a_piece_that_shows_nothing_has_a_middle_without_room():
+    piece = Template("A", "navy", 1, "1/2", tuple(square(0.5)), 0.0, 0.25)
+    assert piece.middle == (0.25, 0.25, 0.0)
+
+
 def test_strips_and_squares_sewn_before_they_are_cut_have_none():
     named = {sheet: [one.part for one in templates(of_sheet(sheet))] for sheet in ("pinwheel-units", "log-cabins")}
     sheet = of_sheet("pinwheel-units").sheet

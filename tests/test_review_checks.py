@@ -332,6 +332,22 @@ class TestCutSize:
             == "'hst' is trimmed to 4 in, too small: trim it to 4 1/2 in, to finish 4 in and to give a quilt of 24 in."
         )
 
+    @pytest.mark.parametrize("cut, sewn", [("5", "4 5/8"), ("5 1/8", "4 3/4")])
+    def test_units_cut_to_be_trimmed_and_not_said_to_be_are_asked_about(self, cut, sewn):
+        whole = ('size = "4 7/8"\ncount = 18\ncut = "once"', f'size = "{cut}"\ncount = 18')
+        sheet = changed(
+            UNITS,
+            whole,
+            ('finished = "4"', "at_a_time = 2"),
+            ("across = 6\ndown = 6", "across = 3\ndown = 3"),
+            ('block = "hst"', 'block = "four"'),
+            ("[setting]", '[block.four]\nfinished = "8"\nrows = ["hst hst", "hst hst"]\n[setting]'),
+        )
+        finding = only(sheet, "cut-size")
+        assert (finding.level, finding.printed, finding.needed) == ("ask", f"{sewn} in", "4 1/2 in")
+        assert f"The units 'hst' come out {sewn} in, and only 4 1/2 in fits" in finding.message
+        assert "Trim each to 4 1/2 in before it is sewn on, or cut its squares 4 7/8 in." in finding.message
+
     def test_a_sash_shorter_than_its_block(self):
         finding = only(changed(LATTICE, ('["2 1/2", "4 1/2"]', '["2 1/2", "4"]')), "cut-size")
         assert finding.message.startswith(

@@ -308,6 +308,13 @@ AT_ODDS = [
         f'{ROUND}\nends = "mitred"',
         "a round of four triangles has no ends to mitre",
     ),
+    (
+        "a border on one edge twice",
+        MEDALLION,
+        ROUND,
+        'sides = "frame"\nonly = ["left", "left"]',
+        "only: names the left edge twice: name each edge once",
+    ),
     ("a border of nothing", MEDALLION, ROUND, "", "names the strips of its sides, of its top, or of both: add"),
     (
         "corners of a quarter-square",

@@ -4,9 +4,9 @@ import ipywidgets as widgets
 
 from ..draw import lay_out
 from ..draw.svg_writer import page_svg
+from ..draw.written import unbroken
 from .on_page import Asked, AskedPoints
 from .questions import EXAMPLES
-from .shown import unbroken
 from .still import Still
 
 WAITING = "quiltmath-waiting"  # what is said below of the picture to come is not shown before it

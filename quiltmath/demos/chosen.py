@@ -1,10 +1,10 @@
 """Choices with a picture below them, as an app's are on the page, whose owner says when to draw and what."""
 
 from ..draw.fitted import Place
+from ..draw.written import unbroken
 from .app import described
 from .demo import Shown, drawn
 from .on_page import Live
-from .shown import unbroken
 
 
 class Chosen(Live):

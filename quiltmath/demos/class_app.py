@@ -4,12 +4,12 @@ do."""
 import ipywidgets as widgets
 
 from .. import lengths, seamtest
+from ..draw.written import unbroken
 from ..handout.seam_page import COUNT, STRIP
 from .chosen import Chosen
 from .controls import Choice
 from .downloads import Downloads, picture_files
 from .on_page import Lines
-from .shown import unbroken
 from .still import Still
 
 CELLS = {  # the columns of a line and the labels of their boxes; mostly the first ones are filled

@@ -12,6 +12,7 @@ import ipywidgets as widgets
 
 from .. import pattern
 from ..draw import svg
+from ..draw.written import unbroken
 from ..pattern.drafting import Choice, Draft, Entry, Question
 from ..pattern.drafting.page import LARGEST, LONGEST
 from . import form_choices
@@ -19,10 +20,10 @@ from . import form_fields as fields
 from .form_lines import Turns, button
 from .form_words import sentence
 from .on_page import File, InSight, Limit
-from .shown import unbroken
 
 MOST_SHOWN = 300  # lines of what was understood; a long pattern has a hundred
 LONGEST_WORDS = 160  # signs of a page that are quoted
+MOST_KEPT = 4  # pages with their answers
 TOO_LONG = (
     f"This would be {{}} signs; a pattern has at most {LONGEST:,}: paste the pages with the cutting list alone. "
     "Nothing is put in."
@@ -53,13 +54,16 @@ class Page(NamedTuple):
         >>> len(asked), len(twice.answered(asked[0]).answered(asked[1]).draft().questions)
         (2, 0)
         """
-        drafted = _drafted(self.text, self.name)
-        answers = list(self.answers)
-        while (found := _next(answers, drafted.questions)) is not None:
-            answer, asked = found
-            answers.remove(answer)
-            drafted = drafted.answered(asked, next((one for one in asked.choices if one.label == answer[2]), None))
-        return drafted
+        found = _kept.get(self)
+        if found is None:
+            before = _kept.get(self._replace(answers=self.answers[:-1])) or _Answered(
+                _drafted(self.text, self.name), self.answers[:-1]
+            )
+            found = before.taking(self.answers[-1:])
+            while len(_kept) >= MOST_KEPT:
+                del _kept[next(iter(_kept))]
+            _kept[self] = found
+        return found.draft
 
     def answered(self, question: Question, choice: Choice | None = None) -> "Page":
         """The page with one more question answered, or left aside."""
@@ -74,6 +78,25 @@ class Page(NamedTuple):
         """
         start, end = question.words.start, question.words.end
         return self._replace(text=self.text[:start] + words + self.text[end:])
+
+
+class _Answered(NamedTuple):
+    """A draft whose questions are answered, and the answers to what it does not ask, or not yet."""
+
+    draft: Draft
+    left: tuple[Answer, ...]
+
+    def taking(self, more: tuple[Answer, ...]) -> "_Answered":
+        """The draft with these answers too, each as soon as its question is asked."""
+        drafted, answers = self.draft, [*self.left, *more]
+        while (found := _next(answers, drafted.questions)) is not None:
+            answer, asked = found
+            answers.remove(answer)
+            drafted = drafted.answered(asked, next((one for one in asked.choices if one.label == answer[2]), None))
+        return _Answered(drafted, tuple(answers))
+
+
+_kept: dict[Page, _Answered] = {}  # a page is drafted again for every answer: only the last is new to it
 
 
 @lru_cache(maxsize=2)  # one page is drafted for each of its answers, and a long one takes seconds

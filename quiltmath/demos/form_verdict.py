@@ -9,6 +9,7 @@ import ipywidgets as widgets
 
 from .. import pattern, review
 from ..draw.svg_writer import page_svg
+from ..draw.written import unbroken
 from ..review.finding import Finding
 from ..review.report.pictures import laid_out
 from ..review.writing import LEVEL_WORDS, MOST_TOLD, comes_to, foremost, headline
@@ -17,7 +18,6 @@ from .form_fields import Typed
 from .form_lines import button
 from .form_pictures import MOST_MARKED
 from .form_words import in_words, sentence
-from .shown import unbroken
 
 Place: TypeAlias = tuple[str, int, str | None]  # a field: its group's key, the number of its line, its own key
 PICTURE = 460, 330  # px: width and height of the quilt

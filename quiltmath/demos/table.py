@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from html import escape
 from typing import Any, NamedTuple
 
-from .shown import unbroken
+from ..draw.written import unbroken
 
 CELL = "text-align:left;vertical-align:top;padding:4px 16px 4px 0"
 

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from html import escape
 
-from .shown import unbroken
+from ..draw.written import unbroken
 
 
 @dataclass(frozen=True)

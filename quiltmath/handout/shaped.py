@@ -153,6 +153,8 @@ def draw_lines(page: PaperPage, lines: dict[str, list[Points]], left: float, low
 
 
 def _off(start, end, point) -> float:
-    """How far a point lies from the line through two others."""
+    """How far a point lies from the line through two others; from their spot where they are one, for a piece as wide as
+    two seams shows nothing."""
     (x0, y0), (x1, y1), (x, y) = start, end, point
-    return abs((x1 - x0) * (y - y0) - (y1 - y0) * (x - x0)) / hypot(x1 - x0, y1 - y0)
+    long = hypot(x1 - x0, y1 - y0)
+    return abs((x1 - x0) * (y - y0) - (y1 - y0) * (x - x0)) / long if long else hypot(x - x0, y - y0)

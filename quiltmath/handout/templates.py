@@ -68,7 +68,7 @@ def _panels(reading: Reading, cut: Cut) -> Iterator[tuple[Panel, int, str | None
         yield cut_piece(made, cut, slant), number, None if cut.slant == slant else slant
 
 
-def _with_template(sheet: Sheet) -> set[str]:
+def _with_template(sheet: Sheet) -> frozenset[str]:
     """The parts of a quilt top that are sewn as they are cut, and no mere strips."""
     setting, sashing = sheet.setting, sheet.setting.sashing
     strips = {name for border in sheet.border for name in (border.sides, border.top)}

@@ -15,6 +15,7 @@ from .need import triangle
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from ..pattern.parts import EdgePiece
     from .made import Made
     from .need import Measure, Sides
 
@@ -53,13 +54,17 @@ def edge_triangles(made: Made, block: Fraction | float | None = None) -> Iterato
         yield EdgeTriangle.cut_from(made, *found)
 
 
+def is_plain(piece: EdgePiece | None) -> bool:
+    """Whether these edge triangles are cut from plain cloth, and nothing is sewn to make them."""
+    return piece is not None and piece.how == "plain"
+
+
 def _edge_triangle_sides(made, block):
     """The same as (where, part, way, beside, sides)."""
-    setting, cell = made.sheet.setting, made.cell if block is None else block
+    setting = made.sheet.setting
     for kind, way in ((SIDE, "twice"), (CORNER, "once")):
-        piece = edge_piece(made.sheet, kind)
-        if piece is not None and piece.how == "plain":
-            yield kind, piece.part, way, cell, _edge_sides(made, kind, block)
+        if is_plain(piece := edge_piece(made.sheet, kind)):
+            yield kind, piece.part, way, made.cell if block is None else block, _edge_sides(made, kind, block)
     sashing = setting.sashing
     sash = made.width_of(sashing.part) if sashing is not None and made.panel(sashing.part) is not None else None
     if sash is not None and setting.sashing.edge_cornerstone is not None:

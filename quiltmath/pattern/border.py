@@ -48,6 +48,9 @@ class Border(Table):
 
     @model_validator(mode="after")
     def _on_edges_it_has(self):
+        twice = next((edge for edge in self.only or () if self.only.count(edge) > 1), None)
+        if twice is not None:
+            raise AtKey("only", f"names the {twice} edge twice: name each edge once")
         for pair, name in (("sides", self.sides), ("top", self.top)):
             asked = [edge for edge in self.only or () if edge in PAIRS[pair]]
             if asked and name is None:

@@ -157,15 +157,12 @@ def centre(sheet: Sheet) -> str:
     return next((step.gives[-1] for step in reversed(sheet.step) if not inside & set(step.gives)), SETTING)
 
 
-def all_in(sheet: Sheet, name: str) -> set[str]:
+def all_in(sheet: Sheet, name: str) -> frozenset[str]:
     """All names that go into a panel, itself included."""
-    seen, waiting = set(), [name]
-    while waiting:
-        name = waiting.pop()
-        if name not in seen:
-            seen.add(name)
-            waiting += uses(sheet, name)
-    return seen
+    inside = sheet.known_inside
+    for panel in inside_out(sheet, name, known=inside):
+        inside[panel] = frozenset([panel]).union(*(inside.get(used, ()) for used in uses(sheet, panel)))
+    return inside[name]
 
 
 def inside_out(sheet: Sheet, *names: str, known: Container[str] = ()) -> list[str]:

@@ -73,6 +73,7 @@ class Sheet(Table):
     # Looked up by name, each in this very list: a copy with another one has to look anew.
     _parts: tuple[list[Cut], dict[str, Cut]] = PrivateAttr(default_factory=lambda: ([], {}))
     _giving: tuple[list[StepTable], dict[str, StepTable]] = PrivateAttr(default_factory=lambda: ([], {}))
+    _inside: tuple[tuple, dict[str, frozenset[str]]] = PrivateAttr(default_factory=lambda: ((), {}))
     _written: dict[tuple[Fraction, bool], str] = PrivateAttr(default_factory=dict)
 
     @model_validator(mode="after")
@@ -165,9 +166,18 @@ class Sheet(Table):
 
     def step_giving(self, name: str) -> StepTable | None:
         """The explicit step that gives a panel of this name, or None."""
-        if self._giving[0] is not self.step:
-            self._giving = self.step, {given: step for step in reversed(self.step) for given in step.gives}
-        return self._giving[1].get(name)
+        giving = self._giving
+        if giving[0] is not self.step:
+            giving = self._giving = self.step, {given: step for step in reversed(self.step) for given in step.gives}
+        return giving[1].get(name)
+
+    @property
+    def known_inside(self) -> dict[str, frozenset[str]]:
+        """What is known of the names that go into each panel, for `names.all_in` to add to; of other tables nothing."""
+        tables, inside = (self.block, self.unit, self.strip_set, self.step, self.setting, self.border), self._inside
+        if len(inside[0]) != len(tables) or any(known is not table for known, table in zip(inside[0], tables)):
+            inside = self._inside = tables, {}
+        return inside[1]
 
     def printed_width(self, fabric: str) -> Fraction | None:
         """The usable width of a fabric in inches, as printed; for one that is not listed the width of all that are,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import lru_cache
 from typing import TYPE_CHECKING, cast
 
 import tomli_w
@@ -102,6 +103,7 @@ def _value(value, units):
     return _plain(value, units) if hasattr(type(value), "model_fields") else value
 
 
+@lru_cache(maxsize=4096)  # a sheet is written for every way in which it may be meant
 def _length(inches, units):
     """A length as a person writes it, exact, in the sheet's units or else in inches."""
     written = lengths.text(inches, unit=units)

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from math import sqrt
 from typing import TYPE_CHECKING, NamedTuple
 
-from ..making.at_the_edge import HALVED, ROUND, TIP, edge_triangles
-from ..pattern.names import CORNER, SIDE, all_in, blocks_named
+from ..making.at_the_edge import HALVED, ROUND, TIP, edge_triangles, is_plain
+from ..pattern.names import CORNER, SIDE, all_in, blocks_named, edge_piece
 from .finding import ByProof
 from .ruler import Ruler
 
@@ -82,7 +82,8 @@ def outside_triangles(made: Made) -> Iterator[OutsideTriangle]:
     """Every kind of triangle at the outside that the sheet lists, as `OutsideTriangle`."""
     setting, of = made.sheet.setting, Ruler(made.sheet.units)
     pieces = {SIDE: 2 * (sum(setting.size) - 2), CORNER: 4}
-    for found in edge_triangles(made, block_width(made)):
+    plain = any(is_plain(edge_piece(made.sheet, kind)) for kind in (SIDE, CORNER))
+    for found in edge_triangles(made, block_width(made) if plain else None):  # for its width the block may be sewn
         cut, wanted = made.sheet.part(found.part), pieces.get(found.where, made.bill[found.part])
         if cut is None or not wanted:
             continue

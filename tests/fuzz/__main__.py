@@ -7,7 +7,7 @@ import tempfile
 from collections import Counter
 from pathlib import Path
 
-from . import MEGABYTES, SECONDS, SHARES, USUAL_SECONDS
+from . import MEGABYTES, SECONDS, SHARES
 from .cases import KINDS
 from .running import watched
 
@@ -39,7 +39,7 @@ def main(arguments):
             path.write_text(one.case, "utf-8", "surrogatepass")
             if number < SHOWN:
                 print(f"    {path}: {one.wrong.strip().splitlines()[-1][:160]}", flush=True)
-    print(f"{wrong} findings; a case may take {USUAL_SECONDS} s of CPU ({SECONDS}) and {MEGABYTES} MB")
+    print(f"{wrong} findings; a job may take {SECONDS} s of CPU and {MEGABYTES} MB")
     return 1 if wrong else 0
 
 

@@ -20,6 +20,7 @@ from ..guide import FERRY
 from ..sheets import typed
 from ..test_drafting import PAGE, pdf
 from .expected import Wrong, lines_that_print, message
+from .jobs import next_job
 
 NAME = "page.txt"
 LINES = [line.page for name in lines_of.LISTS for line in lines_of.lines(name)]
@@ -132,12 +133,14 @@ def drafted(text):
     for _ in range(MOST_ANSWERS):
         if not draft.questions:
             break
+        next_job()
         asked = draft.questions[0]
         page = page.answered(asked, chance.choice([None, *asked.choices]))
         draft = page.draft()
         if asked in draft.questions:
             raise Wrong(f"asked again: {asked.text}")
         _is_told(draft)
+    next_job()
     return _completed(form_page.filled(draft), chance)
 
 

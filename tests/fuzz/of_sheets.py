@@ -24,6 +24,7 @@ from ..sheets import typed
 from ..strategies import from_schema
 from ..test_pattern_hostile import bent_sheets
 from .expected import Wrong, lines_that_print, message
+from .jobs import next_job
 
 NAME = "case.toml"
 ODD_NAMES = ("dark red", "A/B", "a, b", "four ", "T:90", "-", "ß", "x" * 40, "setting", "0", "'", "#", "=")
@@ -167,7 +168,9 @@ def corrected(text):
         found = review.review(pattern.read_text(text, NAME))
     except pattern.Unreadable as problem:
         return message(problem, NAME)
+    next_job()
     as_html.html(contents(found), "case")
+    next_job()
     pattern.read_text(review.corrected(found).text(), "corrected.toml")
     return found.verdict
 
@@ -178,10 +181,15 @@ def handed_out(text):
         found = review.review(pattern.read_text(text, NAME))
     except pattern.Unreadable as problem:
         return message(problem, NAME)
+    next_job()
+    if found.verdict != "go":
+        review.corrected(found)  # kept: of what does not go the correction is handed over
+        next_job()
     try:
         pages = handout.handout(found, ["pattern", "cutting", "templates"])
     except handout.CannotHandOver as problem:
         return message(problem, "")
+    next_job()
     if not pages.pdf().startswith(b"%PDF"):
         raise Wrong("no PDF")
     return "handed out"

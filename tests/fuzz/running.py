@@ -4,26 +4,25 @@ one, `watched` the other."""
 import json
 import queue
 import resource
-import signal
 import subprocess
 import sys
 import threading
-import time
 import traceback
-from contextlib import contextmanager
+import warnings
 from typing import NamedTuple
 
 from hypothesis import HealthCheck, Phase, given, seed, settings
 
-from . import MEGABYTES, SECONDS, USUAL_SECONDS
+from . import MEGABYTES, SECONDS
+from .jobs import TooSlow, limited
 
 PATIENCE = 300  # seconds that a case may take by the clock, for a busy machine is no fault
 MOST_AT_ONCE = 250  # cases to a process
 
 
 class Tried(NamedTuple):
-    """A case that was tried: what it came to ("" for a finding), what went wrong, CPU seconds, and the most memory that
-    the process has taken so far."""
+    """A case that was tried: what it came to ("" for a finding), what went wrong, the CPU seconds of its slowest job,
+    and the most memory that the process has taken so far."""
 
     case: str
     outcome: str
@@ -32,31 +31,12 @@ class Tried(NamedTuple):
     megabytes: float
 
 
-class TooSlow(BaseException):
-    """A case that takes longer than it may."""
-
-
-@contextmanager
-def limited(seconds):
-    """Within this, what takes more CPU than so many seconds is stopped."""
-
-    def stop(*_):
-        raise TooSlow
-
-    before = signal.signal(signal.SIGPROF, stop)
-    signal.setitimer(signal.ITIMER_PROF, seconds)
+def tried(case, by, seconds=SECONDS):
+    """One case `Tried`; a warning of Python's or NumPy's is a finding as an error is."""
+    before, outcome, wrong = most_memory(), "", ""
     try:
-        yield
-    finally:
-        signal.setitimer(signal.ITIMER_PROF, 0)
-        signal.signal(signal.SIGPROF, before)
-
-
-def tried(case, by, seconds=USUAL_SECONDS):
-    """One case `Tried`."""
-    started, before, outcome, wrong = time.process_time(), most_memory(), "", ""
-    try:
-        with limited(seconds):
+        with limited(seconds) as clock, warnings.catch_warnings():
+            warnings.simplefilter("error")
             outcome = by(case)
     except TooSlow:
         wrong = f"more than {seconds} s of CPU"
@@ -65,7 +45,7 @@ def tried(case, by, seconds=USUAL_SECONDS):
     memory = most_memory()
     if memory > max(MEGABYTES, before) and not wrong:  # what the process took before is no fault of this case
         wrong = f"{memory:.0f} MB"
-    return Tried(as_text(case), outcome if not wrong else "", wrong, time.process_time() - started, memory)
+    return Tried(as_text(case), outcome if not wrong else "", wrong, clock.slowest, memory)
 
 
 def most_memory():
@@ -96,7 +76,7 @@ def all_tried(kind, number, count, begun=lambda case: None, done=lambda one: Non
     @given(cases)
     def each(case):
         begun(as_text(case))
-        done(tried(case, by, SECONDS.get(kind, USUAL_SECONDS)))
+        done(tried(case, by))
 
     each()
 

@@ -4,6 +4,7 @@ plain page can be shown on the page itself."""
 from __future__ import annotations
 
 import unicodedata
+from functools import lru_cache
 
 _SIGNS = {
     **dict.fromkeys("‐‑‒–—―−﹣－", "-"),
@@ -24,6 +25,7 @@ _SIGNS = {
 _TABLE = str.maketrans(_SIGNS)
 
 
+@lru_cache(maxsize=8)  # one page is drafted again for many an answer
 def plain(page: str) -> str:
     """The page in small letters, with one sign for each kind of dash, quote, blank and cross, every one in its place.
 
@@ -35,6 +37,7 @@ def plain(page: str) -> str:
     return "".join(map(_small, page.translate(_TABLE)))
 
 
+@lru_cache(maxsize=1024)
 def _small(char):
     small = char.lower()
     if len(small) != 1:

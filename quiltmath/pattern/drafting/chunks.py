@@ -94,7 +94,7 @@ def chunked(text: str, start: int = 0, end: int | None = None) -> list[Chunk]:
     return [*_chunks(text, start, len(text) if end is None else end)]
 
 
-@lru_cache(maxsize=256)  # each rule and each head looks at the same line
+@lru_cache(maxsize=4096)  # each rule and each head looks at the same line, and the lines of a page are many
 def _chunks(text: str, start: int, end: int) -> tuple[Chunk, ...]:
     found: list[Chunk] = []
     at = start

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
+from functools import lru_cache
 from typing import NamedTuple
 
 from .characters import plain
@@ -81,6 +82,7 @@ class InPassing(NamedTuple):
 NOTHING = InPassing()
 
 
+@lru_cache(maxsize=8)  # each proposal asks for it, after every answer
 def in_passing(page: str) -> InPassing:
     """What the text of a page tells so.
 

@@ -119,8 +119,10 @@ def _single(at_hand, number, side):
 def _grids(at_hand, number, side, wrong):
     """Grids of two to four squares along a side, of three and four also with a wider middle."""
     fitting = cache(lambda wide, high: [*_lying(at_hand, wide, high, wrong)])
-    widths = sorted({one.width for one in at_hand} | {one.height for one in at_hand})
-    for edge, middle in product(widths, repeat=2):
+    widths = {one.width for one in at_hand} | {one.height for one in at_hand}
+    if wrong and side is not None:  # those of units that come out too small or too large
+        widths |= {side / across for across in (2, 3, 4)}
+    for edge, middle in product(sorted(widths), repeat=2):
         for tracks in ((edge, edge), (edge, middle, edge), (edge, middle, middle, edge)):
             if len(tracks) == 2 and middle != edge or side is not None and sum(tracks) != side:
                 continue
@@ -165,7 +167,7 @@ def _grid(at_hand, number, tracks, step, wrong, lying):
         (down, right), _ = orbit[0]
         fitting.append(lying(tracks[right], tracks[down]))
     for chosen in islice(product(*fitting), MOST_TRIED):
-        off = sum(one.off for one in chosen)
+        off = len({one.name for one in chosen if one.off})
         if off > wrong or len({one.name for one in chosen}) == 1 and chosen[0].again == 90:
             continue
         cells = {

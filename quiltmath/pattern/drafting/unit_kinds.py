@@ -102,7 +102,7 @@ def units(entries: list[Entry], page: str = "") -> Iterator[Question]:
         finished = _told_size(name, parts, taken, more, in_passing(page).sides)
         way = _unit(entries, name, parts, at_a_time, number, finished, *trim_to)
         of_these = ways.setdefault(tuple(one.entry.name for one in parts), [])
-        of_these.insert(0 if name == "quarter-square" in named else len(of_these), way)
+        of_these.insert(0 if name in named else len(of_these), way)
     yield from map(_asked, ways.values())
 
 
@@ -189,14 +189,19 @@ def _trimmed(page, taken):
 def _half_squares(squares, more, trimmed, told, near):
     """Squares of one size in two fabrics, as many of each: half-squares or quarter-squares, two at a time, as large as
     they need be, or larger than what they are trimmed to."""
-    for one, other in _pairs(squares):
-        if not _fits(abs(one.width - other.width), one.many, other.many, near):
-            continue
+    pairs = [
+        (one, other)
+        for one, other in _pairs(squares)
+        if _fits(abs(one.width - other.width), one.many, other.many, near)
+    ]
+    for one, other in pairs:
         widths, number = {one.width, other.width}, 2 * max(one.many, other.many)
         for kind, larger in (("half-square", more.halves), ("quarter-square", more.quarters)):
             if kind not in told:
                 continue
-            if any(width > larger and (width - larger) % more.step == 0 for width in widths):
+            as_needed = any(width > larger and (width - larger) % more.step == 0 for width in widths)
+            alone = near and len(pairs) == 1 and min(widths) > larger  # cut as they should not be: the review says so
+            if as_needed or alone:
                 yield kind, (one, other), 2, number
             for finished, text in trimmed.items():
                 if kind == "half-square" and any(0 < width - finished - larger <= LARGER for width in widths):

@@ -68,7 +68,11 @@ class Blaming(Check):
         if path[-1] == "finished":
             return [self._finished(made, path, needed, culprit)]
         if path[0] == "unit" and len(path) == 2:
-            return list(self._parts_of_unit(made, measures, path[1], needed)) or [self._unexplained(made, culprit)]
+            return list(self._parts_of_unit(made, measures, path[1], needed)) or [
+                self._to_be_trimmed(made, measures, path[1], needed, culprit)
+                if made.sheet.unit[path[1]].kind in TRIMMED_ALIKE
+                else self._unexplained(made, culprit)
+            ]
         return [self._number(made, measures, path, needed, culprit)]
 
     def _size(self, made, measures, paths, exact, culprit):
@@ -231,6 +235,25 @@ class Blaming(Check):
         for found in culprits(list(held), measures.values, step=of.step):
             if isinstance(found, Culprit):
                 yield from self._blamed(made, measures, found)
+
+    def _to_be_trimmed(self, made, measures, name, needed, culprit):
+        """A unit whose squares are cut larger than they need be, and that nothing says is trimmed."""
+        of, have = ruler(made), [measures.finished(name).side(side).value for side in (0, 1)]
+        sewn, right = (of.sizes([side + 2 * made.seam for side in sides]) for sides in (have, needed))
+        cut = _told(of, unit_needs(made, made.sheet.unit[name], needed)[made.sheet.unit[name].parts[0]], of.up)
+        return self.finding(
+            made,
+            ["unit", name],
+            f"The units {name!r} come out {sewn}, and only {right} fits, {_aim(culprit, ('unit', name))}: the pattern "
+            f"does not say that they are trimmed. Trim each to {right} before it is sewn on, or cut its squares {cut}.",
+            sewn,
+            right,
+            level="ask",
+            why=ByProof(PROOFS["once" if made.sheet.unit[name].kind == "half-square" else "twice"]),
+            parts=frozenset([name]),
+            fix=((("unit", name, "trim_to"), of.typed([side + 2 * made.seam for side in needed], of.said)),),
+            asks=f"The units “{name}” come out {sewn}: are they trimmed to {right}?",
+        )
 
     def _number(self, made, measures, path, needed, culprit):
         """Any other number: a sub-cut, a size to trim to, a float, what a step trims off."""

@@ -6,6 +6,7 @@ from __future__ import annotations
 from itertools import islice
 from typing import TYPE_CHECKING
 
+from ... import pattern
 from ...pattern import Unreadable
 from ..agreement import Culprit, Miscounted
 from ..finding import ByProof
@@ -39,7 +40,7 @@ def drawn_otherwise(reading: Reading) -> OtherReading | None:
     sheet = reading.sheet
     if len(sheet.cut) + len(sheet.unit) + len(sheet.block) + len(sheet.step) > MOST_TOLD:
         return None
-    counts = _off_counts(reading)
+    counts = _off_counts(reading.sheet)
     if not (_sizes_are_a_puzzle(reading, counts) or counts.short and counts.over):
         return None
     if reading.other_seam is not None or other_layout(reading.sheet) is not None:
@@ -66,9 +67,9 @@ def told_otherwise(check: Check, reading: Reading) -> Iterator[Finding]:
         )
 
 
-def _off_counts(reading):
+def _off_counts(sheet):
     """The names of what is printed too few times, and of what is printed more often than it is taken."""
-    told = counts_told(reading.sheet)
+    told = counts_told(sheet)
     short = frozenset(name for name, printed, enough in told if printed < enough)
     return OffCounts(short, frozenset(name for name, printed, enough in told if printed > enough))
 
@@ -90,11 +91,14 @@ def _explains(reading, counts, other):
     """Whether all sizes agree with a sheet read otherwise, which they did not or more counts do, and nothing is too few
     but what was."""
     try:
-        changed = reading.changed(*other.changes)
+        sheet = pattern.changed(reading.sheet, *other.changes)
+        after = _off_counts(sheet)  # before anything is sewn, for most ways fail here
+        fewer = len(after.short | after.over) < len(counts.short | counts.over)
+        better = fewer or not (other.by_counts or reading.agrees)
+        counted = not after.short if other.by_counts else after.short <= counts.short
+        if not (better and counted):
+            return False
+        changed = reading.of(sheet)
     except Unreadable:
         return False
-    after = _off_counts(changed)
-    fewer = len(after.short | after.over) < len(counts.short | counts.over)
-    better = fewer or not (other.by_counts or reading.agrees)
-    counted = not after.short if other.by_counts else after.short <= counts.short
-    return better and counted and changed.agrees and changed.made.top is not None
+    return changed.agrees and changed.made.top is not None
