@@ -2,9 +2,9 @@
 
 `wordings.txt` has wordings that printed patterns use, `hands.txt` lists in many hands; `unseen.txt`, `fresh.txt`,
 `sentences.txt`, `strangers.txt`, `printed.txt`, `heads.txt`, `hands_again.txt`, `voices.txt`, `ordinary.txt`,
-`leaflets.txt`, `magazines.txt`, `newcomers.txt` and `eight_hands.txt` have lines that the grammar was first run on when
-it stood. The outcome of a line is exact, asked (a question in place of what could have been read), missed (neither read
-nor asked) or wrong (read as what it does not say).
+`leaflets.txt`, `magazines.txt`, `newcomers.txt`, `eight_hands.txt` and `two_desks.txt` have lines that the grammar was
+first run on when it stood. The outcome of a line is exact, asked (a question in place of what could have been read),
+missed (neither read nor asked) or wrong (read as what it does not say).
 """
 
 import re
@@ -16,7 +16,7 @@ from quiltmath.pattern.drafting.reader import Reader
 
 LISTS = (
     "wordings", "hands", "unseen", "fresh", "sentences", "strangers", "printed", "heads", "hands_again", "voices",
-    "ordinary", "leaflets", "magazines", "newcomers", "eight_hands"
+    "ordinary", "leaflets", "magazines", "newcomers", "eight_hands", "two_desks"
 )  # fmt: skip
 OUTCOMES = ("exact", "asked", "missed", "wrong")
 BREAK = "⏎"

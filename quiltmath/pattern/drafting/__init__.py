@@ -7,12 +7,12 @@
 `furniture.py` the page numbers and feet between them; `figures.py`, `vocabulary.py` and `chunks.py` part a line into
 chunks; `brackets.py` finds what is a remark or a check, `groups.py` the pieces that one sentence tells of; the rules in
 `pieces.py`, `triangles.py`, `of_each.py`, `strips.py`, `subcut.py`, `strips_above.py`, `sets.py`, `buying.py`,
-`precuts.py` and `stated.py` (`counted.py` for counts told in a roundabout way) each read one kind of line, and only
-where no figure of it is left over; `in_turn.py` finds what is cut first and second, `heads.py` (with `listed.py` for
-several names, `sections.py` for what is bought, cut or sewn) what holds for the lines below one, `following.py` and
-`borders.py` what a line says of those before it; `tables.py` and `rows.py` read the rows of a table by its head;
-`reader.py` goes through the page line by line,
-`clauses.py` through a line with its head, `sentences.py` through its sentences, `sentence.py` through one;
+`precuts.py` and `stated.py` (several in one sentence in `together.py`; `counted.py` for counts told in a roundabout
+way) each read one kind of line, and only where no figure of it is left over; `in_turn.py` finds what is cut first and
+second, `heads.py` (with `listed.py` for several names, `sections.py` for what is bought, cut or sewn) what holds for
+the lines below one, `following.py` and `borders.py` what a line says of those before it; `tables.py` and `rows.py` read
+the rows of a table by its head; `reader.py` goes through the page line by line, `clauses.py` through a line with its
+head, `sentences.py` through its sentences, `sentence.py` through one;
 `sewn_pieces.py` knows the sentences of sewing that only name pieces, `logs.py` the lists of logs, `kinds_of_blocks.py`
 the blocks that are counted above all lists;
 `accounted.py` asks about each word that is found in nothing that was read and is none of the fillers, `said_of_all.py`

@@ -145,6 +145,7 @@ class _Made:
         doubts = (head for head, _ in kept.below_doubts)
         self.asked = self._by_line((one, one) for one in (*(asked.words for asked in kept.questions), *doubts))
         self.heads = self._by_line((one, one) for one in kept.understood)
+        self.remarks = self._by_line((one, one) for one in kept.remarks)
         self.told = self._by_line((one, one) for one in kept.instructions)
         self.cut = sorted((one for one in kept.entries if one.table in _CUT), key=lambda one: one.words.start)
         self.questions = sorted(one.words.start for one in kept.questions)
@@ -172,6 +173,8 @@ class _Made:
         besides = [*self.asked.get(line[0], []), *([] if made else self.told.get(line[0], []))]
         if any(_covers(one, said) for one in besides):
             return None
+        if said.chunk.kind in ("word", "other_size") and said.text not in _COLOURS and self._is_of_head(said, line):
+            return None
         of_the_next = said.chunk.kind in DIAGONAL and _OF_THE_NEXT.search(page.plain, line[0], at)
         of_line = bool(of_the_next) or said.chunk.kind == "role"
         of_line |= all(at < one.words.start for one in self.over(line))  # it heads the line
@@ -195,6 +198,16 @@ class _Made:
         before, text = self.cut[max(place - FARTHEST, 0) : place], page.words(*line).text
         told = [one for one in before if any(remark and remark in text for remark in one.remarks)]
         return told or before[-1:] or None
+
+    def _is_of_head(self, said, line):
+        """Whether these words are of a head that was understood, before all that was made of the line, or of a remark
+        that is kept."""
+        first = min((one.words.start for one in self.over(line)), default=0)
+        return any(_covers(one, said) and one.end <= first for one in self.heads.get(line[0], [])) or (
+            said.chunk.kind == "word"
+            and not _CHANGES.match(said.text)
+            and any(_covers(one, said) for one in self.remarks.get(line[0], []))
+        )
 
     def _below(self, at):
         """The entries of the line right below a head, or behind it; None where that is asked about."""
@@ -233,7 +246,9 @@ class _Made:
         if text.startswith("bias"):
             return "style" in keys
         if text in _COLOURS:
-            if said.purpose and {one.table for one in heard} == {"fabric"}:  # "tan for background"
+            if said.purpose and (
+                text == "background" or {one.table for one in heard} == {"fabric"}
+            ):  # "tan for background"
                 return True
             if any(_made_of_two(one, text, plain[slice(*line)]) for one in heard):
                 return False

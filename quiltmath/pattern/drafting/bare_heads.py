@@ -9,7 +9,7 @@ from . import naming
 from .chunks import FIGURES, chunked, count, opened
 from .listed import LETTERED, names
 from .model import Context
-from .vocabulary import COLOURS, OF_FABRIC, PARTS, PRINTS
+from .vocabulary import PARTS, PRINTS
 
 MOST_FABRICS = 4
 """No head names more, without a letter each."""
@@ -108,12 +108,6 @@ def _tells_both(chunks, page):
     return {one.kind for one in chunks} <= told and behind <= {"the"}
 
 
-def is_of_fabric(name):
-    """Whether a colour or a kind of fabric is among the words of a name, "blues" too."""
-    said = set(re.findall(r"[a-z]+", name.casefold()))
-    return bool((said | {word.removesuffix("s") for word in said}) & (COLOURS | OF_FABRIC))
-
-
 def _bare(page, start, stop, rest, end, context):
     """A head that is only a name: of a fabric ("Navy:", "Cutting the navy fabric", "Navy, cont."), or of a place in the
     quilt ("Border:")."""
@@ -145,7 +139,7 @@ def _bare(page, start, stop, rest, end, context):
     role = role or next(iter(naming.roles(chunks, page.plain)), "")
     of = next((one for one in chunks if one.kind == "for"), None)
     last = not page.plain[end:].partition("\n")[0].strip()  # before a cell that buys it is no head
-    if of and last and is_of_fabric(page.plain[start : of.start]) and not (role and _tells_both(chunks, page)):
+    if of and last and naming.is_of_fabric(page.plain[start : of.start]) and not (role and _tells_both(chunks, page)):
         return Head(names(page, start, of.start, context) or (), rest)  # "white for background and border"
     if {"sashing", "cornerstone"} == {*naming.roles(chunks, page.plain)}:
         return Head(context.fabrics, rest, role=naming.OF_SASHING)
@@ -160,11 +154,11 @@ def _bare(page, start, stop, rest, end, context):
         both = naming.role(chunks, Context(), page.plain)
         role = both if both.endswith("border corner") else role
     aside = _OF_BLOCKS.fullmatch(text)
-    if aside and is_of_fabric(aside["one"] or aside["other"]):  # "Navy, blocks"
+    if aside and naming.is_of_fabric(aside["one"] or aside["other"]):  # "Navy, blocks"
         at = "one" if aside["one"] else "other"
         return Head(names(page, start + aside.start(at), start + aside.end(at), context) or (), rest)
     noted = naming.described(inside, page) if "blocks" in kinds and kinds <= {"blocks", "word"} else ""
-    if noted and {one.kind for one in inside} == {"word"} and is_of_fabric(noted):  # "Star blocks (red)"
+    if noted and {one.kind for one in inside} == {"word"} and naming.is_of_fabric(noted):  # "Star blocks (red)"
         return Head((naming.known(noted, context.known) or noted,), rest)
     if role and role != "?" and kinds <= _OF_A_PLACE:
         fabric = named or _fabric_beside(chunks, inside, page, context)
@@ -189,7 +183,7 @@ def _bare(page, start, stop, rest, end, context):
     if not fabrics or len(fabrics) > MOST_FABRICS:
         return None
     told = text.endswith("fabric") and "cut" in page.plain[stop:rest]
-    if told or SCRAPS.search(text) or all(is_of_fabric(name) for name in fabrics):
+    if told or SCRAPS.search(text) or all(naming.is_of_fabric(name) for name in fabrics):
         scraps = context.section == "buying" and bool(SCRAPS.search(text))
         return (
             Head(fabrics, rest, scraps=scraps)
@@ -219,7 +213,7 @@ def _fabric_beside(chunks, inside, page, context):
         return naming.known(inner, context.known) or inner
     words = [one for one in chunks if one.kind == "word" and page.said(one) not in naming.FILLERS]
     described = naming.described(words, page)
-    alone = _tells_both(chunks, page) and naming.key(described) and is_of_fabric(described)
+    alone = _tells_both(chunks, page) and naming.key(described) and naming.is_of_fabric(described)
     return naming.known(described, context.known) or (described if alone else "")
 
 

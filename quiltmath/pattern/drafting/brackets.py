@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, bag, count, place_of
 from .figures import Measure, measure
+from .vocabulary import COLOURS
 
 if TYPE_CHECKING:
     from .page import Page
@@ -28,6 +29,8 @@ _BESIDES = re.compile(r"(?:with|before|so|when|where|because|centr?e?r?ing)\b")
 """What begins a clause that tells of pieces when all is said of them: "with a bird in the middle of each"."""
 _OF_THEM = frozenset({"these", "they", "those", "which"})
 _LATER = frozenset({"trim", "trimmed", "measure", "measures", "squared"})
+_LATER_ON = re.compile(r"\s*(?:(?:and|then|later|i|you)\s+)*(?:trim|squar)\w*\b[^.;]*\b(?:to|at)\b")
+"""What is done with what is sewn of pieces: "and then trimmed the HSTs down to 4 1/2 in"."""
 LEAST_WIDTH = Fraction(30)
 """Inches: no fabric is narrower."""
 ROUNDED = Fraction(1, 5)
@@ -86,6 +89,8 @@ def set_off(chunks: list[Chunk], page: Page) -> list[Chunk]:
             until = next((at for at, other in enumerate(behind) if other.kind == "from"), len(behind))
             note = Chunk("note", one.start, behind[until - 1].end if until else one.end, [])
             return [*chunks[:place], note, *behind[until:]]
+        if one.kind in ("and", "punct") and _LATER_ON.match(page.plain, one.end) and count(behind, "unit", "blocks"):
+            return [*chunks[:place], Chunk("note", one.start, behind[-1].end, [])]
         if one.kind != "punct":
             continue
         sign, first = page.said(one), page.said(behind[0])
@@ -97,10 +102,15 @@ def set_off(chunks: list[Chunk], page: Page) -> list[Chunk]:
         if (
             parted
             and not _changes(behind, page)
-            and (_is_aside(behind) or first in _OF_THEM and not count(behind, "role"))
+            and (_is_aside(behind) or first in _OF_THEM and not (count(behind, "role") or _of_colour(behind, page)))
         ):
             return [*chunks[:place], _note(one.end, behind, page)]
     return chunks
+
+
+def _of_colour(chunks, page):
+    """Whether words behind pieces name their colour: "8 squares 4 in; these are navy"."""
+    return any(one.kind == "word" and page.said(one) in COLOURS for one in chunks)
 
 
 def _only_made(chunks):
@@ -187,8 +197,10 @@ def behind_a_need(chunks: list[Chunk], page: Page) -> list[Chunk]:
     at = place_of(chunks, "cut")
     before = chunks[:at]
     so = bool(before) and page.said(before[-1]) in ("so", ",", ";", ":")
-    told = count(before, "need") or before[:1] and before[0].kind == "make"
-    return chunks[at:] if so and told and not count(before, *MEASURES, "squares", "rectangles", "pieces") else chunks
+    of_units = before[:1] and before[0].kind == "for" and count(before, "unit") and count(before, "count")
+    told = count(before, "need") or before[:1] and before[0].kind == "make" or of_units
+    needed = so and told and not count(before, *MEASURES, "squares", "rectangles", "pieces")
+    return [*all_of(before, "role"), *chunks[at:]] if needed else chunks
 
 
 def without_conversions(chunks: list[Chunk]) -> list[Chunk]:

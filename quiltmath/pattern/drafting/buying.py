@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from fractions import Fraction
 
 from . import naming
+from .brackets import LEAST_WIDTH
 from .chunks import FIGURES, NAMED, Chunk, all_of, chunked, count, opened, place_of
 from .figures import long_side, number
 from .groups import is_fabric, parted_names
@@ -15,6 +17,8 @@ from .prose import speaks_of_somebody
 
 FILLS = ("word", "punct", "article", "and", "role", "note", "for", "need", "label", "total", "bias", "precut", "from")
 _NO_NAME = {"are", "fabric", "fabrics", "least", "material", "materials", "total", "will", "x", "yardage", "you"}
+ROUNDED_UP = Fraction(9, 4)
+"""Inches: by half an eighth of a yard a length may differ that is told in another unit."""
 EXTRA_WIDE = (90, 104, 106, 108, 110, 116, 118, 120)
 """Inches: how wide fabric for the back of a quilt is sold."""
 SHORTEST_BOUGHT, SHORTEST_LISTED = 25, 5
@@ -29,7 +33,7 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Fabric that is bought by length: "1 3/4 yd navy", "Backing: 3 1/2 yards", "1/4 yd each of 5 blues"."""
     panels = _panels(page.plain[chunks[0].start : chunks[-1].end])
     chunks = _without_seams(_without_not_included(chunks, page), context, page)
-    if [one.kind for one in chunks[:3] if one.kind != "article"][:2] == ["for", "role"]:  # "For the lining, 4 yd"
+    if chunks[0].kind == "for":  # "For the lining, 4 yd"
         chunks = chunks[1:]
     chunks = _by_purpose(_without_included(chunks), context, page)
     if speaks_of_somebody(chunks, page):  # "I bought 2 yards and still have 1/4 yard"
@@ -60,7 +64,7 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     if each:
         if not counts:
-            return _as_much_of_each(data, flat, chunks, context, page)
+            return as_much_of_each(data, flat, chunks, context, page)
         if len(counts) != 1 or count(flat, "pieces") and naming.roles(flat, page.plain):  # "2 pieces … for backing"
             return None
         data = {"prints": counts[0].value, **data}
@@ -137,7 +141,11 @@ def _without_seams(chunks, context, page):
 
 def _is_wide(length, chunks, page):
     """Whether a length is the width of the fabric that is bought: "42 in wide", "36-inch cloth"."""
-    if length.value.sides[0].along.startswith("w") or length.value.sides[0].inches in EXTRA_WIDE:
+    if (
+        length.value.sides[0].along.startswith("w")
+        and length.value.sides[0].inches >= LEAST_WIDTH
+        or length.value.sides[0].inches in EXTRA_WIDE
+    ):
         return True
     behind = chunks[chunks.index(length) + 1 :][:1]
     return bool(behind) and page.said(behind[0]) in ("cloth", "fabric", "goods", "material")
@@ -157,7 +165,11 @@ def bought_first(chunks: list[Chunk], context: Context, page) -> tuple[Reading, 
             return None
         if one.kind not in ("cut", "into") and page.said(one) not in (":", "-", ",", ".", ";"):
             continue
+        if any(page.said(other) in ".;" for other in chunks[at + 1 : place]):  # "Red: 1/4 yard. Light: 1 yard"
+            return None
         before, rest = chunks[:place], chunks[place + (one.kind != "cut") :]
+        if rest and rest[0].kind == "yards":  # "Light: 1 yd. Medium: 3/4 yd."
+            return None
         heads = bool(rest) and {other.kind for other in rest} <= {"cut", "punct"} and not count(before, "from")
         if not heads and (not figures(opened(rest)) or not count(rest, "cut") and not figures(rest[:1])):
             continue
@@ -191,7 +203,7 @@ def _in_centimetres(chunks, context, page):
     return [one._replace(kind="yards") if one is lengths[0] else one for one in chunks]
 
 
-def _as_much_of_each(data, flat, chunks, context, page):
+def as_much_of_each(data, flat: list[Chunk], chunks: list[Chunk], context: Context, page) -> Reading | None:
     """As much of each of several fabrics: "1/2 yd each: red, blue"."""
     names = list(parted_names([one for one in flat if one.kind != "role"], page))
     if len(names) < 2 or not all(is_fabric(one, context) for one in names):
@@ -233,7 +245,7 @@ def _same_length(inside, before):
     if len(other) != 1 or len(figures(inside)) != 1 or other[0].value.sides[0].along:
         return False
     second = other[0].value.sides[0]
-    return first.unit != second.unit and abs(first.inches - second.inches) <= first.inches / 8
+    return first.unit != second.unit and abs(first.inches - second.inches) <= max(first.inches / 8, ROUNDED_UP)
 
 
 def _lining_of_two_widths(flat, context, page):
@@ -258,6 +270,11 @@ def _lining_of_two_widths(flat, context, page):
     return Reading((Entry(role, data, words, remarks=(rest,)),))
 
 
+_OF_NO_COLOUR = {"assorted", "different", "various", "mixed", "coordinating"}
+"""Words for several prints, which name them with others alone."""
+_BACK = re.compile(r"(?:the\s+)?(?:quilt\s+)?back")
+
+
 def entry_of(data, flat, chunks, context, page):
     """The entry of a fabric that is bought; backing and batting have tables of their own."""
     words = page.over(chunks)
@@ -267,12 +284,15 @@ def entry_of(data, flat, chunks, context, page):
         context if not context.section else replace(context, role=""),
         page.plain,
     )
-    named = _name(unbracketed, page)
-    if role in LININGS or naming.named(named.casefold()) in LININGS:
-        lining = role if role in LININGS else naming.named(named.casefold())
+    named = _name(unbracketed, page, context.known)
+    called = "backing" if _BACK.fullmatch(named.casefold()) else naming.named(named.casefold())
+    if role in LININGS or called in LININGS:
+        lining = role if role in LININGS else called
         if "prints" in data or "pieces" in data:
             return None
         return Reading((Entry(lining, data, words),))
+    if not named or naming.key(named) <= _OF_NO_COLOUR:
+        named = " ".join(filter(None, (named, naming.in_bracket(chunks, page))))
     if not named:
         purpose = [one for one in unbracketed if one.kind == "role"]
         named = " and ".join(page.said(one) for one in purpose) or (
@@ -300,10 +320,14 @@ def _before_for(chunks):
     return chunks[:at]
 
 
-def _name(chunks, page):
+def _name(chunks, page, known):
     """The name of a fabric on the shopping list: its words, and what it is for where that is its name."""
     label = next((one for one in chunks if one.kind == "label"), None)
-    at = place_of(chunks, "yards")
+    at = place_of(chunks, "yards", otherwise=len(chunks))
+    headed = next((place for place, one in enumerate(chunks) if page.said(one) in (":", "-") and place < at), None)
+    behind = _before_for(chunks[at:] if headed is None or at < len(chunks) else chunks[headed:])
+    if headed and not naming.is_of_fabric(before := naming.described(chunks[:headed], page)) and before not in known:
+        chunks, at = (behind, 0) if naming.is_of_fabric(naming.described(behind, page)) else (chunks, at)
     if any(one.kind in ("word", "role") and _said(one, page).casefold() not in naming.LEADS for one in chunks[:at]):
         chunks = chunks[:at]  # behind the length stands what it is for
     words = []

@@ -9,7 +9,7 @@ from typing import Any, NamedTuple
 
 from . import figures
 from .figures import Measure, measure
-from .vocabulary import COLOURS, NUMBERED, may_be_done, phrase
+from .vocabulary import COLOURS, FUNCTION_WORDS, NUMBERED, OF_FABRIC, PARTS, may_be_done, phrase
 
 FIGURES = frozenset({"count", "length", "size", "strip", "yards", "doubt"})
 """The kinds that hold a figure: none of them may be left over."""
@@ -19,7 +19,7 @@ NAMED = frozenset({"squares", "rectangles", "triangles", "pieces", "strips", "bl
 
 REMARKS = frozenset({
     "word", "article", "and", "punct", "unit", "squares", "label", "note", "ref", "seam_allowance", "includes",
-    "strip_set", "segments", "pieced"
+    "strip_set", "segments", "pieced", "for"
 })  # fmt: skip
 """The kinds of a bracket that says nothing of a count or a size."""
 
@@ -54,11 +54,11 @@ _LETTER = re.compile(
 """A letter that names a piece, "a" and "x" too: "A 16 light squares", "X: 4 squares"."""
 _NO_LABELS = {
     "a", "an", "as", "at", "by", "cm", "dk", "do", "ea", "if", "in", "is", "it", "lt", "md", "mm", "my", "no", "of",
-    "oh", "ok", "on", "or", "pc", "so", "sq", "to", "up", "us", "we", "x", "yd"
+    "oh", "ok", "on", "or", "pc", "sa", "so", "sq", "to", "up", "us", "we", "x", "yd"
 }  # fmt: skip
 """Words of one or two letters before a sign that name no piece."""
 _FIRST_LABEL = re.compile(
-    r"(?!x\d)[\"']?(?P<name>[a-z]{1,2}\d{0,2}|\#\d{1,2})[\"']?\s*(?:[:=)]|[.-]\s|\t|\s{2,}|\.?$|(?<=[a-wyz])\s(?=[\d(]))"
+    r"(?!x\d)[\"']?(?P<name>[a-z]{1,2}\d{0,2}|\#\d{1,2})[\"']?\s*(?:[:=)]|[.-]\s|\t|\s{2,}|\s\||\.?$|(?<=[a-wyz])\s(?=[\d(]))"
 )
 _NAMED_FABRIC = re.compile(
     rf"(?:fabrics?|colou?rs|{NUMBERED})\s+\#?(?:\d{{1,2}}(?![.,]\d)(?=\s*(?:[:,;()]|\.(?!\d)|-(?!inch|\d)|$|cut\b|for\b|and\b|&))"
@@ -68,6 +68,18 @@ _NUMBERED_COLOUR = re.compile(
     rf"(?:{'|'.join(sorted(COLOURS))})\s+\#?\d{{1,2}}(?=\s*(?::|\(|-{{1,2}}\s+(?!\d[\d /]*\")))"
 )
 """A line that begins with one of several fabrics of a colour: "Light 2: ..."."""
+_LETTERED = re.compile(r"(?P<name>[^\W\d_]{3,})\s+[a-z](?=\s*:)")
+"""A line that begins with a fabric and its letter, in whichever language: "Stoff A: ..."."""
+_SHAPED = ("squares", "strips", "wof", "strip", "yards", "fat_quarter")
+"""The kinds that say what is cut of a fabric whose name may be that of a shape too."""
+_THINGS = {
+    "brick", "circle", "circles", "diamond", "diamonds", "heart", "hearts", "hexagon", "lace", "leaf", "leaves", "oval",
+    "paper", "petal", "petals", "ribbon", "stem", "stems"
+}  # fmt: skip
+"""What a print shows or a colour is called after, which is a shape elsewhere."""
+_ORDINAL = re.compile(r"\d(?:st|nd|rd|th)")
+_TURNED = re.compile(r"fold|pair|mirror|revers|quarter|halv|doubl|slic|divid|split|piec|join|trim|sewn|layer")
+"""What is done with pieces, of which no fabric is called."""
 _PICTURES = ("So", "Sm")
 """Categories of signs that may picture a cut or a relation: one that no list knows is not passed over."""
 _NO_PICTURES = "®™©°←→"
@@ -109,7 +121,9 @@ def _chunks(text: str, start: int, end: int) -> tuple[Chunk, ...]:
     if label and (label["name"] not in _NO_LABELS or _LETTER.match(text, at, end)):
         found.append(Chunk("label", label.start("name"), label.end("name"), label["name"]))
         at = label.end("name") + (text[label.end("name") : label.end("name") + 1] in tuple("\"'.)"))
-    numbered = _NUMBERED_COLOUR.match(text, at, end)
+    numbered = _NUMBERED_COLOUR.match(text, at, end) or _LETTERED.match(text, at, end)
+    if numbered and numbered.re is _LETTERED and (phrase(text, at, end) or numbered["name"] in PARTS | FUNCTION_WORDS):
+        numbered = None
     if numbered:
         found.append(Chunk("word", at, numbered.end()))
         at = numbered.end()
@@ -119,7 +133,7 @@ def _chunks(text: str, start: int, end: int) -> tuple[Chunk, ...]:
             continue
         chunk, at = _next(text, at, end)
         found += chunk
-    return tuple(_said_once(_in_one_unit(found)))
+    return tuple(_as_names(text, _said_once(_in_one_unit(found))))
 
 
 def _said_once(found):
@@ -130,6 +144,26 @@ def _said_once(found):
         for before, one in pairs
         if not (before and before.kind == one.kind == "count" and before.value == one.value)
     ]
+
+
+def _as_names(text, found):
+    """The chunks, a shape or a verb taken for the word that it is in a name: "brick red", "green leaf: 6 strips",
+    "Crooked lane block"."""
+    said = [text[one.start : one.end] for one in found]
+    shaped = any(one.kind in _SHAPED for one in found)
+    names = []
+    for at, one in enumerate(found):
+        behind, before = said[at + 1] if at + 1 < len(found) else "", said[at - 1] if at else ""
+        thing = one.kind in ("caution", "rectangles") and said[at] in _THINGS
+        named = thing and (behind in COLOURS | OF_FABRIC or before in COLOURS and behind == ":" and shaped)
+        numbered = one.kind == "ref" and _ORDINAL.fullmatch(said[at]) and behind in COLOURS | OF_FABRIC
+        rest = [other for other in found[at:] if other.kind not in ("word", "unit", "caution")]
+        of_block = rest and rest[0].kind == "blocks"
+        last = said[found.index(rest[0]) - 1] if rest else ""
+        of_head = bool(rest) and text[rest[0].start] == ":" and last in COLOURS | OF_FABRIC
+        done = one.kind == "caution" and not at and may_be_done(said[at]) and not _TURNED.match(said[at])
+        names.append(one._replace(kind="word") if named or numbered or done and (of_block or of_head) else one)
+    return names
 
 
 def _in_one_unit(found):

@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 
 from . import accounted, buying, doubtful, following, heads, naming, stated
-from .chunks import FIGURES, chunked, count, opened
+from .chunks import FIGURES, all_of, chunked, count, opened
 from .model import Context, Entry, Question
 from .page import Page
 from .rows import Rows
@@ -33,7 +33,12 @@ class Clauses(Rows):
             self._take(again, keep=True)
             return
         chunks = chunked(page.plain, start, end)
-        if count(opened(chunks), *FIGURES, *(["fat_quarter"] if context.section == "buying" else [])):
+        for note in all_of(chunks, "note"):  # "Cut sizes (1/4 in seam allowance included): …"
+            told = stated.seam(note.value, context, page)
+            for entry in told.entries if told else ():
+                self.read.add(entry)
+        buys = context.section == "buying" or count(chunks[:1], "fat_quarter")
+        if count(opened(chunks), *FIGURES, *(["fat_quarter"] if buys else [])):
             whole = self._first(OF_THE_WHOLE, chunks)
             if whole is not None:
                 whole = buying.under_its_place(whole, self.read.entries, page)
@@ -75,7 +80,7 @@ class Clauses(Rows):
         self._apply(found._replace(role=found.role or for_place))
         if (found.role and not found.strong) or found.of_line:
             self.read.understood.append(page.words(start, found.rest))
-            self._sentences(found.rest, end)
+            self._below_place(found, end)
             self.context = replace(before, known=self.context.known, sets=self.context.sets, last=self.context.last)
         else:
             self._keep_head(found, start, found.rest)
@@ -137,6 +142,17 @@ class Clauses(Rows):
         self._sentences(found.rest, end)
         self.context.beside, self.context.hanging = end, self._column(found.rest, end)
         self.context.running = found.strong and self.page.words(start, end).text.endswith(".")
+
+    def _below_place(self, found, end):
+        """What stands behind the place or the unit that its pieces are for, with a head of its own that it may begin
+        with: "For the stars: from red cut 8 squares 3 in"."""
+        more = heads.head(self.page, found.rest, end, self.context)
+        if not more or not more.strong or not more.fabrics or more.rest >= end:
+            self._sentences(found.rest, end)
+            return
+        self._apply(more._replace(role=more.role or found.role))
+        self._keep_head(more, found.rest, more.rest)
+        self._sentences(more.rest, end)
 
     def _names(self, found, start):
         """Whether a head names its fabric itself."""

@@ -39,13 +39,14 @@ _VALUES = {
     **{word: 10 * number for number, word in enumerate(_TENS, 2)},
     "fourty": 40,
 }
-_SMALL = "|".join(sorted([*_VALUES], key=len, reverse=True))
+IN_WORDS = "|".join(sorted([*_VALUES], key=len, reverse=True))
+"""The number words that need no other."""
 _HUNDREDS = (
-    rf"(?:(?:a|one|two|three|four|five)\s+)?hundred(?:(?:\s+and)?\s+(?:{_SMALL})(?:[\s-]+(?:{'|'.join(_ONES)}))?)?"
+    rf"(?:(?:a|one|two|three|four|five)\s+)?hundred(?:(?:\s+and)?\s+(?:{IN_WORDS})(?:[\s-]+(?:{'|'.join(_ONES)}))?)?"
 )
 _IN_WORDS = re.compile(
     rf"(?:{_HUNDREDS}|(?:(?:a|one|two|three|four)\s+)?dozen|(?:{'|'.join(_TENS)}|fourty)[\s-]+(?:{'|'.join(_ONES)})"
-    rf"|{_SMALL})\b"
+    rf"|{IN_WORDS})\b"
 )
 _WORD_ALONE = re.compile(rf"(?<![\w-]){_IN_WORDS.pattern}(?!-)")
 _PARTS = {
@@ -56,10 +57,11 @@ _PARTS = {
     "eighths": Fraction(1, 8),
 }
 _AND_A_PART = re.compile(rf"\s+and\s+(?:(?P<top>a|an|[1-7]|{'|'.join(_ONES)})[\s-]+)?(?P<part>{'|'.join(_PARTS)})\b")
-_OF_A_YARD = re.compile(
-    rf"(?:(?P<top>a|an|[1-7]|{'|'.join(_ONES)})[\s-]+)?(?P<part>{'|'.join(_PARTS)})(?:\s+of)?(?:\s+an?)?[\s-]+yards?\b"
+_OF_A_UNIT = re.compile(
+    rf"(?:(?P<top>a|an|[1-7]|{'|'.join(_ONES)})[\s-]+)?(?P<part>{'|'.join(_PARTS)})(?:\s+of)?(?:\s+an?)?[\s-]+"
+    r"(?:(?P<yd>yards?)|(?P<in>inch(?:es)?))\b"
 )
-"""A part of a yard in words: "half a yard", "three quarters of a yard"."""
+"""A part of a yard or of an inch in words: "half a yard", "three-eighths of an inch"."""
 _DOZEN = re.compile(r"\s*(?:doz(?:en)?\b\.?|dz\b\.?)")
 _SPELLED_UNIT = re.compile(r"\s*-?\s*(?:(?P<in>inch(?:es)?)|(?P<yd>yards?)|(?P<m>met(?:re|er)s?))\b")
 _AFTER_IN = (
@@ -83,7 +85,7 @@ _ALONG = re.compile(
 _BY = re.compile(
     r"\s*(?:x|by)\s*(?=[\d.]|["
     + _GLYPHS
-    + rf"]|[⁰-⁹¹²³]|(?:{_SMALL})\b|wof\b|w\.o\.f|lof\b|(?:the\s+)?(?:full\s+)?(?:fabric\s+)?width|full\b|sel)"
+    + rf"]|[⁰-⁹¹²³]|(?:{IN_WORDS})\b|wof\b|w\.o\.f|lof\b|(?:the\s+)?(?:full\s+)?(?:fabric\s+)?width|full\b|sel)"
 )
 _SELVAGE = r"selv[ae]d?ge"
 WIDTH_OF_FABRIC = re.compile(
@@ -91,7 +93,8 @@ WIDTH_OF_FABRIC = re.compile(
       wof\b (?:\s*\(\s*(?:the\s+)?width\s+of\s+(?:the\s+)?fabric\s*\))?
     | w\.\s?o\.\s?f\b\.?
     | width\s+of\s+(?:the\s+|your\s+)?fabric\b (?:\s*\(\s*wof\s*\))?
-    | fabric\s+width\b | {_SELVAGE}[\s-]+to[\s-]+{_SELVAGE}\b
+    | fabric\s+width\b | full[\s-]width(?=\s+strips?\b) | cross(?:wise|grain)(?=\s+strips?\b)
+    | {_SELVAGE}[\s-]+to[\s-]+{_SELVAGE}\b
     | (?:(?<=full\s) | (?<=whole\s) | (?<=entire\s) | (?<=the\s))width\b | width\b (?=\s*(?:$|[.,;)]|strips?\b)) )""",
     re.VERBOSE,
 )
@@ -148,8 +151,8 @@ def number(text: str, at: int, end: int | None = None) -> Figure | None:
     """
     end = len(text) if end is None else end
     match = _NUMBER.match(text, at, end)
-    if match is None and (part := _OF_A_YARD.match(text, at, end)) and not _are_several(part):
-        return Figure(at, part.end(), _part(part), "yd", figure_end=part.end("part"))
+    if match is None and (part := _OF_A_UNIT.match(text, at, end)) and not _are_several(part):
+        return Figure(at, part.end(), _part(part), str(part.lastgroup), figure_end=part.end("part"))
     if match is None:
         spelled = _IN_WORDS.match(text, at, end)
         if spelled is None:
@@ -318,10 +321,12 @@ def measure(text: str, at: int, end: int | None = None) -> Measure | None:
 
 def _other_side(first, text, stop, end):
     """The length of what is "3 in wide and 72 in long"; None where no second length is told so."""
-    between = _ALSO.match(text, stop, end) if first.along[:1] in ("w", "l", "h") else None
+    between = _ALSO.match(text, stop, end) if first.along[:1] in ("", "w", "l", "h") and first.unit else None
     second = number(text, between.end(), end) if between else None
     second = _along(second, text, end) if second else None
-    return second if second and second.along and second.along[:1] != first.along[:1] else None
+    if not second or not second.along or second.along[:1] == first.along[:1]:
+        return None
+    return second if first.along or second.along.startswith("l") else None
 
 
 def _behind_conversion(text, stop, end, side):
@@ -334,7 +339,7 @@ def _behind_conversion(text, stop, end, side):
     return bracket.end() if near else stop
 
 
-_ALSO = re.compile(r"\s*(?:,|and|&|,\s*and)\s*(?=\d)")
+_ALSO = re.compile(r"\s*(?:,\s*each|,|and|&|,\s*and)\s*(?=\d)")
 _BRACKET = re.compile(r"\s*\((?P<inside>[^()]*)\)(?=\s*(?:x|by)\b)")
 
 

@@ -6,8 +6,8 @@ import re
 from typing import TYPE_CHECKING
 
 from . import naming
-from .chunks import MEASURES, all_of, chunked, count, opened
-from .figures import number
+from .chunks import FIGURES, MEASURES, Chunk, all_of, chunked, count, opened
+from .figures import IN_WORDS, number
 from .model import Choice, Context, Entry, Question, Reading, Words
 from .page import Page
 
@@ -34,8 +34,14 @@ _FOR_SO_MANY = re.compile(
     r"\W*(?:cut(?:ting)?\s+)?for\s+(?:all\s+|the\s+)*(?:\d{1,3}|[a-z]+)\s+(?:[a-z]+\s+){0,2}blocks[\s:.,]*(?:cut)?\W*"
 )
 """A head whose counts are those of all blocks: "For 20 blocks, cut:"."""
+_IS_SO_LARGE = re.compile(r"(?:will\s+|should\s+)?(?:be|is|measur\w+|finish\w*)\b")
 _OF_EACH = re.compile(r"\bof\s+(?:each|every)\b")
 _MADE = re.compile(r"\W*(?:the\s+)?(?:[a-z-]+\s+){0,3}blocks?\b[^.;]*?\bmake\s+(?P<made>\d{1,3})\b")
+_FOR_ALL = re.compile(
+    r"(?:\b(?:the\s+)?(?:cutting|pieces|counts|numbers|amounts|quantities|figures|totals?)\b(?:\s+\w+){0,4}?\s+)?\b(?:for|are|is)\s+(?:for\s+)?"
+    rf"all\s+(?:the\s+)?(?:of\s+them|blocks|(?P<made>\d{{1,3}}|{IN_WORDS}))(?:\s+blocks)?\b"
+)
+"""What says of the counts below the head of a block that they are those of all: "pieces below are for all 20"."""
 _OF_THE_QUILT = re.compile(
     r"\b(?:whole|entire)\s+quilt\b|\ball\s+blocks\b|\bsetting\b|\bsashing\b|\bborders?\b|\bbinding\b"
 )
@@ -59,7 +65,8 @@ def said(start: int, end: int, kept: Kept, context: Context, page: Page) -> bool
         return True
     several = _MADE.match(page.plain, start, end)
     if several:
-        context.of_block = page.words(start, end), int(several["made"])
+        of_all = _FOR_ALL.search(page.plain, start, end)
+        context.of_block = None if of_all else (page.words(start, end), int(several["made"]))
     elif _OF_THE_QUILT.search(page.plain, start, end):
         context.of_block = None
     if not measured and _OF_THE_QUILT.search(page.plain, start, end):
@@ -79,6 +86,25 @@ def said(start: int, end: int, kept: Kept, context: Context, page: Page) -> bool
     return True
 
 
+def without_scope(chunks: list[Chunk], page: Page) -> list[Chunk]:
+    """The chunks, a bracket without the words that counts below it are those of all blocks."""
+    found: list[Chunk] = []
+    figures = count(chunks, *FIGURES)
+    at = next((place for place, one in enumerate(chunks[:-1]) if page.said(one) == "all"), 0)
+    behind = [one.kind for one in chunks[at + 1 :] if one.kind != "punct" and page.said(one) != "together"]
+    if at and figures == 1 and behind in (["count"], ["count", "blocks"]) and count(chunks[:at], "blocks"):
+        told_of = all_of(chunks, "count")[0]  # "Star block, all 9 blocks"
+        return [*chunks[:at], Chunk("make", told_of.start, told_of.start), told_of]
+    for one in chunks:
+        told = _FOR_ALL.search(page.plain, one.start, one.end) if one.kind == "note" else None
+        left = [inner for inner in one.value if inner.end < told.start()] if told else []
+        found.append(one._replace(value=left) if told else one)
+        made = _blocks(told) if told and told["made"] else 0
+        if made and count(chunks, "blocks") and not figures and not count(left, *FIGURES):  # "Star block (for all 9)"
+            found += [Chunk("make", one.end, one.end), Chunk("count", one.end, one.end, made)]
+    return found
+
+
 def _blocks(so_many):
     """How many blocks these words tell, 0 where they tell none."""
     found = number(so_many["made"], 0)
@@ -96,6 +122,8 @@ def beside(start: int, end: int, kept: Kept, context: Context, page: Page) -> tu
         last = None
     found = first or last
     if not found or not count(opened(chunked(page.plain, start, end)), *MEASURES):
+        return None
+    if first and _IS_SO_LARGE.match(page.plain, first.end()):  # "Each block finishes at 9 in"
         return None
     kept.understood.append(page.words(*found.span()))
     context.blocks = _blocks(found) if found["made"] else 0

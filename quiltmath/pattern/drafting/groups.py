@@ -16,9 +16,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import combinations, pairwise
 
-from . import naming
+from . import listed, naming
 from .brackets import without_conversions, without_remarks
 from .chunks import FIGURES, MEASURES, Chunk, all_of, count, opened, place_of
+from .listed import LETTERED
 from .model import Context, Entry
 from .triangles import DIAGONAL
 from .vocabulary import COLOURS, HUES, OF_FABRIC
@@ -166,7 +167,7 @@ def _parted(flat, starts, page, words_first=True):
         while place > before + 1 and flat[place - 1].kind in _BEFORE_A_COUNT and not _parts(flat[place - 1], page):
             place -= 1
         if not (place > before + 1 and _parts(flat[place - 1], page)) and not words_first:
-            place = start
+            place = start - (flat[start - 1].kind == "label")
         bounds.append(place)
     return [flat[one:other] for one, other in zip(bounds, [*bounds[1:], len(flat)])]
 
@@ -217,6 +218,11 @@ def _with_counts(parts, context, page):
         behind += ahead
     if name:
         return _groups([first, *([*part, *behind] for part in rest)], parts, _carried(name, parts, page))
+    named, *others = (naming.described(part, page) for part in parts)
+    if (
+        not context.fabrics and is_fabric(named, context) and not any(others)
+    ):  # "12 red squares 5 in and 6 squares 4 in"
+        return _groups([[*part, *behind] for part in parts], parts, [named] * len(parts))
     tail = _from_behind(last)
     if tail and not any(naming.described(part, page) for part in before):
         behind += tail
@@ -303,7 +309,10 @@ def _groups(completed, parts, names=()):
 def _as_many_of_each(flat, context, page):
     """As many pieces of each of several fabrics: "Cut 3 each 4 7/8 in squares from red and green"."""
     counts, size = all_of(flat, "count"), [one for one in flat if one.kind in OF_SIZE]
-    names = list(parted_names(flat, page))
+    names, lettered = list(parted_names(flat, page)), LETTERED.search(page.plain, flat[0].start, flat[-1].end)
+    if lettered:  # "from each of Fabrics A and B"
+        names = list(listed.names(page, *lettered.span(), context) or ())
+        flat = [one for one in flat if one.kind != "label" or one.end <= lettered.start()]
     if count(flat, "each", "of_each") != 1 or count(size, *MEASURES) != 1 or len(names) < 2 or not counts:
         return None
     if not all(is_fabric(one, context) for one in names):

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 
 from . import naming
-from .bare_heads import FOLLOWING, LENGTHWISE, PLACE, SCRAPS, Head, alone, is_of_fabric
-from .chunks import FIGURES, MEASURES, NAMED, chunked
+from .bare_heads import FOLLOWING, LENGTHWISE, PLACE, SCRAPS, Head, alone
+from .chunks import FIGURES, MEASURES, NAMED, chunked, opened
 from .figures import number
 from .listed import names
 from .model import Context
@@ -21,16 +21,17 @@ _LEFT = (
 )
 _ALONG_OF = r"length(?:wise)?(?:\s+(?:of\s+)?grain)?\s+of\s+(?:the\s+|your\s+)?"
 _LENGTH_OF = r"[\d/ ]+\s(?:yards?|yds?|met(?:er|re)s?|m)\s+of\s+(?:the\s+|your\s+)?"
+_THE_PIECES = r"(?:(?:the\s+following|these)\s+(?:strips\s+)?)?(?:(?:pieces|patches)\s+)?"
 _HEAD = re.compile(
-    rf"""\W*(?:(?:now|next|then)\s+)?(?:(?P<is_for>for\s+(?:the\s+)?)?(?P<purpose>[^,:;.\d]{{3,40}}?),\s*(?=(?:cut\s+(?:lengthwise\s+)?)?(?:from|of\b|out\b|using)))?(?:
+    rf"""\W*(?:(?:now|next|then)\s+)?(?:(?P<is_for>for\s+(?:the\s+)?)?(?P<purpose>[^,:;.\d]{{3,40}}?)[,:]\s*(?=(?:cut\s+(?:lengthwise\s+)?)?(?:from|of\b|out\b|using)))?(?:
       (?:(?P<counted>(?:\d{{1,3}}|[a-z]+)\s+[^:;.,\d]{{3,40}}?)\s*[:,-]+\s*)?from\s+(?P<each3>each|every\s+one)\s*(?:,?\s*(?:you\s+)?cut\b\s*[:,-]*|[:-]+)
-    | (?:cut(?:ting)?\s+)?(?:the\s+following\s+)?
+    | (?:cut(?:ting)?\s+)?{_THE_PIECES}
       (?:from|out\s+of|of(?=\s+the)|using|(?P<for>for)|along)\s+ (?:(?P<each>{_EACH})\s+)? (?:the\s+|your\s+)?
       (?P<along>{_ALONG_OF})? (?P<left>{_LEFT})? (?:{_LENGTH_OF})?
       (?P<name>[^:;.]*?) \s*(?:[,:;-]+\s*|\s) (?:then\s+)?(?:you\s+(?:will\s+)?)?(?:fussy[\s-]+)?cut\b
       (?:\s+(?P<sets>{_SETS_OF})\s+(?:matching\s+|identical\s+)?sets?\s+(?:of\b)?)?
       (?:\s+{FOLLOWING})? (?P<along4>\s+(?:{LENGTHWISE})(?=\W*$))? \s*[:,-]*
-    | (?:cut(?:ting)?\s+(?P<along3>lengthwise\s+)?)?(?:the\s+following\s+)?
+    | (?:cut(?:ting)?\s+(?P<along3>lengthwise\s+)?)?{_THE_PIECES}
       (?:from|using|along)\s+ (?:(?P<each2>{_EACH})\s+)? (?:the\s+|your\s+)? (?P<along2>{_ALONG_OF})?
       (?P<left2>{_LEFT})?
       (?P<name2>[^:;.]*?)\s*(?::|$|,\s*(?=\(?\d))
@@ -55,6 +56,7 @@ _SETS = re.compile(
     rf"\W*cut\s+(?P<sets>{_SETS_OF})\s+(?:matching\s+|identical\s+)?sets?\b(?:\s+of\b(?:\s+(?:{FOLLOWING}))?)?"
     r"(?:\s+from\s+(?:the\s+)?(?P<name>[^:;.]*?))?\s*:"
 )
+_TO_MAKE = re.compile(r"\W*to\s+make\s+(?:the\s+|your\s+)?")
 _THEY = re.compile(
     r"\W*(?:(?:all|one|two|each|both|some)\s+of\s+)?(?:these|those|this|that|them|it|which|each|the\s+rest)\W*"
 )
@@ -110,6 +112,10 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
             named = names(page, *rest, context)
             return found._replace(fabrics=named, rest=end) if named else found  # "Border 1 - navy"
         return found
+    to_make = _TO_MAKE.match(page.plain, start, end)
+    if to_make:
+        found = alone(page, to_make.end(), end, end, end, context)
+        return found if found and found.role else None
     return alone(page, start, end, end, end, context) if end - start < 60 else None
 
 
@@ -124,7 +130,13 @@ def _spoken(page, match, context):
     """A head that is said as "From … cut"."""
     if match["each3"] and not match["counted"]:
         pieces = context.pieces.get(context.fabrics[0]) if len(context.fabrics) == 1 else None
-        found = Head(context.fabrics, match.end(), per_print=pieces is None, times=pieces or 1, strong=True)
+        found = Head(
+            context.fabrics,
+            match.end(),
+            per_print=pieces is None and len(context.fabrics) < 2,
+            times=pieces or 1,
+            strong=True,
+        )
         return found if context.fabrics else None
     name = next(one for one in ("counted", "name", "name2") if match[one] is not None)
     start, stop = match.span(name)
@@ -184,21 +196,33 @@ def _spoken(page, match, context):
         found = _of_pieces(page, start, stop, context, bool(each), counted)
         if found or each and {"fat_quarter", "word"} <= kinds:
             return found and found._replace(rest=match.end())
-    if {"for", "role"} <= kinds and prints is None and is_of_fabric(page.plain[start:stop].partition(" for ")[0]):
+    if (
+        {"for", "role"} <= kinds
+        and prints is None
+        and naming.is_of_fabric(page.plain[start:stop].partition(" for ")[0])
+    ):
         of_place = alone(page, start, stop, match.end(), stop, context)  # "From the black print for binding, cut:"
         if of_place and of_place.fabrics and of_place.role:
             return of_place._replace(strong=True, remaining=bool(left), lengthwise=along)
-    if "strips" in kinds or _THEY.fullmatch(page.plain[start:stop]):
+    of_purpose = next((one for one in said if one.kind == "for"), None)
+    if of_purpose and prints is None and naming.is_of_fabric(page.plain[start : of_purpose.start]):
+        stop = of_purpose.start  # "From the cream for the background:"
+    if "strips" in kinds or match["for"] and "label" in kinds or _THEY.fullmatch(page.plain[start:stop]):
         return None
     fabrics = names(page, start, stop, context)
-    if match["for"] and not each and not all(name in context.known or is_of_fabric(name) for name in fabrics or ("",)):
+    if (
+        match["for"]
+        and not each
+        and not all(name in context.known or naming.is_of_fabric(name) for name in fabrics or ("",))
+    ):
         place = PLACE.fullmatch(page.plain, start, stop)
         if place:
             return Head(context.fabrics, match.end(), role=str(place.lastgroup), of_line=True)
-        purpose = naming.named(page.plain[start:stop]) if "role" in kinds else ""
+        said = chunked(page.plain, start, stop)
+        purpose = _place(said, page)
         return Head(context.fabrics, match.end(), role=purpose, strong=bool(purpose), of_line=not purpose)
     if not fabrics:
-        role = naming.named(page.plain[start:stop])
+        role = _place(said, page)
         if (
             each
             and re.match(r"\s*(?:prints?|fabrics?|colou?rs?|sets?)?\s*$", page.plain[start:stop])
@@ -220,6 +244,13 @@ def _spoken(page, match, context):
     counted = int(prints.value) if prints else None
     found = Head(fabrics, match.end(), counted, bool(each), sets or 1, "", bool(left), scraps, True)
     return found._replace(lengthwise=along)
+
+
+def _place(chunks, page):
+    """The one place in the quilt that the words of a head name; the first of several."""
+    flat = opened(chunks)
+    place = naming.role(flat, Context(), page.plain)
+    return place if place != "?" else next(iter(naming.roles(flat, page.plain)), "")
 
 
 def _of_pieces(page, start, stop, context, each, prints):

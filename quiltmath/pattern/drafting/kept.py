@@ -45,7 +45,9 @@ class Kept:
         if before is None:
             self.entries.append(entry)
             return
-        differ = [key for key in entry.data if key in before.data and before.data[key] != entry.data[key]]
+        differ = [
+            key for key in entry.data if key in before.data and _plain(before.data[key]) != _plain(entry.data[key])
+        ]
         if entry.table == "strip_set":
             self.put(before, entry)
             return
@@ -67,7 +69,7 @@ class Kept:
             )
         else:
             self.put(
-                before, replace(before, data={**before.data, **entry.data}, remarks=(*before.remarks, *entry.remarks))
+                before, replace(before, data={**entry.data, **before.data}, remarks=(*before.remarks, *entry.remarks))
             )
 
     def put(self, before: Entry, *after: Entry) -> None:
@@ -152,6 +154,11 @@ class Kept:
             for one in self.entries
             if one.table == "fabric" and one.data.get("pieces", 1) > 1 and bare
         )
+
+
+def _plain(value):
+    """A value as it is held against another: a scant seam is no other seam."""
+    return value.removeprefix("scant ") if isinstance(value, str) else value
 
 
 def _said(value):

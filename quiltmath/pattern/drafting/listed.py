@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from . import naming
 from .chunks import FIGURES, chunked
 from .model import Context
-from .vocabulary import COLOURS, PRINTS
+from .vocabulary import COLOURS, OF_FABRIC, PRINTS
 
 if TYPE_CHECKING:
     from .page import Page
@@ -38,6 +38,7 @@ _OF_TWO_COLOURS = re.compile(
     re.IGNORECASE,
 )
 """One fabric of two colours: "black and white check"."""
+_SHADES = {"bright", "dark", "light", "medium", "pale"}
 _NUMBERED = r"(?:fabric|print|colou?r)\s+\#?(?:[a-z]|\d{1,2})\b"
 _OF_NUMBERED = re.compile(
     rf"(?P<name>{_NUMBERED})\s*[,–-]\s*(?!{_NUMBERED}|(?:and|or)\b)[^\W\d_][^,&/+;]*?(?=\s*$|(?:,|\s+and\b|\s*&)\s*{_NUMBERED})",
@@ -54,10 +55,22 @@ def names(page: Page, start: int, stop: int, context: Context) -> tuple[str, ...
     parts = [naming.by_letter(part, context) for part in _parts(page, start, stop)]
     if not parts or any(len(part.split()) > 6 or part.casefold().startswith("with ") for part in parts):
         return None
+    if len(parts) == 2 and _are_one(parts[0], parts[1], page.plain[start:stop]):
+        parts = [" ".join(page.text[start:stop].split())]
     whole = naming.known(page.text[start:stop], context.known)
     if whole and len(parts) > 1 and naming.key(whole) == naming.key(page.text[start:stop]):
         return (whole,)
     return tuple(naming.known(part, context.known) or part for part in parts)
+
+
+def _are_one(one, other, said):
+    """Whether two names are one: its kind before its colour, or a shade behind or beside another: "Linen, natural",
+    "Blue, light", "Light/medium blue"."""
+    first, second = one.casefold().split(), other.casefold().split()
+    if "/" in said:
+        return first[-1] in _SHADES and second[0] in _SHADES and len(second) > 1
+    kinds = {*first} <= {"print", "solid", "fabric"} or {*first} <= OF_FABRIC - COLOURS and {*second} <= COLOURS
+    return "," in said and " and " not in said and (kinds or {*second} <= _SHADES and not {*first} <= _SHADES)
 
 
 def _parts(page, start, stop):

@@ -38,15 +38,16 @@ _SAID = SAID_OF_PIECES - DONE_TO_FABRIC
 FILLERS = _EMPTY | HEADS | _TOLD | _OF_SHAPE | FUNCTION_WORDS | _SAID | {
     "a", "accurately", "after", "allow", "always", "an", "and", "anything", "around", "bag", "before", "begin",
     "carefully", "charm", "crossgrain", "crosswise", "else", "height", "here", "horizontal", "horizontally", "kit",
-    "material", "materials", "neatly", "need", "off", "ones", "onto", "out", "overall", "patchwork", "pick",
-    "quilt", "ready", "really", "remainder", "repeat", "required", "s", "selvage", "selvages", "selvedge",
+    "leaving", "material", "materials", "neatly", "need", "off", "ones", "onto", "out", "overall", "patchwork", "pick",
+    "plenty", "quilt", "ready", "really", "remainder", "repeat", "required", "s", "selvage", "selvages", "selvedge",
     "selvedges", "simply", "sq", "start", "straight", "sure", "together", "too", "until", "usable", "vertical",
-    "vertically", "very", "well", "what", "width", "à"
+    "vertically", "very", "well", "what", "which", "whose", "width", "à"
 }
 # fmt: on
 """Words that change nothing of what is cut: of any other that was not taken for a name, a draft asks."""
 LEADS = {*HEADS, *_TOLD, *FUNCTION_WORDS, "is", "now", "cut", "then"}
 """What stands before the name of a fabric in a sentence: "Next up is the white"."""
+_RELATIVE = {"which", "that"}
 _OTHERS = {"another", "other", "second", "third", "different"}
 """Words that part a fabric from one of the same name."""
 OF_SASHING = "sashing and cornerstones"
@@ -115,16 +116,20 @@ def described(chunks: list[Chunk], page, of_several: bool = False) -> str:
     """
     runs: list[tuple[bool, list[str]]] = [(False, [])]
     purpose = counted = False
-    for chunk, behind in zip(chunks, [*chunks[1:], None]):
+    for place, (chunk, behind) in enumerate(zip(chunks, [*chunks[1:], None])):
         if chunk.kind == "role" and behind and page.said(behind) == "fabric":
             return " ".join((*runs[-1][1], page.text[chunk.start : behind.end]))  # "the blue border fabric"
         counted = counted or chunk.kind in FIGURES
         if chunk.kind == "for" and counted:
+            runs.append((True, _behind_purpose(chunks[place:], page)))
             break
         purpose = chunk.kind == "for" or purpose and not counted and chunk.kind != "cut"
         if purpose:  # as far as the verb or the figures: "for the stars cut 12 red squares"
             continue
         word = page.text[chunk.start : chunk.end].strip("'")
+        if counted and word.casefold() in _RELATIVE:  # "which are the star points"
+            purpose = True
+            continue
         heads = chunk.kind in ("from", "article") or word.casefold() in HEADS
         if heads or chunk.kind != "word":
             runs.append((heads, []))
@@ -132,10 +137,16 @@ def described(chunks: list[Chunk], page, of_several: bool = False) -> str:
             runs[-1][1].append(" ".join(word.split()))
     # Words behind "the" or "from" are the fabric before all others; of the others, things that are sewn are none.
     of_fabric = [words for _, words in runs if is_of_fabric(" ".join(words))]
-    if of_fabric and not any(headed and words in of_fabric for headed, words in runs):
-        of_fabric = [words for _, words in runs if words in of_fabric or not all(map(is_thing, words))]
     words = [word for run in of_fabric or (words for _, words in runs) for word in run]
     return "" if {word.casefold() for word in words} <= _KINDS and not of_several else " ".join(words)
+
+
+def _behind_purpose(chunks, page):
+    """The words of a fabric that end a line behind what its pieces are for: "for binding - navy print"."""
+    at = max((place for place, one in enumerate(chunks) if one.kind == "punct" and page.said(one) in "-,:;"), default=0)
+    words = [" ".join(page.text[one.start : one.end].split()) for one in chunks[at + 1 :] if one.kind == "word"]
+    alone = at and {one.kind for one in chunks[at + 1 :]} <= {"word", "punct"} and len(words) <= 4
+    return words if alone and is_of_fabric(" ".join(words)) else []
 
 
 def is_thing(word: str) -> bool:
@@ -183,7 +194,7 @@ def label(chunks: list[Chunk], fabrics: tuple[str, ...], context: Context) -> st
 
 def told(chunks: list[Chunk], page) -> str:
     """The words that a line has for its fabric, in a bracket where nowhere else."""
-    return described(chunks, page) or _in_bracket(chunks, page)
+    return described(chunks, page) or in_bracket(chunks, page)
 
 
 def unknown(chunks: list[Chunk], page, of_several: bool = False) -> str:
@@ -192,7 +203,7 @@ def unknown(chunks: list[Chunk], page, of_several: bool = False) -> str:
     return "" if {word.casefold() for word in said.split()} <= _OF_SHAPE else said
 
 
-def _in_bracket(chunks, page):
+def in_bracket(chunks: list[Chunk], page) -> str:
     """The fabric that a bracket of nothing but words names."""
     notes = [one.value for one in chunks if one.kind == "note" and {inner.kind for inner in one.value} == {"word"}]
     named = [said for said in (described(note, page) for note in notes) if is_of_fabric(said)]
@@ -226,7 +237,8 @@ def is_plain(said: str) -> bool:
 
 def is_of_fabric(said: str) -> bool:
     """Whether words that no head and no shopping list has named can be a fabric: a colour or a kind is among them."""
-    return bool({word.casefold() for word in re.findall(r"[^\W\d_]+", said)} & (COLOURS | OF_FABRIC))
+    words = {word.casefold() for word in re.findall(r"[^\W\d_]+", said)}
+    return bool((words | {_PLURAL.sub("", word) for word in words}) & (COLOURS | OF_FABRIC))
 
 
 def role(chunks: list[Chunk], context: Context, plain: str) -> str:
@@ -249,6 +261,9 @@ def role(chunks: list[Chunk], context: Context, plain: str) -> str:
         of_line = "\n" not in plain[context.last[-1].words.end : chunks[0].start]
         border = context.last[-1].role if of_line else ""
     corners = found or {_of_a_place(context.role, words)}
+    counts = [one.value for one in chunks if one.kind == "count"]
+    if "cornerstone" in corners and counts and counts != [4] and not context.role:  # those of the sashing
+        border = ""
     if corners & {"corner square", "cornerstone"} and "border" in border and not borders:
         found = {f"{border_of(border.removesuffix(' corner'))} corner"}
     if len(found) > 1:

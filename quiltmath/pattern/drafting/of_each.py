@@ -53,7 +53,7 @@ def of_prints(chunks: list[Chunk], page) -> OfPrints | None:
         return _named(behind[:last], _without_what_is_left(behind[last:], page), page)
     if count(behind, *FIGURES, "word", "fat_quarter"):
         return _named(behind, before, page)
-    cut = place_of(before, "cut", "into")
+    cut = place_of(before, "cut", "into") or next((at for at, one in enumerate(before) if page.said(one) == ":"), 0)
     counted = count(before[:cut], "count") == 1 and _named(before[:cut], before[cut + 1 :], page)
     return counted or OfPrints(None, "", before)
 

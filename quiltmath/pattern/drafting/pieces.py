@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import groups, naming, triangles
+from . import groups, naming, prose, triangles
 from .brackets import cut_size_first, without_checks
 from .chunks import FIGURES, MEASURES, Chunk, all_of, bag, count, opened
 from .counted import about_so_many, for_the_quilt, in_sets
@@ -208,13 +208,17 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
             return _count_or_mixed(printed, found, chunks, context, page)
     if found is None or described_at_length(plain) or _cut_in_other_words(plain):
         return None
-    if noun == "rectangles" and isinstance(found, str) and measures[0].kind == "length":
+    if size is not None and measures and measures[0].kind == "length" and noun != "squares" and not diagonal:
+        found = (
+            size if found == size else [size, *measures[0].value.texts]
+        )  # "sub-cut 24 at 4 1/2 in", "into 24 rectangles 4 1/2 in"
+    elif noun == "rectangles" and isinstance(found, str) and measures[0].kind == "length":
         return asked(chunks, page, "a rectangle has two sides: what is the other?")
     as_wide = size is not None and isinstance(found, list) and size in found  # as the strips they are cut from
     if not noun and not as_wide and _names_a_thing(chunks, context, page):
         read = entries({"size": found, "count": printed}, chunks, context, page)
         return asked(chunks, page, "are these squares or rectangles?", Choice("yes", read.entries))
-    if noun in ("", "pieces") and measures and measures[0].kind == "length" and not diagonal:
+    if size is None and noun in ("", "pieces") and measures and measures[0].kind == "length" and not diagonal:
         return _square_or_strip(chunks, context, page, printed, found)
     if diagonal and noun == "rectangles":
         return asked(chunks, page, "rectangles cut on the diagonal: which way does the cut run?")
@@ -291,26 +295,28 @@ def sized_each(chunks: list[Chunk]) -> list[Chunk]:
     "2 strips 3 x 42 in each"."""
     last = max((place for place, one in enumerate(chunks) if one.kind != "note"), default=0)  # a remark may follow
     ends = [one.kind for one in chunks[max(last - 2, 0) : last + 1]]
-    if ends[1:] == ["size", "each"] or ends == ["punct", "length", "each"]:
+    if ends[1:] == ["size", "each"] or ends in (["punct", "length", "each"], ["word", "length", "each"]):
         return [*chunks[:last], *chunks[last + 1 :]]
-    return [
-        one
-        for before, one, behind in zip([None, *chunks], chunks, [*chunks[1:], None])
-        if not (
-            one.kind == "each"
-            and before
-            and before.kind != "count"
-            and behind
-            and behind.kind in ("length", "size", "strip")
-            and (behind is chunks[-1] or before.kind == "punct")
-        )
-    ]
+    around = zip([None, *chunks], chunks, [*chunks[1:], None])
+    return [one for before, one, behind in around if not (one.kind == "each" and _of_a_size(before, behind, chunks))]
+
+
+def _of_a_size(before, behind, chunks):
+    """Whether an "each" between these is that of a size: ", each 3 in", "three inches each, of the red"."""
+    if not behind or before and before.kind == "count":
+        return False
+    if not before:  # "every 2 1/2 in to get 24 rectangles"
+        return behind.kind == "length"
+    if before.kind == "length" and behind.kind == "punct":
+        return True
+    return behind.kind in MEASURES and (behind is chunks[-1] or before.kind in ("punct", "word"))
 
 
 def _named_once(chunks):
     """The chunks, square pieces called squares, and pieces that are named twice named once."""
     nouns = all_of(chunks, *NOUNS)
-    again = [one for one in nouns[1:] if one.kind == nouns[0].kind == "pieces"]  # "pieces of 6 x 21, 48 pieces"
+    twice = [one for one in nouns[1:] if one.kind == nouns[0].kind]  # "pieces of 6 x 21, 48 pieces"
+    again = twice if count(chunks, "count") == 1 or count(twice, "pieces") else []
     of_shape = count(chunks, "squares", "rectangles") > 0
     return [one._replace(kind="punct") if one.kind == "pieces" and of_shape or one in again else one for one in chunks]
 
@@ -367,6 +373,9 @@ def is_part(chunks: list[Chunk], page) -> bool:
     before = chunks[: chunks.index(counts[0])] if len(counts) == 1 else []
     if count(before, "need") and _OF_THEM.match(page.plain, counts[0].end):
         return not count(before, *MEASURES)
+    sized = count(before, *MEASURES) and count(before, *NOUNS) and not count(before, "cut", "into", "sew")
+    if sized and _OF_THEM.match(page.plain, counts[0].end) and not prose.is_prose(before, page):
+        return False  # "4 in squares, 28 of them"
     return any(_PART.match(page.plain, one.end) for one in counts)
 
 

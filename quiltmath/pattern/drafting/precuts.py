@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from . import naming, prose
-from .buying import FILLS, by_length, entry_of, figures, lining, without_purpose
-from .chunks import Chunk, all_of, count
+from .buying import FILLS, as_much_of_each, by_length, entry_of, figures, lining, without_purpose
+from .chunks import Chunk, all_of, count, place_of
 from .figures import long_side
+from .groups import parted_names
 from .model import Context, Entry, Question, Reading
 from .pieces import is_part
 from .vocabulary import trade_name
@@ -33,7 +34,8 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
     cut_of_them = "from" in told and bool({"size", "length"} & {*told[: told.index("from")]})
     if count(chunks, "cut", "into", "pack") or (count(chunks, "from") and not (quarters or precut)) or cut_of_them:
         return None
-    flat = [one for one in chunks if one.kind != "note"]
+    at = place_of(chunks, "for", otherwise=len(chunks))  # "for the hearts" changes nothing
+    flat = [one for place, one in enumerate(chunks) if one.kind != "note" and (place < at or one.kind != "caution")]
     if quarters or not count(flat, "size", "length"):  # "50 charm squares (5 in x 5 in)"
         flat = [
             *flat,
@@ -46,12 +48,14 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
     counts, sizes = all_of(flat, "count"), all_of(flat, "size", "length")
     if len(counts) > 1 or len(sizes) > 1 or all_of(flat, "caution", "doubt", "yards", "strip", "once", "twice"):
         return None
-    if any(one.kind not in (*FILLS, *PIECES, "count", "size", "length", "of_each", "each") for one in flat) or count(
-        flat, "each", "of_each"
-    ):
+    if any(one.kind not in (*FILLS, *PIECES, "count", "size", "length", "of_each", "each") for one in flat):
         return None
     articles = count(flat, "article")
-    one = buying and quarters and not page.plain[: all_of(flat, "fat_quarter")[0].end].endswith("s")
+    one = (
+        (buying or chunks[0].kind == "fat_quarter")
+        and quarters
+        and not page.plain[: all_of(flat, "fat_quarter")[0].end].endswith("s")
+    )
     if not counts and not articles and not one:
         return None
     data = {"pieces": counts[0].value if counts else 1}
@@ -62,6 +66,12 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
         data["piece"] = trade_name(page.said(piece))
     if "piece" not in data or data["piece"] is None or any(long_side(text)[0] < LEAST_PIECE for text in _texts(sizes)):
         return None
+    notes = [one.value for one in all_of(chunks, "note")]
+    listed = notes[0] if len(notes) == 1 else [one for one in flat if one.kind != "role"]
+    if quarters and len([*parted_names(listed, page)]) == data["pieces"] > 1:  # "3 fat quarters (red, green, gold)"
+        return as_much_of_each({**data, "pieces": 1}, listed, chunks, context, page)
+    if count(flat, "each", "of_each"):  # "1 fat quarter each of red, blue and green"
+        return as_much_of_each(data, [one for one in flat if one.kind != "count"], chunks, context, page)
     read = entry_of(data, [one for one in flat if one.kind not in PIECES], chunks, context, page)
     described = naming.described([one for one in flat if one.kind == "word"], page)
     return read or (None if naming.is_of_fabric(described) else _unnamed(data, chunks, context, page))
@@ -130,7 +140,8 @@ def packs(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     texts = sizes[0].value.texts
     number = counts[0].value if counts else 1
-    data: dict[str, object] = {"piece": _piece(texts, count(flat, "strips") > 0)}
+    of_strips = count([*flat, *(inner for one in all_of(chunks, "note") for inner in one.value)], "strips")
+    data: dict[str, object] = {"piece": _piece(texts, of_strips > 0)}
     words = page.over(chunks)
     remark = f"{number} pack{'s' if number > 1 else ''}"
     question: tuple[Question, ...] = ()

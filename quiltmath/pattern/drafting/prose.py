@@ -9,7 +9,7 @@ from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, count, opened
 from .figures import LEAST_SIZE
 from .model import Words
 from .page import Page
-from .vocabulary import PROSE
+from .vocabulary import HANDLED, PROSE
 
 TELLS = PROSE - {"alternate", "alternating", "label", "keep", "leave", "trim", "trimmed", "sewn", "using"}
 """What a sentence begins with that says nothing more of the pieces before it."""
@@ -20,14 +20,18 @@ def is_prose(chunks: list[Chunk], page: Page) -> bool:
     begins = page.plain[chunks[0].start : chunks[0].end] if chunks else ""
     if count(chunks, "sew") or begins in PROSE or said(chunks[:3], page) & PROSE:
         return True
-    return bool(chunks) and bool(_DRAWS.search(page.plain[chunks[0].start : chunks[-1].end]))
+    told = page.plain[chunks[0].start : chunks[-1].end] if chunks else ""
+    return bool(_DRAWS.search(told) or _HANDLES.search(told))
 
 
 _DRAWS = re.compile(r"\b(?:draw|mark|pencil)\b[^.;]*\b(?:lines?|diagonals?|diagonally)\b")
 """A diagonal that is drawn is none that is cut: "On the back of each square draw a line from corner to corner"."""
 
 
-_NOT_TO_CUT = re.compile(r"(?:please\s+)?(?:do\s+not|don't|never)\s+(?:yet\s+)?cut\b")
+_TAKEN_UP = "|".join(sorted(HANDLED - {"lay", "turn"}))
+_HANDLES = re.compile(rf"\b(?:you(?:'ll|\s+will)?|we(?:'ll)?|i(?:'ll)?)\s+(?:then\s+|now\s+)?(?:{_TAKEN_UP})\b")
+"""What somebody does with pieces: "you'll pair a print with a white"."""
+_NOT_TO_CUT = re.compile(r"(?:please\s+)?(?:do\s+not|don't|never)\s+(?:yet\s+)?(?:sub-?\s?|cross-?)?cut\b")
 _OF_SOMEBODY = re.compile(
     r"\b(?:i|my|mine|me|she|he|hers?|his|friends?|we|our|there\s+(?:is|are|will\s+be|was|were))\b"
 )

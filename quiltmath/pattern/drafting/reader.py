@@ -29,7 +29,10 @@ _ARROW = re.compile(r"→|->|=>")
 _NOT_INCLUDED = re.compile(r"(?<=[\w\"]{2})[.;(]\s*(?P<told>[^.;()\d]*\bnot\s+included\b)\W*$")
 _WITH_REMARK = re.compile(r"(?P<head>[^():]{3,40})\((?P<rest>[^()]+)\)\s*:?\s*")
 _WITH_WIDTH = re.compile(r"(?P<head>[^():,\d]{3,40}),\s*(?P<rest>[^(),:]*\d[^(),:]*\bwide)\W*")
-_RUN_IN = re.compile(r"(?P<head>[^.:\d]{3,40}?(?:[.:]|\s-))\s+(?P<rest>\S.*)", re.DOTALL)
+_RUN_IN = re.compile(
+    r"(?P<head>(?:[^.:\d]|\.(?=\s?(?:[a-z]{2,6}\.?)?:)){3,40}?(?:\.(?!\s?[a-z]{2,6}\.?:)|:|\s-))\s+(?P<rest>\S.*)",
+    re.DOTALL,
+)
 """Heads of a section with a remark in brackets, with the width of fabric, or before what begins behind them."""
 _OF_FABRIC = re.compile(r"\W*(?P<name>[^:;\d]{2,40}?)\s*:")
 _PRECUT = re.compile(
@@ -78,21 +81,35 @@ class Reader(Clauses):
         return cut and sections.heads_sewing(self.page, start, end)
 
     def _line(self, start, end):
-        page = self.page
+        """Take a line in the first of the ways that is its own, else as a clause."""
         self.context.below_strips = self._stands_below_strips(start)
+        if self._of_no_one_piece(start, end):
+            return
+        start, end = self._without_its_number(start, end)
+        ways = (
+            self._below_a_size, self._cut_first_and_second, self._of_table, self._cut_in_turn, self._of_one_block,
+            self._in_the_margin, self._precut, self._titles, self._for_things, self._beside_one_block, self._in_cells
+        )  # fmt: skip
+        if not any(way(start, end) for way in ways):
+            self._clause(start, end)
+
+    def _of_no_one_piece(self, start, end):
+        """Take a line that is too long for one, or tells of several sizes of the quilt."""
+        page, words = self.page, self.page.words(start, end)
         if end - start > LONGEST_LINE:
-            words = page.words(start, end)
-            self.read.questions.append(
-                Question(words, f"this is one line of {end - start:,} signs: where do its lines end?")
-            )
-            return
+            asks = f"this is one line of {end - start:,} signs: where do its lines end?"
+            self.read.questions.append(Question(words, asks))
+            return True
         if columns_of_sizes.heads_the_only_one(page, start, end):
-            self.read.understood.append(page.words(start, end))
-            return
+            self.read.understood.append(words)
+            return True
         of_sizes = columns_of_sizes.of_a_line(page, start, end)
-        if of_sizes:
-            self.read.questions.append(of_sizes)
-            return
+        self.read.questions += [of_sizes] if of_sizes else []
+        return of_sizes is not None
+
+    def _without_its_number(self, start, end):
+        """Where a line begins behind its number, and ends before what it says is not included."""
+        page = self.page
         left_out = _NOT_INCLUDED.search(page.plain, start, end)
         if left_out:
             self.read.remarks.append(page.words(*left_out.span("told")))
@@ -101,78 +118,118 @@ class Reader(Clauses):
         if numbered:
             self.read.understood.append(page.words(*numbered.span()))
             start = numbered.end()
-        if _FIRST_STEP.match(page.plain, start, end):
-            self.context = self.context.anew("sewing")
         step = _STEP.match(page.text, start, end) if self.context.section == "sewing" else None
         if step and self._counts_steps(int(step["number"])):
             self.read.understood.append(page.words(*step.span("number")))
             start = step.end()
+        return start, end
+
+    def _below_a_size(self, start, end):
+        """Take a line that begins with the size of its quilt: "Cot quilt. Please cut: 35 squares 6 in"."""
+        sized = said_of_all.heads_a_size(self.page, start, end)
+        if not sized or sized.end() >= end:
+            return False
+        self.read.understood.append(self.page.words(*sized.span()))
+        self._line(sized.end(), end)
+        return True
+
+    def _cut_first_and_second(self, start, end):
+        """Take a line that heads what is cut first and second; begin the section that another is the first line of."""
+        if _FIRST_STEP.match(self.page.plain, start, end):
+            self.context = self.context.anew("sewing")
         if self.context.section == "cutting" and self._is_all_cut(start, end):
             self.context = self.context.anew("sewing")
-        if in_turn.heads_both(page, start, end):
+        if in_turn.heads_both(self.page, start, end):
             self.context.second_cut = True
-            self.read.understood.append(page.words(start, end))
-            return
+            self.read.understood.append(self.page.words(start, end))
+            return True
         if self.context.section == "buying" and self._cuts_what_is_bought(start, end):
             self.context = self.context.anew("cutting")
-        if self._of_table(start, end) or self._cut_in_turn(start, end):
-            return
-        if for_each_block.said(start, end, self.read, self.context, page):
-            return
-        cells = columns.cells(page.plain, start, end)
-        if self._in_the_margin(start, end):
-            return
-        precut = _PRECUT.match(page.plain, start, end)
-        if precut:
-            self.context = self.context.anew("buying")
-            self.read.understood.append(page.words(*precut.span()))
-            self._line(precut.end(), end) if page.plain[precut.end() : end].strip() else None
-            return
-        if len(cells) < 2 and self._is_title(start, end):
-            return
-        before, pieces = self.context.of_block, for_each_block.of_things(start, end, self.context, page)
-        if pieces:
-            self.read.understood.append(page.words(start, pieces))
-            self._clause(pieces, end)
-            self.context.of_block = before
-            return
-        of_one = for_each_block.beside(start, end, self.read, self.context, page)
-        if of_one:
-            before, self.context.each_block = self.context.each_block, True
-            self._clause(*of_one)
-            self.context.each_block = before
-            return
+        return False
+
+    def _of_one_block(self, start, end):
+        """Take a line that says no more than that what is below it is cut for one block, or for all."""
+        return for_each_block.said(start, end, self.read, self.context, self.page)
+
+    def _precut(self, start, end):
+        """Take a line that begins with the head of what is cut already."""
+        precut = _PRECUT.match(self.page.plain, start, end)
+        if precut is None:
+            return False
+        self.context = self.context.anew("buying")
+        self.read.understood.append(self.page.words(*precut.span()))
+        if self.page.plain[precut.end() : end].strip():
+            self._line(precut.end(), end)
+        return True
+
+    def _titles(self, start, end):
+        """Take the title of the page."""
+        return len(columns.cells(self.page.plain, start, end)) < 2 and self._is_title(start, end)
+
+    def _for_things(self, start, end):
+        """Take a line that begins with the things that its pieces are for, and how many there are of these."""
+        before, pieces = self.context.of_block, for_each_block.of_things(start, end, self.context, self.page)
+        if not pieces:
+            return False
+        self.read.understood.append(self.page.words(start, pieces))
+        self._clause(pieces, end)
+        self.context.of_block = before
+        return True
+
+    def _beside_one_block(self, start, end):
+        """Take a line that tells with its pieces that they are for one block."""
+        of_one = for_each_block.beside(start, end, self.read, self.context, self.page)
+        if not of_one:
+            return False
+        before, self.context.each_block = self.context.each_block, True
+        self._clause(*of_one)
+        self.context.each_block = before
+        return True
+
+    def _in_cells(self, start, end):
+        """Take a line whose cells stand side by side: heads, a label before its row, or what is read cell by cell."""
+        cells = columns.cells(self.page.plain, start, end)
         if self._only_buys(start, end):
-            self._clause(start, end)
-            return
+            return False
         if len(cells) > 1 and (self._in_margin_of(cells) or self._is_title(*cells[0])):
             self._line(cells[1][0], end)
-            return
+            return True
         if len(cells) > 1 and self._abreast(cells):
-            return
+            return True
         if label := self._names_a_row(cells, start, end):
             before = self.context.last
             self._line(label.end, end)
             if len(self.context.last) == 1 and self.context.last is not before:
-                following.labelled(label.value, page.words(label.start, label.end), self.read, self.context)
-            return
-        if len(cells) > 1 and self._each_alone(cells):
-            bought = [count(chunked(page.plain, *cell), "yards") > 0 for cell in cells]
-            hanging = self.context.hanging if self._hangs(cells[0][0]) else self._column(*cells[1])
-            of_row = any(_ARROW.match(page.plain, *cell) for cell in cells)  # a fabric, its strips and their pieces
-            self.context.beside = 0
-            for cell, buys in zip(cells, bought):
-                if any(bought) and not buys and not of_row and count(chunked(page.plain, *cell), *FIGURES):
-                    self.context.above, self.context.fabrics = self.context.fabrics, ()  # of any fabric of the list
-                self.context.below_strips = bool(_ARROW.match(page.plain, *cell))
-                self._clause(*cell)
-            self.context.beside, self.context.hanging = end, hanging
-            return
-        self._clause(start, end)
+                following.labelled(label.value, self.page.words(label.start, label.end), self.read, self.context)
+            return True
+        if len(cells) < 2 or not self._each_alone(cells):
+            return False
+        self._cell_by_cell(cells, end)
+        return True
+
+    def _cell_by_cell(self, cells, end):
+        """Take the cells of a line one after the other: pieces beside what is bought are of any fabric of the list."""
+        plain, here = self.page.plain, self.context
+        bought = [count(chunked(plain, *cell), "yards") > 0 for cell in cells]
+        hanging = here.hanging if self._hangs(cells[0][0]) else self._column(*cells[1])
+        of_row = any(_ARROW.match(plain, *cell) for cell in cells)  # a fabric, its strips and their pieces
+        here.beside = 0
+        for cell, buys in zip(cells, bought):
+            if any(bought) and not buys and not of_row and count(chunked(plain, *cell), *FIGURES):
+                self.context.above, self.context.fabrics = self.context.fabrics, ()
+            self.context.below_strips = bool(_ARROW.match(plain, *cell))
+            self._clause(*cell)
+        self.context.beside, self.context.hanging = end, hanging
 
     def _names_a_row(self, cells, start, end):
         """The letter that a line begins with before the name of its fabric, in a column of its own or in a bracket."""
         label = next(iter(chunked(self.page.plain, *(cells[0] if cells else (start, end)))), None)
+        behind = chunked(self.page.plain, cells[1][0], end) if len(cells) > 2 else []
+        numbered = label and re.fullmatch(
+            r"(?:unit|piece|patch|no\.?|#)?\s*#?(\d{1,2})", self.page.plain[slice(*cells[0])].strip()
+        )
+        if numbered and count(behind, "count") and count(behind, *MEASURES) and behind[0].kind == "word":
+            return label._replace(kind="label", value=numbered[1], end=cells[0][1])
         if label is None or label.kind != "label":
             return None
         if len(cells) > 1:

@@ -8,6 +8,7 @@ from . import (
     borders,
     buying,
     following,
+    for_each_block,
     kinds_of_blocks,
     long_sashing,
     of_each,
@@ -18,6 +19,7 @@ from . import (
     strips,
     strips_above,
     subcut,
+    together,
 )
 from .brackets import without_conversions, without_purpose, without_remarks
 from .chunks import Chunk
@@ -30,6 +32,7 @@ OF_THE_WHOLE: tuple[Rule, ...] = (
     stated.seam,
     stated.width,
     stated.finished,
+    together.several,
     kinds_of_blocks.told,
     buying.lining,
     buying.by_length,
@@ -70,5 +73,6 @@ OF_SEWING: tuple[Rule, ...] = (stated.layout, stated.seam)
 
 def first(rules: Iterable[Rule], chunks: list[Chunk], context: Context, page: Page) -> Reading | None:
     """What the first of the rules reads that takes every figure of these chunks; None where none does."""
+    chunks = for_each_block.without_scope(chunks, page)
     chunks = without_purpose(without_conversions(without_remarks(chunks, page)), page)
     return next((read for rule in rules if (read := rule(chunks, context, page)) is not None), None)

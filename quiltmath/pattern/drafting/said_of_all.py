@@ -31,6 +31,10 @@ _OF_A_SIZE = re.compile(
     rf"|(?:{NAMES}|larger|smaller)[\s-]+(?:size|sized|quilt|version))\s*(?:\([^()]*\))?[\s:,.-]*(?:cut\W*)?"
 )
 """The head of what is cut for one of several sizes of a quilt."""
+_RUN_IN = re.compile(
+    rf"(?=\W*(?:for\s+)?(?:{ALONE})\b){_OF_A_SIZE.pattern}(?<=[.:-])\s*(?=(?:please\s+)?cut\b|\(?\d)(?!.*\b(?:{ALONE})\b)"
+)
+"""The same before what is cut, on its line."""
 
 
 def questions(page: Page, lines: list[tuple[int, int]], kept: Kept) -> Iterator[Question]:
@@ -51,9 +55,14 @@ def questions(page: Page, lines: list[tuple[int, int]], kept: Kept) -> Iterator[
             yield Question(words, "this changes what is cut: how?")
 
 
+def heads_a_size(page: Page, start: int, end: int) -> re.Match[str] | None:
+    """The head of one of several sizes of a quilt that a line is or begins with; None where it has none."""
+    return _OF_A_SIZE.fullmatch(page.plain, start, end) or _RUN_IN.match(page.plain, start, end)
+
+
 def _of_sizes(page, lines, kept):
     """Which of several sizes of a quilt is meant, where pieces stand below the heads of more than one."""
-    heads = [match for line in lines if (match := _OF_A_SIZE.fullmatch(page.plain, *line))]
+    heads = [match for line in lines if (match := heads_a_size(page, *line))]
     cut = [one.words.start for one in kept.entries if one.table in ("cut", "binding")]
     ends = [*(match.start() for match in heads[1:]), len(page.plain)]
     told = [match for match, end in zip(heads, ends) if any(match.end() <= start < end for start in cut)]

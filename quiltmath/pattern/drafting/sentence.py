@@ -44,7 +44,7 @@ class Sentence:
 
     def _reading(self, chunks):
         """What a sentence is read as by the first rule that takes all its figures; None where none does."""
-        chunks = brackets.set_off(chunks, self.page)
+        chunks = brackets.set_off(_all_in_brackets(chunks), self.page)
         chunks = self._of_each_fabric(_to_a_place(_cut_first(chunks)))
         each = self._of_each_print(chunks)
         if each is not None:
@@ -113,9 +113,14 @@ class Sentence:
                 found.append((read, self._state()))
             self.context, self.read = before
             before = self._state()
-        if len(found) != 1 or self._told_last(found[0][0], chunks):
+        if len(found) != 1:
             return None
-        read, (self.context, self.read) = found[0]
+        read, state = found[0]
+        if self._told_last(read, chunks):
+            read = _of_one_border(read)
+            if read is None:
+                return None
+        self.context, self.read = state
         return _with_the_border(_of_one_place(read, opened(chunks)), opened(chunks))
 
     def _told_last(self, read, chunks):
@@ -170,6 +175,17 @@ class Sentence:
         return None if groups.may_be_sub_cut(found.entries) else found
 
 
+def _of_one_border(read):
+    """What a line reads, all strips of one border of the fabric that is told behind the last: a border is of one; None
+    where they are of none, or the last are cut in another way."""
+    border = {(naming.border_of(one.role), str(one.data.get("size", ""))[:8].partition(",")[0]) for one in read.entries}
+    last = read.entries[-1]
+    if len(border) > 1 or not naming.border_of(last.role).endswith("border") or "cut" in last.data:
+        return None
+    entries = tuple(one.but(fabric=last.data.get("fabric")) for one in read.entries)
+    return replace(read, entries=entries)
+
+
 def _counts_strips_of_each(inside):
     """Whether a bracket only says how many strips of each fabric are cut: "(two strips of each color)"."""
     kinds = [one.kind for one in inside if one.kind not in ("word", "punct")]
@@ -190,6 +206,13 @@ def _of_its_length(entry):
         return entry
     remarks = tuple(one for one in entry.remarks if one != f"{long} long")
     return replace(entry.but(strip=None, size=[entry.data["strip"], long]), remarks=remarks)
+
+
+def _all_in_brackets(chunks):
+    """The chunks, the one bracket opened that holds all of the figures: "Red (12 squares, 3 in)"."""
+    notes = [one for one in chunks if one.kind == "note" and count(one.value, *FIGURES)]
+    whole = len(notes) == 1 and count(notes[0].value, "count") and count(notes[0].value, *MEASURES)
+    return opened(chunks) if whole and not count(chunks, *FIGURES, *NAMED) else chunks
 
 
 def _cut_first(chunks):
@@ -233,6 +256,8 @@ def _of_one_place(read, chunks):
         places = [one.role or naming.named(border, one.words.text.casefold()) for one in read.entries]
         return replace(read, entries=tuple(map(_placed, read.entries, places, [border] * len(places))))
     if "border" not in role and count(chunks, *groups.NOUNS) != 1:
+        return read
+    if count([one for one in chunks if one.start < measures[-1].start], "for"):  # others are for another
         return read
     if (
         len(read.entries) < 2

@@ -24,6 +24,7 @@ from .chunks import FIGURES, MEASURES, NAMED, all_of, chunked, count, opened, pl
 from .figures import number
 from .model import Choice, Question, Reading
 from .sentence import Sentence
+from .triangles import DIAGONAL
 
 _SHORT = (
     "in", "ins", "yd", "yds", "sq", "sqs", "sqrs", "pc", "pcs", "rect", "rects", "doz", "dz", "ea", "diag", "approx",
@@ -35,6 +36,7 @@ _SEWN_ON = r"(?:sew|add|attach|join|stitch|pin)\b[^.;\d]*\b(?:sides?|top|bottom|
 """Where strips of a border go belongs to the words before that cut them."""
 _SENTENCE = re.compile(
     rf"(?<=[a-z\")\d]){_NOT_SHORT}\.\s+(?=[a-z(\d])|(?<=[a-z\")\d])[!?]\s+|;\s*(?!{_SEWN_ON})"
+    r"|\.\s+(?=[a-z]+(?:\s[a-z]+){0,3}(?::|\s-)\s*\(?\d)"  # "Light: 1 yd. Medium: 3/4 yd."
     r"|(?<=\d\sin)\.\s+(?=(?:cut|from|sew|join|make|trim|block|that|this|these|you|there|the)\b)"
     r"|(?<=blocks),?\s+(?=(?:are\s+)?set\s+\w+\s+(?:by|x)\s)"
     r"|\s\|\s|,\s*(?=(?:which|that|this)\s+(?:gives?|makes?|yields?)\b)"
@@ -157,7 +159,17 @@ class Sentences(Sentence):
         """Whether the sentences of a line may be one, with a point too many: none of them tells of anything else."""
         firsts = (next(iter(self._chunks(*part)), None) for part in parts[1:])
         handled = any(one and self.page.said(one) in prose.TELLS for one in firsts)
+        in_cells = " | " in self.page.plain[parts[0][0] : parts[-1][1]]
+        if len(parts) > 1 and not in_cells and not all(self._tells_of_pieces(self._chunks(*part)) for part in parts):
+            return False
         return not handled and not any(_AGAIN.match(self.page.plain, *part) for part in parts[1:])
+
+    def _tells_of_pieces(self, chunks):
+        """Whether a sentence holds what a piece may lack: a figure, a noun, a place, how it is cut, its fabric."""
+        told = (*FIGURES, *NAMED, *DIAGONAL, "role", "into", "from", "wof", "lengthwise", "bias", "label")
+        flat = opened(chunks)
+        cut_up = count(flat, "cut") and count(flat, "caution")
+        return bool(count(flat, *told) or cut_up) or naming.is_of_fabric(naming.told(chunks, self.page))
 
     def _sentence(self, start, end):
         chunks = self._chunks(start, end)

@@ -9,10 +9,11 @@ from fractions import Fraction
 from itertools import dropwhile
 
 from .brackets import LEAST_WIDTH
-from .chunks import Chunk, all_of, bag, count, opened
+from .chunks import NAMED, Chunk, all_of, bag, count, opened
 from .figures import measure
 from .in_passing import of_one_block
 from .model import Choice, Context, Entry, Question, Reading
+from .vocabulary import COLOURS, OF_FABRIC
 
 WIDEST_SEAM = Fraction(5, 8)
 LEAST_QUILT, LEAST_ALONE, LARGEST_BLOCK = 5, 12, 30
@@ -20,14 +21,25 @@ MOST_WIDTH = Fraction(120)
 LINES_OF_TITLE = 2
 """A size without a word stands below so many lines of a title at most, and their name."""
 OF_QUILT = {"quilt", "top", "throw", "runner", "topper", "table", "wall", "hanging", "project", "lap"}
-OF_SIZE = {"size", "sizes", "measures", "measure", "measuring", "measurement", "dimensions", "finishes"}
+OF_SIZE = {
+    "final",
+    "overall",
+    "size",
+    "sizes",
+    "measures",
+    "measure",
+    "measuring",
+    "measurement",
+    "dimensions",
+    "finishes",
+}
 _FABRIC = {
     "fabric", "fabrics", "usable", "useable", "yardage", "yardages", "cotton", "cottons", "material", "goods", "cloth"
 }  # fmt: skip
 _AT_LEAST = {"at least", "about", "approximately", "approx", "minimum"}
 _NO_NAME = {
     "the", "there", "each", "all", "your", "of", "is", "are", "to", "at", "these", "quilt", "needed", "required",
-    "number", "that", "this", "you", "have", "get", "will", "we", "so"
+    "number", "you", "will", "make", "be", "should", "that", "this", "have", "get", "we", "so"
 }  # fmt: skip
 WHICH_SIZE = "is this the finished size of the block, or with its seam allowance?"
 OF_WIDTH = {"wide", "usable", "useable", "width", "widths"}
@@ -56,7 +68,7 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     plain = [one for one in plain if not page.said(one).startswith(("about", "approx"))]
     words = _words(plain, page)
-    some = ("finished", "blocks", "squares", "set", "unit", "other_size")
+    some = ("finished", "blocks", "squares", "set", "unit", "other_size", "each")
     if not bag(plain, one=(("length", "size"),), some=some) or block > 1:
         return None
     chunk = all_of(plain, "length", "size")[0]
@@ -68,7 +80,8 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
         if block and not said:
             return _entry(chunks, page, "block", {"trim_to": size}, _block_name(plain, page))
         return None
-    quilt, both = bool(words & OF_QUILT), len(texts) == 2 or count(plain, "squares") == 1
+    hangs = "hanging" in words and "wall" not in words  # a sleeve does
+    quilt, both = bool(words & OF_QUILT) and not hangs, len(texts) == 2 or count(plain, "squares") == 1
     large = said and not words and chunk.value.sides[0].inches >= LARGEST_BLOCK  # "Finished: 60 in square"
     if not quilt and not block and count(plain, "squares") and not large:
         return None
@@ -87,7 +100,7 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     if not block and any(side.inches < LEAST_QUILT for side in chunk.value.with_units()):
         return None
-    alone = quilt and not block and 0 < len(words) <= 3
+    alone = quilt and not block and 0 < len(words - _SHOWN) <= 3 and not words & (_FABRIC | COLOURS | OF_FABRIC)
     alone = alone and all(
         one.kind in ("word", "punct", "article", "length", "size", "squares", "note") for one in plain
     )
@@ -103,6 +116,9 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
     return None
 
 
+_SHOWN = {"the", "is", "shown", "pictured", "this", "my", "our", "here", "sample"}
+
+
 def _finished_and_not(chunks, page):
     """A block with both its sizes: `Block: finished 6" (6 1/2" unfinished)`; None where these are not said."""
     notes = [one for one in chunks if one.kind == "note" and count(one.value, "length", "size")]
@@ -112,6 +128,8 @@ def _finished_and_not(chunks, page):
     sizes = {}
     for part in (outer, notes[0].value):
         said, measures = all_of(part, "finished", "unfinished"), all_of(part, "length", "size")
+        if not said and count(opened(chunks), "unfinished"):  # "Block size: 12 in (12 1/2 in unfinished)"
+            said = [Chunk("finished", 0, 0)]
         if len(said) != 1 or not bag(part, one=(("length", "size"),), some=("finished", "unfinished", "blocks")):
             return None
         sizes["finished" if said[0].kind == "finished" else "trim_to"] = measures[0].value.size
@@ -142,17 +160,38 @@ def _without_exceptions(chunks, page):
     return chunks[:at] if at else [*behind][1:]
 
 
+_OF_ALL = {
+    "all", "always", "throughout", "every", "any", "given", "dimensions", "measurements", "sizes", "pattern",
+    "patterns", "assumes", "assume", "assumed", "assuming", "based", "already", "used"
+}  # fmt: skip
+"""What makes a sentence one of all seams, where it tells of pieces too."""
+_OF_SOME = {
+    "trim", "trimmed", "draw", "mark", "line", "lines", "away", "beyond", "leave", "leaving", "outside", "inside",
+    "backing", "clip", "add", "extra"
+}  # fmt: skip
+"""What is said of one seam, or of none."""
+_SEAM = re.compile(r"\bseams?\b|\bs\.?a\b")
+
+
 def seam(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """The seam allowance: "All seams 1/4 in", also "unless stated otherwise"."""
     plain = opened(_without_exceptions(chunks, page))
-    if not bag(plain, one=(("length",),), some=("seam_allowance", "unfinished", "finished", "sew")) or not count(
-        plain, "seam_allowance"
-    ):
+    words = _words(plain, page)
+    of_all = bool(words & _OF_ALL) or count(plain, "includes", "seam_allowance") > 1
+    some = (
+        "seam_allowance",
+        "unfinished",
+        "finished",
+        "sew",
+        *(NAMED | {"blocks", "make", "total", "other_size"} if of_all else ()),
+    )
+    told = bag(plain, one=(("length",),), some=some) and count(plain, "seam_allowance", "includes")
+    if not told or words & _OF_SOME or not _SEAM.search(page.plain, chunks[0].start, chunks[-1].end):
         return None
     value = all_of(plain, "length")[0].value
     if value.sides[0].inches > WIDEST_SEAM:
         return None
-    scant = "scant " if "scant" in _words(plain, page) else ""
+    scant = "scant " if "scant" in words else ""
     return _entry(chunks, page, "sheet", {"seam": scant + value.texts[0]}, "seam")
 
 
@@ -161,12 +200,15 @@ def width(chunks: list[Chunk], context: Context, page) -> Reading | None:
     plain = [one for one in opened(chunks) if page.said(one) not in _AT_LEAST]
     words = _words(plain, page)
     noted = any(one.kind == "note" and count(one.value, "length") for one in chunks)
-    if noted or words & {"taken", "assumed", "based"}:  # "Strips are cut across the width of fabric, taken as 40 in"
+    if (
+        noted or not count(plain, "count") and not context.role
+    ):  # "Strips are cut across the width of fabric, taken as 40 in"
         plain = [one for one in plain if one.kind not in ("strips", "cut", "caution")]
     if not bag(plain, one=(("length",),), some=("wof",)):
         return None
     value = all_of(plain, "length")[0].value
-    said = count(plain, "wof") or value.sides[0].along.startswith("wid") or words & OF_WIDTH
+    behind = next((page.said(one) for one in plain if one.start >= value.end), "")
+    said = count(plain, "wof") or value.sides[0].along.startswith("wid") or words & OF_WIDTH or behind in _FABRIC
     said = said or "across" in words and words & _FABRIC
     of_head = noted and bool(plain) and plain[0].kind == "from"  # "From white (42 in wide)"
     cloth = count(plain, "wof") or of_head or words & _FABRIC or context.section == "buying" and len(plain) == 1

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from . import naming
 from .brackets import LEAST_WIDTH, without_checks
-from .chunks import Chunk, all_of, bag, chunked, count, opened
+from .chunks import FIGURES, Chunk, all_of, bag, chunked, count, opened
 from .figures import long_side
 from .model import Choice, Context, Entry, Question, Reading
 from .pieces import PART_WIDTHS, WHOLE_WIDTHS, article_counts, asked, described_at_length, entries, is_part, sized_each
@@ -223,6 +223,9 @@ def joined(chunks: list[Chunk], context: Context, page) -> Reading | None:
 def _joined(entry, chunks, at, words, context, page):
     """Strips that are joined, and what they are cut to behind that."""
     rest = [one for one in opened(chunks[at + 1 :]) if one.kind not in ("into", "strips")]
+    if not count(rest, *FIGURES, "cut", "caution"):  # "joined end to end for the border"
+        place = naming.role(rest, replace(context, role=entry.role), page.plain)
+        return Reading((placed(replace(entry, words=words), place),)) if place not in ("", "?") else None
     lengths: list[tuple[str, str, int]] = []
     for part in parted(rest):
         cut = _length_of(part, entry.data.get("strip"), context, page)

@@ -28,7 +28,7 @@ REST = (
 """What is left of a fabric, or of strips."""
 _WHICH = r"(?:second|third|fourth|fifth|last|final|same|\d(?:nd|rd|th))\s+"
 _FROM_REST = (
-    rf"(?:from|out\s+of)\s+(?:the\s+)?(?:{REST})\s*"
+    rf"(?:from|out\s+of|with|using)\s+(?:the\s+)?(?:{REST})\s*"
     rf"(?:(?:of\s+)?(?:the|this|these|that|those)?\s*(?:{_WHICH})?strips?)?,?\W*"
 )
 _REST = re.compile(rf"\W*(?:and\s+)?{_FROM_REST}cut\b")

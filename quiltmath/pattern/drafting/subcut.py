@@ -27,7 +27,7 @@ _SHARE = re.compile(
     r"|\W*(?P<yields_each>each)\s+strip\s+(?:will\s+)?(?:yields?|makes?|gives?)\b"
 )
 _BESIDE = re.compile(
-    r"[/|=(:;-]?|[,;:]?\s*cut|,?\s*then|,?\s*(?:(?:to\s+|which\s+|that\s+)?(?:make|yield|give|get|produce)s?(?:\s+you)?|for)(?:\s+a\s+total\s+of)?\s*:?"
+    r"[/|=(:;-]?|[,;:]?\s*cut|,?\s*then|[,-]?\s*(?:(?:to\s+|which\s+|that\s+)?(?:make|yield|give|get|produce)s?(?:\s+you)?|for)(?:\s+a\s+total\s+of)?\s*:?"
 )
 """What stands between strips and the pieces they give, side by side."""
 _OF_EACH_STRIP = (["of_each", "strips"], ["each", "strips"])
@@ -111,6 +111,8 @@ def _times(chunk, strips):
 
 def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Strips and their pieces in one sentence: "(5) 2 1/2 in x WOF strips, sub-cut (75) 2 1/2 in squares"."""
+    if context.strip_set is None and not count(chunks, "strip_set", "sew"):
+        chunks = [one._replace(kind="pieces") if one.kind == "segments" else one for one in chunks]
     verb = _verb(chunks, page)
     at = _begins_pieces(chunks, page) if verb is None else verb
     if not at:
@@ -138,7 +140,8 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
     read = pieces_of(strips, rest, context, page)
     if read is None or read.questions:
         return read and Reading(questions=tuple(Question(words, one.text) for one in read.questions))
-    if verb is None and not (strips.number and fits(strips.width, strips.number, read.entries[0])):
+    made = chunks[at - 1].kind == "make"  # "3 strips 4 1/2 in - yield 24 rectangles"
+    if verb is None and not made and not (strips.number and fits(strips.width, strips.number, read.entries[0])):
         return None
     if share and share.used and strips.number and share.used < strips.number:
         left = strips.entry(words, strips.number - share.used)
@@ -236,7 +239,7 @@ def _begins_pieces(chunks, page):
     if (
         not _BESIDE.fullmatch(between)
         or not count(before, "strips", "wof", "strip")
-        or nouns[:1] not in (["squares"], ["rectangles"])
+        or nouns[:1] not in (["squares"], ["rectangles"], ["pieces"])
     ):
         return None
     return counts[1]
@@ -254,7 +257,8 @@ def _strips(chunks, context, page):
         return None
     if any(page.said(one) == "together" for one in chunks):
         return None
-    if any(one.kind == "caution" and page.said(one) != "or" for one in chunks):
+    either = {page.said(one) for one in all_of(chunks, "caution")}
+    if either - {"or"} or not either and count(chunks, "count") > 1:
         return None
     fabrics, gainsaid = naming.fabrics(chunks, context, page)
     if gainsaid:
