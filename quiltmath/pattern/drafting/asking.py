@@ -17,6 +17,7 @@ from .in_passing import NOTHING, in_passing
 from .model import LENGTHS, SOMETHING_ELSE, Choice, Entry, Question, Words
 from .parts import roles
 from .pieced_blocks import blocks
+from .piecing import FAR
 from .said_of_sewn import disagreeing
 from .set_in_rows import settings
 from .strips_of_sets import strip_sets
@@ -157,7 +158,7 @@ def _on_point(entries, told=NOTHING):
         (across, down)
         for across in range(1, MOST_ACROSS)
         for down in range(1, MOST_ACROSS)
-        if 0 <= number - 2 * (across + down - 2) < GIVES["twice"]  # left over of the last square
+        if 0 <= number - _sides_of((across, down)) < GIVES["twice"]  # left over of the last square
         and (known is None or (known.data["across"], known.data["down"]) == (across, down))
     ]
     fits = [
@@ -168,6 +169,10 @@ def _on_point(entries, told=NOTHING):
     ]
     if not fits:  # the number of the squares may be misprinted
         fits = [fit for fit in with_triangles if squares and fit[0] * fit[1] == made]
+    if not fits:  # or that of the triangles, in rows that the page tells of
+        rows = told.rows if known is None else [(known.data["across"], known.data["down"])]
+        fits = [fit for fit in rows if 0 <= _sides_of(fit) - number <= number * FAR and made in (None, fit[0] * fit[1])]
+        fits = [fit for fit in fits if squares in (None, (fit[0] - 1) * (fit[1] - 1))]
     if squares is not None:  # with as many blocks as are made, where some setting has them
         fits = [fit for fit in fits if fit[0] * fit[1] == made] or fits
     plain = {one.left for one in items(entries) if one.square}
@@ -181,7 +186,7 @@ def _on_point(entries, told=NOTHING):
     words = corners[-1].words
     said = f"{f'{squares} setting squares, ' if squares else ''}{number} side and 4 corner triangles"
     if squares is None and made is None and known is None:  # the triangles alone: those that leave none over
-        fits = [fit for fit in fits if 2 * (sum(fit) - 2) == number or fit in told.rows]
+        fits = [fit for fit in fits if _sides_of(fit) == number or fit in told.rows]
     if not fits:
         yield Question(words, f"{said}: on point? How many blocks stand across and down?")
         return
@@ -193,6 +198,11 @@ def _on_point(entries, told=NOTHING):
         for across, down in fits[:MOST_SETTINGS]
     )
     yield Question(words, f"{said}: {' or '.join(choice.label for choice in choices[:2])}?", (*choices, SOMETHING_ELSE))
+
+
+def _sides_of(fit):
+    """How many side triangles a setting on point of so many across and down takes."""
+    return 2 * (sum(fit) - 2)
 
 
 def _unnamed(entries, cut):

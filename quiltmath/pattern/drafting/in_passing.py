@@ -35,33 +35,41 @@ _ROWS = re.compile(
 _ROWS_OF = re.compile(r"\b(\d{1,2})\s+(?:[a-z-]+\s+){0,2}?rows\s+(?:of|with)\s+(\d{1,2})\b")
 
 MOST_IN_BLOCK = 7
+_BLANK = re.compile(r"\n\s*\n")
 _PARAGRAPH_ENDS = re.compile(r"\n\s*\n|\n[^\S\n]*(?:step\s+)?(?:\d{1,2}|[a-z])[.):]\s")
 _OF_BLOCK = re.compile(
     r"\bmakes?\s+(?:a\s+total\s+of\s+)?[(\d]|\b(?:blocks?|units?|star|it|each(?:\s+[a-z-]+)?)\s+(?:is|are|(?:now\s+)?measures?"
     r"|should|will|finish(?:es)?|comes?\s+out)\b"
 )
 """What a page says of a block behind the rows that it is sewn of."""
+_MEASURES = re.compile(r"\bblocks?\s+(?:is|(?:now\s+)?measures?|should|will|finish(?:es)?)\b")
 _OF_ROWS = re.compile(
-    r"\bmakes?\s+\(?\d+\)?\s+(?:[a-z-]+\s+)?(?:rows|strip\s+sets)|\b(?:quilt|top|cent(?:er|re)|middle)\b"
+    r"\bmakes?\s+\(?\d+\)?\s+(?:[a-z-]+\s+)?(?:rows|strip\s+sets)|\bquilt\b"
+    r"|\b(?:top|cent(?:er|re)|middle)\s+(?:(?:now|should|will|is|be|about|measures?|finish(?:es)?)\s+)+\d"
 )
 
 
 def of_one_block(text: str, at: int, across: int, down: int) -> bool:
     """Whether rows that a text tells of at some place are those of pieces in one block: of few pieces, and how many
-    blocks are made, or how large one is, stands behind them in the same paragraph.
+    blocks are made, or how large one is, stands behind them in the same paragraph; or how
+    large the block is, in a step that follows.
 
     >>> of_one_block("sew three rows of three. block is 9 1/2 in square. make 18.", 0, 3, 3)
+    True
+    >>> of_one_block("1. lay out 3 rows of 3.\\n2. join the rows. the block measures 9 1/2 in.", 3, 3, 3)
     True
     >>> of_one_block("sew three rows of three blocks. the top is 27 1/2 in square.", 0, 3, 3)
     False
     """
     if max(across, down) > MOST_IN_BLOCK:
         return False
-    ends = _PARAGRAPH_ENDS.search(text, at)
-    said = in_digits(text[at : ends.start() if ends else len(text)])
-    first, _, behind = said.partition(".")
-    told = _OF_BLOCK.search(behind)
-    return told is not None and not re.search(r"\bblocks\b", first) and not _OF_ROWS.search(said)
+    for ends, told in ((_PARAGRAPH_ENDS, _OF_BLOCK), (_BLANK, _MEASURES)):
+        end = ends.search(text, at)
+        said = in_digits(text[at : end.start() if end else len(text)])
+        first, _, behind = said.partition(".")
+        if told.search(behind) and not re.search(r"\bblocks\b", first) and not _OF_ROWS.search(said):
+            return True
+    return False
 
 
 class InPassing(NamedTuple):
