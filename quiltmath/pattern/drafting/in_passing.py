@@ -22,7 +22,7 @@ _SAID = {
         r"\b(?:turn|rotat)\w*\s[^.;]{0,30}?\b(?:other|second|alternate)\b"
         r"|\b(?:other|second|alternate)\b[^.;]{0,30}?\b(?:turn|rotat)"
     ),
-    "columns": re.compile(r"\bcolumns?\b"),
+    "columns": re.compile(r"\b(?:columns?|lanes?|bars)\b"),
     "borders": re.compile(r"\bborders?\b|\bframes?\s+(?:the|it)\b"),
     "on_point": re.compile(r"\bon[\s-]+point\b|\bdiagonal\s+(?:rows|set)"),
     "quartered": re.compile(

@@ -18,7 +18,7 @@ SECTIONS = {
     r"|in\s+(?:your|this|the)\s+kit|(?:in\s+)?(?:your|this|the)\s+kit(?:\s+you(?:'ll|\s+will))?\s+(?:find|has|holds)|what(?:'s|\s+is)\s+in\s+(?:your|the)\s+kit",
     "cutting": r"cut|cutting(?:\s+(?:instructions?|directions?|list|chart|guide|the\s+(?:fabrics?|pieces)|table))?"
     r"|cut\s+(?:first|(?:the\s+)?(?:fabrics?|pieces|patches))|cutting\s+list\s+and\s+key|cut\s+the\s+following"
-    r"|what\s+to\s+cut|cutting\s+for\s+(?:the\s+|all\s+)?(?!(?:one|a|1|each|every)\b)(?:[\w-]+\s+)?(?:blocks?|quilt|top|units)",
+    r"|what\s+to\s+cut|cutting\s+out|(?:let(?:'|\s+u)s\s+)?cut(?:\s+(?:it|them|everything|all))?(?:\s+out)?|cutting\s+for\s+(?:the\s+|all\s+)?(?!(?:one|a|1|each|every)\b)(?:[\w-]+\s+)?(?:blocks?|quilt|top|units)",
     "sewing": r"(?:(?:quilt\s+)?top\s+|quilt\s+|block\s+|border\s+)?(?:assembly|construction"
     r"|piecing)(?:\s+(?:instructions?|directions?|the\s+\w+(?:\s+\w+)?|diagram))?|(?:sewing|piecing|making"
     r"|assembling|finishing|joining|adding)(?:\s+(?:the\s+)?[a-z -]{1,30})?"

@@ -16,6 +16,7 @@ _NAMED = re.compile(
     r"(?:\((?P<in>[^()\d]*)\))?\W*(?P<of>[^\d]*|(?:[^\d,]*(?:\d[\d /]*(?:in\b|\"|cm\b)[^\d,]*)?,)+[^\d,]*)"
 )
 """The head of a strip set: "Strip set A: red - white - red", "Set 4: sky, 6 1/2 in ivory, sky"."""
+_IS_CALLED = re.compile(r"(?:this|it)\s+is\s+(?:called\s+)?(?:strip\s+)?set\s+\#?([a-z]|\d{1,2})")
 SEGMENTS = ("segments", "pieces", "rectangles", "strips", "squares")
 
 
@@ -26,9 +27,11 @@ def begun(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if named:
         words = page.over(chunks)
         name = named["name"].upper() if named["name"][0].isalpha() else f"set {named['name']}"
-        context.sets.append(name)
-        context.strip_set = Entry("strip_set", {}, words, name, tuple(filter(None, [(named["of"] or "").strip()])))
+        _begin(context, Entry("strip_set", {}, words, name, tuple(filter(None, [(named["of"] or "").strip()]))))
         return Reading((), (), (words,))
+    if context.strip_set is not None and (called := _IS_CALLED.fullmatch(page.plain, plain[0].start, plain[-1].end)):
+        context.sets[called[1].upper()] = context.strip_set
+        return Reading((), (), (page.over(chunks),))
     strips = count(plain, "strips", "strip_set")
     figures = all_of(plain, "count", "length", "size", "strip", "doubt", "yards")
     if not strips or count(plain, "end_to_end", "role") or "border" in context.role:
@@ -38,7 +41,7 @@ def begun(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if count(plain, "sew") and of_strips:
         told = context.strip_set
         name = told.name if told is not None and not told.data else _next_name(context, _called(plain, page))
-        context.strip_set = Entry("strip_set", {}, words, name, (naming.described(plain, page),))
+        _begin(context, Entry("strip_set", {}, words, name, (naming.described(plain, page),)))
         return Reading((), (), (words,))
     several = _so_many_sets(plain)
     if several:
@@ -100,12 +103,12 @@ def _called(chunks, page):
 
 
 def _next_name(context, called=""):
-    if called:
-        context.sets.append(called)
-        return called
-    number = 1 + sum(one.startswith("set ") for one in context.sets)
-    context.sets.append(f"set {number}")
-    return f"set {number}"
+    return called or f"set {1 + sum(one.startswith('set ') for one in context.sets)}"
+
+
+def _begin(context, entry):
+    """Let a strip set be the one that is told of from here on."""
+    context.strip_set = context.sets[entry.name] = entry
 
 
 def made(chunks: list[Chunk], context: Context, page) -> Reading | None:
@@ -135,14 +138,16 @@ def made_and_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
 def _told(context, entry, words):
     before = context.strip_set.words if context.strip_set else words
     text = before.text if before == words else f"{before.text} {words.text}"
-    context.strip_set = replace(entry, words=before._replace(end=words.end, text=text))
-    return Reading((context.strip_set,))
+    told = replace(entry, words=before._replace(end=words.end, text=text))
+    context.sets |= {called: told for called, one in context.sets.items() if one.name == told.name}
+    _begin(context, told)
+    return Reading((told,))
 
 
 def cut_across(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """A strip set cut into pieces, of one width or of several: "Cut into eighty 1 1/2 in wide segments"."""
     plain = opened([one for one in chunks if not _checks(one)])
-    here = context.strip_set
+    here = context.sets.get(_called(plain, page), context.strip_set)
     plain = _without_total(plain, here)
     if _of_each_set(plain):
         return _cut_of_each(plain, chunks, here, page, context)
