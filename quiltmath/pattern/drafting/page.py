@@ -211,7 +211,8 @@ class Page:
             noun = place_of(there, *NAMED, otherwise=len(there))
             named = first in (*MEASURED, *NAMED) or first == "word" and not count(there[:noun], "count")
             return named and self.plain[here[-1].start] != "("
-        return bool(kinds & {"squares", "rectangles"} or of_strips) and first in MEASURED
+        named = kinds & {"squares", "rectangles"} or here[-1].kind in ("pieces", "segments")
+        return bool(named or of_strips) and first in MEASURED
 
     def _is_full(self, line):
         """Whether the last line of these reaches as far as the others of its paragraph, as running text does."""

@@ -22,7 +22,7 @@ from .kept import Kept
 from .model import Question
 
 _NUMBERED = re.compile(r"\s*(?:\d{1,2}[.)](?=\s)(?!\s*\d+\s*/)|\(\d{1,2}\)(?=\s*cut\s+\(?\d+\)?\s+[a-z]))")
-_STEP = re.compile(r"\s*(?P<number>\d{1,2})\s+(?=[A-Z][a-z]+\b(?!\s*\d))")
+_STEP = re.compile(r"\s*(?P<bracket>\()?(?P<number>\d{1,2})(?(bracket)\))\s+(?=[A-Z][a-z]+\b(?!\s*\d))")
 _FIRST_STEP = re.compile(r"\W*steps?\s+(?:1|one)\b\s*[.:)-](?!\s*cut)")
 _BEGINS = re.compile(r"(?:[\s→>=-]|\d{1,2}[.)]\s)*")
 _ARROW = re.compile(r"→|->|=>")
@@ -72,7 +72,7 @@ class Reader(Clauses):
 
     def _counts_steps(self, number):
         """Whether lines of the page begin with the number before this one, or the next, as steps do."""
-        beside = (rf"^[ \t]*{other}\s+[A-Z][a-z]" for other in (number - 1, number + 1))
+        beside = (rf"^[ \t]*\(?{other}\)?\s+[A-Z][a-z]" for other in (number - 1, number + 1))
         return any(re.search(one, self.page.text, re.MULTILINE) for one in beside)
 
     def _is_all_cut(self, start, end):
@@ -120,7 +120,7 @@ class Reader(Clauses):
             start = numbered.end()
         step = _STEP.match(page.text, start, end) if self.context.section == "sewing" else None
         if step and self._counts_steps(int(step["number"])):
-            self.read.understood.append(page.words(*step.span("number")))
+            self.read.understood.append(page.words(*step.span()))
             start = step.end()
         return start, end
 

@@ -49,6 +49,7 @@ OF_CUTTING: tuple[Rule, ...] = (
     strips_above.of_strips_above,
     strips_above.of_the_rest,
     strips_above.left_whole,
+    subcut.strips_counted,
     subcut.strips_behind,
     subcut.sub_cut,
     sets.begun,

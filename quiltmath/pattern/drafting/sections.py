@@ -17,6 +17,8 @@ SECTIONS = {
     r"|what\s+to\s+buy|needed|required|(?:(?:your|this|the|each)\s+)?kit\s+(?:contains|contents|includes)"
     r"|in\s+(?:your|this|the)\s+kit|(?:in\s+)?(?:your|this|the)\s+kit(?:\s+you(?:'ll|\s+will))?\s+(?:find|has|holds)|what(?:'s|\s+is)\s+in\s+(?:your|the)\s+kit",
     "cutting": r"cut|cutting(?:\s+(?:instructions?|directions?|list|chart|guide|the\s+(?:fabrics?|pieces)|table))?"
+    r"|(?:let's\s+)?cut(?:ting)?(?:\s+(?:it|them|everything|all|the\s+(?:lot|quilt)))?(?:\s+(?:out|up))?(?:\s+at\s+home)?"
+    r"|(?:the\s+)?cutting\s+out|cut,?\s+always\s+(?:from|across)[a-z\s]+|cutting\s+at\s+home\b[^.:\d]*"
     r"|cut\s+(?:first|(?:the\s+)?(?:fabrics?|pieces|patches))|cutting\s+list\s+and\s+key|cut\s+the\s+following"
     r"|what\s+to\s+cut|cutting\s+out|(?:let(?:'|\s+u)s\s+)?cut(?:\s+(?:it|them|everything|all))?(?:\s+out)?|cutting\s+for\s+(?:the\s+|all\s+)?(?!(?:one|a|1|each|every)\b)(?:[\w-]+\s+)?(?:blocks?|quilt|top|units)",
     "sewing": r"(?:(?:quilt\s+)?top\s+|quilt\s+|block\s+|border\s+)?(?:assembly|construction"

@@ -176,6 +176,32 @@ def strips_behind(chunks: list[Chunk], context: Context, page) -> Reading | None
     return beside(strips._replace(role="", label=""), read, page.over(chunks))
 
 
+def strips_counted(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """Pieces, and behind them how many strips they are cut from, as wide as they are: "36 squares 3 in (3 strips)"."""
+    notes = [(one, _counted_strips(one.value)) for one in chunks if one.kind == "note"]
+    notes = [(one, number) for one, number in notes if number]
+    if len(notes) != 1 or context.per_print or context.times > 1:
+        return None
+    (note, number), rest = notes[0], [one for one in chunks if one is not notes[0][0]]
+    if not rest or count(rest, "strips", "strip", "wof", "into") or count(opened(rest), *MEASURES) != 1:
+        return None
+    read = piece(rest, context, page)
+    if read is None or read.questions or len(read.entries) != 1:
+        return None
+    (cut,) = read.entries
+    widths = list(dict.fromkeys(sides_of(cut)))
+    met = widths if len(widths) == 1 else [one for one in widths if fits(one, number, cut)]
+    if len(met) != 1:  # a rectangle may be cut either way
+        return None
+    return Reading((replace(cut.but(strips=number, strip_width=met[0]), words=page.over(chunks)),))
+
+
+def _counted_strips(inside):
+    """How many strips a bracket says that pieces are cut from, and no more than that; 0 where it does not."""
+    told = [one for one in inside if one.kind not in ("punct", "cut", "wof", "from", "need", "word", "article")]
+    return told[0].value if [one.kind for one in told] == ["count", "strips"] else 0
+
+
 def beside_several(read: Reading, noted: list[Chunk], context: Context, page) -> Reading | None:
     """Several pieces with the strips that a bracket behind the last says that they are cut from."""
     strips = _strips(noted[1:], replace(context, fabrics=()), page)
