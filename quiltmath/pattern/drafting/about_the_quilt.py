@@ -9,6 +9,7 @@ from . import naming
 from .characters import plain
 from .doubtful import NOT_UNDERSTOOD
 from .figures import Measure, in_digits, measure
+from .in_passing import in_passing
 from .model import SOMETHING_ELSE, Choice, Entry, Question, Words
 
 LEAST_QUILT, LEAST_BLOCK, MOST_BLOCK = 12, 2, 30  # inches
@@ -16,14 +17,14 @@ LAST_OF_TITLE = 8
 """Lines: so far down a page begins with what it is about."""
 _FIGURE = re.compile(r"(?<![\w./])\d")
 _COUNTED = re.compile(
-    r"(?<![\w./-])(\d{1,3})\s+(?:[a-z-]+\s+){0,2}?blocks\b|\bmakes?\s+(\d{1,3})\b(?!\s*(?:\"|in\b|[./x]|\d))"
+    r"(?<![\w./-])(\d{1,3})\s+(?:[\d /]+-?(?:inch|in|\")\s+)?(?:[a-z-]+\s+){0,2}?blocks\b|\bmakes?\s+(\d{1,3})\b(?!\s*(?:\"|in\b|[./x]|\d))"
 )
 _SEWN = re.compile(r"\b(?:seams?|sew\w*|stitch\w*|press\w*)\b")
 LEAST_TO_MOST_WIDE = range(36, 61)
 """Inches: no quilting fabric is narrower or wider."""
 _WIDE = re.compile(r"\b(?:fabrics?|usable|useable|wof|wide|width|selv)")
 BATTING = r"\b(?:batting|wadding)\b"
-_LINING = re.compile(rf"{BATTING}|\bbacking\b|\bborders?\b|\blong\b")
+_LINING = re.compile(rf"{BATTING}|\bbacking\b|\bborders?\b|\blong\b|\blengths?\b")
 _INCHES_OF = re.compile(r"\s*in\s+of\b")
 _OF_WHAT = re.compile(r"\b(?:quilts?|blocks?|batting|wadding|backing|borders?|fabrics?|sizes?|finish\w*)\b")
 _CUTS = re.compile(r"\bcut\b")
@@ -45,8 +46,9 @@ def with_proposal(question: Question, entries: list[Entry]) -> Question:
     text = in_digits(plain(question.words.text))
     sizes = [*sizes_in(text)]
     found = [
-        *_of_quilt(text, sizes, question.words),
+        *_of_quilt(text, sizes, question.words, entries),
         *_of_blocks(text, sizes, question.words, entries),
+        *_of_rows(text, question.words, entries),
         *_of_fabric(text, sizes, question.words, entries),
         *_of_yardage(question.words, entries),
     ]
@@ -83,8 +85,19 @@ def sizes_in(text):
             yield read
 
 
-def _of_quilt(text, sizes, words):
-    """The finished size of the quilt, where the line is about it, or stands where a page begins."""
+def _of_rows(text, words, entries):
+    """How the blocks are set, where no other line says so: "twenty blocks, four across and five down"."""
+    rows = in_passing(text).rows
+    if len(rows) == 1 and not any(one.table == "setting" for one in entries):
+        ((across, down),) = rows
+        yield f"{across} across and {down} down", Entry("setting", {"across": across, "down": down}, words)
+
+
+def _of_quilt(text, sizes, words, entries):
+    """The finished size of the quilt, where the line is about it, or stands where a page begins; further down it is that
+    of the top so far, where another line tells the one of the quilt."""
+    if words.line > LAST_OF_TITLE and any("finished" in one.data for one in entries if one.table == "sheet"):
+        return
     large = [one for one in sizes if min(side.inches for side in one.sides) >= LEAST_QUILT and _two_sides(one, text)]
     about = "quilt" in text or words.line <= LAST_OF_TITLE or not re.sub(r"[\W\d]|inch(?:es)?|cm|in\b|by|x", "", text)
     if (
