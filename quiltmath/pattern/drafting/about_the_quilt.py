@@ -11,6 +11,8 @@ from .doubtful import NOT_UNDERSTOOD
 from .figures import Measure, in_digits, measure
 from .in_passing import in_passing
 from .model import SOMETHING_ELSE, Choice, Entry, Question, Words
+from .page import Page
+from .stated import WIDEST_SEAM
 
 LEAST_QUILT, LEAST_BLOCK, MOST_BLOCK = 12, 2, 30  # inches
 LAST_OF_TITLE = 8
@@ -29,6 +31,11 @@ _INCHES_OF = re.compile(r"\s*in\s+of\b")
 _OF_WHAT = re.compile(r"\b(?:quilts?|blocks?|batting|wadding|backing|borders?|fabrics?|sizes?|finish\w*)\b")
 _CUTS = re.compile(r"\bcut\b")
 _YARDAGE = re.compile(r"(?P<name>[^\d:;]+?)[\s.:,-]+(?P<yards>\d[\d /-]*)\s*(?:yards?|yds?)\b\.?", re.IGNORECASE)
+_BY_A_LINE = re.compile(
+    r"\b(?:sew|stitch)(?:\s+(?:a|at|exactly))?(?P<scant>\s+scant)?\s+(?:(?P<quarter>quarter[\s-]+inch)|(?=\d))"
+)
+_EACH_SIDE = re.compile(r"\b(?:each|both|either)\s+(?:side|of)")
+QUARTER = measure("1/4 in", 0)
 _IN_BLOCKS = re.compile(r"\bblocks?\b")
 
 
@@ -71,6 +78,24 @@ def unread_above(told: list[Words], entries: list[Entry]) -> list[Words]:
     first = min(cut + sewn) if cut else 0
     above = (one for one in told if one.start < first and not _SEWN.search(one.text.casefold()))
     return [one for one in above if any(read.sides[-1].unit for read in sizes_in(in_digits(plain(one.text))))]
+
+
+def seam_by_lines(page: Page) -> Entry | None:
+    """The seam of a page that says how far from a drawn line it is sewn, on each side; None where it does not, or not
+    always as far.
+
+    >>> seam_by_lines(Page('Draw a line. Sew 1/4" on each side of it.')).data
+    {'seam': '1/4'}
+    """
+    found = {}
+    for match in _BY_A_LINE.finditer(page.plain):
+        read = measure(page.plain, match.end()) if not match["quarter"] else QUARTER
+        end = match.end() if match["quarter"] or read is None else read.end
+        behind = re.split(r"[.;]\s", page.plain[end:])[0]
+        if read is not None and read.sides[-1].inches <= WIDEST_SEAM and _EACH_SIDE.search(behind):
+            scant = "scant " if match["scant"] else ""
+            found[scant + read.texts[0]] = page.words(match.start(), end)
+    return Entry("sheet", {"seam": [*found][0]}, [*found.values()][0], "seam") if len(found) == 1 else None
 
 
 def sizes_in(text):
