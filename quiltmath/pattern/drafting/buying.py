@@ -376,7 +376,7 @@ def purpose(bought: Entry, page) -> str:
     chunks = opened(chunked(page.plain, bought.words.start, bought.words.end))
     role = naming.role(chunks, Context(), page.plain)
     said = bought.words.text.casefold()
-    more = role == "?" or count(chunks, "includes", "and", "blocks") or "includ" in said
+    more = role == "?" or count(chunks, "includes", "and") or re.search(r"includ|block|\([^()]*,", said)
     named = role.endswith("border") or not naming.key(bought.name) - naming.key(role)  # "binding print" may be any
     return role if (named or re.search(r"\bfor\b|\(", said)) and not more else ""
 
