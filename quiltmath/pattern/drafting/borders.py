@@ -189,11 +189,17 @@ def _of_fabric(flat, kept, page):
             one.role
             for one in kept.entries
             if one.table == "cut" and "strip" in one.data and one.role.endswith("border")
-            if re.search(rf"\b(?:{re.escape(one.data.get('fabric', '?').casefold())}\b|{one.name.casefold()} strips)", said)
+            if any(re.search(rf"\b{re.escape(called)}\b", said) for called in _called(one))
         }
         if of:
             return of.pop() if len(of) == 1 else None
     return None
+
+
+def _called(strips):
+    """What a page may call strips: their fabric, or their letter."""
+    label = f"{strips.name.casefold()} strips" if strips.name else ""
+    return filter(None, (strips.data.get("fabric", "").casefold(), label))
 
 
 def _of_strips_without_place(border, flat, kept, context, page):

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, bag, count, place_of
 from .figures import Measure, measure
+from .prose import speaks_of_somebody
 from .vocabulary import COLOURS
 
 if TYPE_CHECKING:
@@ -153,7 +154,9 @@ def _is_aside(chunks):
 
 
 def without_remarks(chunks: list[Chunk], page: Page) -> list[Chunk]:
-    """The chunks, a bracket emptied whose only measures are those that pieces are trimmed to, or that are included."""
+    """The chunks, a bracket emptied whose only measures are those that pieces are trimmed to, or that are included, and
+    one without measures that tells what somebody did: "(I used a cream with dots)"."""
+    chunks = [one._replace(value=[]) if one.kind == "note" and _of_somebody(one.value, page) else one for one in chunks]
     if not count(chunks, *MEASURES):
         return chunks
     across = count(chunks, "strip", "wof") > 0  # how long these are cut at last stands in the bracket alone
@@ -163,6 +166,11 @@ def without_remarks(chunks: list[Chunk], page: Page) -> list[Chunk]:
         else one
         for one in chunks
     ]
+
+
+def _of_somebody(inside, page):
+    told = count(inside, *MEASURES, "yards", "doubt") or any(one.kind == "caution" for one in inside)
+    return not told and speaks_of_somebody(inside, page)
 
 
 def without_purpose(chunks: list[Chunk], page: Page) -> list[Chunk]:

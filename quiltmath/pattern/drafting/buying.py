@@ -371,16 +371,12 @@ def lining(chunks: list[Chunk], context: Context, page) -> Reading | None:
     return Reading(tuple(Entry(one, {"size": size}, words) for one in roles))
 
 
-_SEVERAL = re.compile(r"\([^)]*[,/&+][^)]*\)")
-"""Several things in a bracket: "blue (stars, binding)"."""
-
-
 def purpose(bought: Entry, page) -> str:
     """The one place in the quilt that a fabric is bought for; nothing where it is bought for more."""
     chunks = opened(chunked(page.plain, bought.words.start, bought.words.end))
     role = naming.role(chunks, Context(), page.plain)
     said = bought.words.text.casefold()
-    more = role == "?" or count(chunks, "includes", "and", "blocks") or "includ" in said or _SEVERAL.search(said)
+    more = role == "?" or count(chunks, "includes", "and") or re.search(r"includ|block|\([^()]*,", said)
     named = role.endswith("border") or not naming.key(bought.name) - naming.key(role)  # "binding print" may be any
     return role if (named or re.search(r"\bfor\b|\(", said)) and not more else ""
 

@@ -166,8 +166,7 @@ class Context:
     """The entries below the present head."""
     lengthwise: bool = False
     """Whether what stands below is cut along the selvage."""
-    sets: dict[str, Entry] = field(default_factory=dict)
-    """The strip sets that were told of, each by its name, and by what a sentence calls it."""
+    sets: list[str] = field(default_factory=list)
     strip_set: Entry | None = None
     """The strip set that is being told of, sentence by sentence."""
 
@@ -187,7 +186,7 @@ class Context:
         return replace(
             self,
             known=[*self.known],
-            sets={**self.sets},
+            sets=[*self.sets],
             pieces={**self.pieces},
             lettered={**self.lettered},
             purposes={**self.purposes},

@@ -11,6 +11,7 @@ from . import (
     for_each_block,
     kinds_of_blocks,
     long_sashing,
+    named_sets,
     of_each,
     pieces,
     precuts,
@@ -62,6 +63,7 @@ OF_CUTTING: tuple[Rule, ...] = (
     stated.units,
 )
 OF_LINES_ABOVE = (
+    named_sets.told,
     following.cut_to_triangles,
     following.cut_by_size,
     following.total,
