@@ -19,7 +19,8 @@ LAST_OF_TITLE = 8
 """Lines: so far down a page begins with what it is about."""
 _FIGURE = re.compile(r"(?<![\w./])\d")
 _COUNTED = re.compile(
-    r"(?<![\w./-])(\d{1,3})\s+(?:[\d /]+-?(?:inch|in|\")\s+)?(?:[a-z-]+\s+){0,2}?blocks\b|\bmakes?\s+(\d{1,3})\b(?!\s*(?:\"|in\b|[./x]|\d))"
+    r"(?<![\w./-])(\d{1,3})\s+(?:[\d /]+-?(?:inch|in|\")\s+)?(?:[a-z-]+\s+){0,2}?blocks\b"
+    r"|\bmakes?\s+(\d{1,3})\b(?!\s*(?:\"|in\b|[./x]|\d))"
 )
 _SEWN = re.compile(r"\b(?:seams?|sew\w*|stitch\w*|press\w*)\b")
 LEAST_TO_MOST_WIDE = range(36, 61)
@@ -95,7 +96,10 @@ def seam_by_lines(page: Page) -> Entry | None:
         if read is not None and read.sides[-1].inches <= WIDEST_SEAM and _EACH_SIDE.search(behind):
             scant = "scant " if match["scant"] else ""
             found[scant + read.texts[0]] = page.words(match.start(), end)
-    return Entry("sheet", {"seam": [*found][0]}, [*found.values()][0], "seam") if len(found) == 1 else None
+    if len(found) != 1:
+        return None
+    ((seam, words),) = found.items()
+    return Entry("sheet", {"seam": seam}, words, "seam")
 
 
 def sizes_in(text):
@@ -119,8 +123,8 @@ def _of_rows(text, words, entries):
 
 
 def _of_quilt(text, sizes, words, entries):
-    """The finished size of the quilt, where the line is about it, or stands where a page begins; further down it is that
-    of the top so far, where another line tells the one of the quilt."""
+    """The finished size of the quilt, where the line is about it, or stands where a page begins; further down it is
+    that of the top so far, where another line tells the one of the quilt."""
     if words.line > LAST_OF_TITLE and any("finished" in one.data for one in entries if one.table == "sheet"):
         return
     large = [one for one in sizes if min(side.inches for side in one.sides) >= LEAST_QUILT and _two_sides(one, text)]

@@ -8,6 +8,7 @@ from fractions import Fraction
 from itertools import chain, islice
 
 from .at_hand import items, used_up
+from .at_hand import sides as sides_of
 from .bordering import borders
 from .borders_of_strips import borders_of_strips
 from .bought_as import bought_as
@@ -145,6 +146,9 @@ def _on_point(entries, told=NOTHING):
             _unnamed(entries, "twice"),
             [one for one in _unnamed(entries, "once") if _triangles([one]) == 4],
         )
+        cut = sorted((one for how in GIVES for one in _unnamed(entries, how)), key=_side_of, reverse=True)
+        if not (sides and corners) and len(cut) == 2 and _side_of(cut[0]) > _side_of(cut[1]):  # cut the wrong way
+            sides, corners = cut[:1], cut[1:]
     if not sides or not corners or any("sides" in one.data for one in entries if one.table == "setting"):
         return
     between, blocks = roles(entries, "setting square"), [one for one in entries if one.table == "block"]
@@ -209,6 +213,12 @@ def _unnamed(entries, cut):
     """Squares cut once or twice that no line says the place of, and no unit takes."""
     used = used_up(entries)
     return [one for one in roles(entries, "") if one.data.get("cut") == cut and not used[one.name]]
+
+
+def _side_of(entry):
+    """The side of a square that is cut, in inches."""
+    size = sides_of(entry.data.get("size"))
+    return size[0] if size else Fraction(0)
 
 
 def _proportion(entries):

@@ -17,6 +17,8 @@ _BLOCK = re.compile(
     r"\bblocks?\b[^.;\n\d]{0,60}?(?=\d)|\bmakes?\s+\d{1,3}(?:\s+[a-z-]+){0,4}?[,:]?\s+(?:(?:each|measuring)\s+)?(?=\d)"
 )
 """What a size may stand behind: "The block is now 6 1/2 in square", "Make 17, 8 in square"."""
+_OBLONG = re.compile(r"\b(?:goose|geese|units?|each|rectangles?)\b[^.;\d]{0,40}?(?=\d)")
+"""What the size of an oblong unit may stand behind: "Each goose measures 2 1/2 x 4 1/2 in"."""
 _SAID = {
     "turned": re.compile(
         r"\b(?:turn|rotat)\w*\s[^.;]{0,30}?\b(?:other|second|alternate)\b"
@@ -75,7 +77,8 @@ def of_one_block(text: str, at: int, across: int, down: int) -> bool:
 class InPassing(NamedTuple):
     """How many are `made` of something, by each number once; the `sides` of squares that may be blocks, in inches,
     finished or not; how many stand (across, down); whether every second block is turned, whether they stand in columns,
-    whether there are borders, whether it is on point; whether they are cut in four when they are sewn."""
+    whether there are borders, whether it is on point; whether they are cut in four when they are sewn; the sizes of
+    `oblongs` that may be units, in inches."""
 
     made: tuple[int, ...] = ()
     sides: tuple[Fraction, ...] = ()
@@ -85,6 +88,7 @@ class InPassing(NamedTuple):
     borders: bool = False
     on_point: bool = False
     quartered: bool = False
+    oblongs: tuple[tuple[Fraction, Fraction], ...] = ()
 
 
 NOTHING = InPassing()
@@ -102,6 +106,8 @@ def in_passing(page: str) -> InPassing:
     read = (measure(text, match.end()) for match in _BLOCK.finditer(text))
     sizes = [one for one in read if one and one.sides[-1].unit]
     square = (one.sides[0].inches for one in sizes if len({*one.texts}) == 1)
+    oblong = (measure(text, match.end()) for match in _OBLONG.finditer(text))
+    of_units = [tuple(side.inches for side in one.sides) for one in oblong if one and len({*one.texts}) == 2]
     rows = [(int(match[1]), int(match[2])) for match in _ROWS.finditer(text)]
     of_blocks = ((match.start(), int(match[2]), int(match[1])) for match in _ROWS_OF.finditer(text))
     rows += [(across, down) for at, across, down in of_blocks if not of_one_block(text, at, across, down)]
@@ -109,5 +115,6 @@ def in_passing(page: str) -> InPassing:
         made=tuple(dict.fromkeys(map(int, _MADE.findall(text)))),
         sides=tuple(dict.fromkeys(square)),
         rows=tuple(dict.fromkeys(rows)),
+        oblongs=tuple((one, other) for one, other in dict.fromkeys(of_units)),
         **{key: bool(said.search(text)) for key, said in _SAID.items()},
     )

@@ -59,7 +59,9 @@ def blocks(entries: list[Entry], in_passing: InPassing = NOTHING) -> Iterator[Qu
             near = [one.item for one in small_blocks(at_hand, near=True)]
             found = _first([*at_hand, *near], numbers, wide)
         if known and found is None:  # so many of both kinds: of the others a square is cut
-            between = {number - one.left for one in at_hand if one.square and one.looks == 1 and 2 * one.left <= number + 1}
+            between = {
+                number - one.left for one in at_hand if one.square and one.looks == 1 and 2 * one.left <= number + 1
+            }
             found = _first([one for one in at_hand if number - one.left not in between], sorted(between), wide)
         if not known and (found is None or len(found[1][0].uses) < 2):
             found = _likeliest(at_hand, in_passing.made, side, entries) or found
