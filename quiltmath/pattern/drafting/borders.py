@@ -23,7 +23,7 @@ _ONE_SIDE = re.compile(
     r"(?:then\s+)?(?:(?:two|2)\s+)?(?:sides?|top\s+and\s+bottom)(?:\s+borders?)?\s*(?:of|at|:|-)?\s*\d"
 )
 _STEP = re.compile(r"\n\s*\n|\n\s*(?:step\s+|\()?\d{1,2}\s?[.):|]\s")
-_REMARK = re.compile(r"\([^()\x01]*\)")
+_REMARK = re.compile(r"\([^()\x01]*\b(?:your|measure|check)\b[^()\x01]*\)")
 _TO_EACH = re.compile(r"\bone\s+(?:(?:strip|piece|length|border)\s+)?(?:to|on|onto|at|for)\s+(?:each|every|the)\b")
 _KEY = {"sides": "sides_length", "top": "top_length"}
 SHORTEST = 6

@@ -92,7 +92,8 @@ def set_off(chunks: list[Chunk], page: Page) -> list[Chunk]:
             return [*chunks[:place], note, *behind[until:]]
         if one.kind in ("and", "punct") and _LATER_ON.match(page.plain, one.end) and count(behind, "unit", "blocks"):
             return [*chunks[:place], Chunk("note", one.start, behind[-1].end, [])]
-        if one.kind != "punct":
+        of_them = behind[0].kind == "make" and count(behind, *MEASURES) and count(chunks[:place], "strips", "strip")
+        if one.kind != "punct" or of_them:  # "4 strips 3 in; make 40 squares 3 in"
             continue
         sign, first = page.said(one), page.said(behind[0])
         alone = behind[0].kind == "need" or behind[0].kind == "aside" and not count(behind, "punct")
@@ -168,7 +169,13 @@ def without_remarks(chunks: list[Chunk], page: Page) -> list[Chunk]:
     ]
 
 
+_AN_X = re.compile(r"\W*(?:like\s+|in\s+|with\s+)?an?\s+x\W*")
+"""How two diagonals lie."""
+
+
 def _of_somebody(inside, page):
+    if inside and _AN_X.fullmatch(page.plain, inside[0].start, inside[-1].end):
+        return True
     told = count(inside, *MEASURES, "yards", "doubt") or any(one.kind == "caution" for one in inside)
     return not told and speaks_of_somebody(inside, page)
 

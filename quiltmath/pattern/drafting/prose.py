@@ -37,7 +37,7 @@ _OF_SOMEBODY = re.compile(
 )
 _IS_SO = re.compile(r"\b(?:measures?|should|will|was|were|came|comes|goes|is|are|has|had)\b")
 _OF_A_BLOCK = re.compile(
-    r"(?:the|your|this|each|every|it|all|they)\b[a-z\s-]*?\b(?:is|should|will|measures?)\b(?:\s+(?:be|now|measure))*\s*\d"
+    r"(?:the|your|this|each|every|it|all|they|an?)\b[a-z\s-]*?\b(?:is|should|will|measures?)\b(?:\s+(?:be|now|measure))*:?\s*\d"
 )
 _OF_A_ROW = re.compile(
     r"(?:row|column|block|unit|border|round)s?\s+\d+\s+(?:should\s+|will\s+|now\s+)*(?:be|measures?)\b"
@@ -75,7 +75,10 @@ def counts_blocks(flat: list[Chunk]) -> bool:
 
 _THIS_LENGTH = re.compile(r"\b(?:this|that|the\s+same)\s+(?:length|measurement|size)\b")
 """What is cut as long as the sentence before it says."""
-_LINING = re.compile(r"\b(?:backing|lining|batting|wadding)\b|\bback\b(?!\s+(?:of|side|to|again)\b)")
+_LINING = re.compile(
+    r"\b(?:backing|lining|batting|wadding)\b|\bback\b(?!\s+(?:of|side|to|again)\b)"
+    r"|\b(?:lengths|pieces)\b[^.;]*\b(?:joined|sewn|seamed)\s+side\s+by\s+side\b"
+)
 """What a sentence of sewing names that joins lengths of backing, or cuts these and the batting to size."""
 
 
@@ -152,13 +155,24 @@ def _makes_units(flat):
     return all(one in behind for one in measures) and not count(behind, "squares", "rectangles", "strips")
 
 
-def tells_of_sewing(chunks: list[Chunk], page: Page) -> bool:
-    """Whether a sentence below a head of sewing cuts no pieces of the top: it counts what is made, or cuts backing and
-    batting to length."""
+def measures_one(flat: list[Chunk], page: Page) -> bool:
+    """Whether a sentence says how large something is, and counts nothing: "A row is 8 1/2 in wide and 56 1/2 in long"."""
+    text = page.plain[flat[0].start : flat[-1].end]
+    return not count(flat, "count", "yards", "cut", "into", "role") and bool(_OF_A_BLOCK.match(text))
+
+
+def cuts_lining(chunks: list[Chunk], role: str, page: Page) -> bool:
+    """Whether a sentence below a head of sewing cuts or joins backing and batting."""
     flat = opened(chunks)
-    of_lining = _LINING.search(page.plain[chunks[0].start : chunks[-1].end])
+    of_lining = role in ("backing", "batting") or _LINING.search(page.plain[chunks[0].start : chunks[-1].end])
     if of_lining and count(flat, "cut", "into", "strips", "pieces", "make"):
         return not count(flat, "squares", "rectangles", "yards") or count(flat, "cut", "into") > 0
+    return False
+
+
+def tells_of_sewing(chunks: list[Chunk], page: Page) -> bool:
+    """Whether a sentence below a head of sewing cuts no pieces of the top: it counts what is made."""
+    flat = opened(chunks)
     if _THIS_LENGTH.search(page.plain[chunks[0].start : chunks[-1].end]) and not count(flat, *MEASURES):
         return True
     made = count(flat, "make", "need") and not count(flat, "from")

@@ -27,7 +27,9 @@ _FIRST_STEP = re.compile(r"\W*steps?\s+(?:1|one)\b\s*[.:)-](?!\s*cut)")
 _BEGINS = re.compile(r"(?:[\s→>=-]|\d{1,2}[.)]\s)*")
 _ARROW = re.compile(r"→|->|=>")
 _NOT_INCLUDED = re.compile(r"(?<=[\w\"]{2})[.;(]\s*(?P<told>[^.;()\d]*\bnot\s+included\b)\W*$")
-_WITH_REMARK = re.compile(r"(?P<head>[^():]{3,40})\((?P<rest>[^()]+)\)\s*:?\s*")
+_WITH_REMARK = re.compile(r"(?P<head>[^():]{3,40})\((?P<rest>[^()]+)\)[\s:=*-]*")
+_SAYS_MORE = re.compile(r"make\b|\d+\s+(?:blocks|of)\b|\d+$")
+"""A remark behind the head of a section that counts what is made there."""
 _WITH_WIDTH = re.compile(r"(?P<head>[^():,\d]{3,40}),\s*(?P<rest>[^(),:]*\d[^(),:]*\bwide)\W*")
 _RUN_IN = re.compile(
     r"(?P<head>(?:[^.:\d]|\.(?=\s?(?:[a-z]{2,6}\.?)?:)){3,40}?(?:\.(?!\s?[a-z]{2,6}\.?:)|:|\s-))\s+(?P<rest>\S.*)",
@@ -137,7 +139,7 @@ class Reader(Clauses):
         """Take a line that heads what is cut first and second; begin the section that another is the first line of."""
         if _FIRST_STEP.match(self.page.plain, start, end):
             self.context = self.context.anew("sewing")
-        if self.context.section == "cutting" and self._is_all_cut(start, end):
+        if self.context.section != "sewing" and self._is_all_cut(start, end):
             self.context = self.context.anew("sewing")
         if in_turn.heads_both(self.page, start, end):
             self.context.second_cut = True
@@ -276,7 +278,8 @@ class Reader(Clauses):
         buys = kind == "buying" and said and count(chunked(self.page.plain, *said.span("rest")), "yards", "fat_quarter")
         if run_in and not buys:  # "Materials: 3 yards white" is one
             kind = said = None
-        if kind == "sewing" and said and said.re is _WITH_REMARK:  # "Blocks (make 12)" says more
+        of_blocks = kind == "sewing" and said and said.re is _WITH_REMARK
+        if of_blocks and _SAYS_MORE.search(said["rest"].strip()):
             return False
         if kind == "sewing" and not said and self._heads_pieces(start, end):
             self.context.role = self.context.role_above = ""

@@ -61,6 +61,8 @@ def is_above_no_piece(page: Page, words: Words) -> bool:
 _STEP = re.compile(r"\W*(?:step\s+)?(?:\d{1,2}|[a-h])(?:[.):]\s+|\s+(?=[a-z]{3}))|[\s*•-]*")
 _FIRST = re.compile(r"\W*(?:(?:step\s+)?(?:1|one)|a)[.):]?\s+(?=[a-z]{3})")
 _HEADING = re.compile(r"[^\d.;:]*?[^\W\d_][^\d.;:]*(?:\((?:make\s+\d+|\d+\s+[a-z -]+)\))?\W*")
+_RUN_IN = re.compile(r"\W*(?:the\s+|one\s+)?[a-z][a-z -]{2,30}(?:\s\d)?[.:]\s+(?=[a-z])")
+"""The heading of a paragraph on its first line."""
 _SETS = re.compile(r"\W*strip[\s-]*sets?\b")
 SENTENCES = 2
 """Of a paragraph of sewing one of its first sentences begins with what is done."""
@@ -78,7 +80,11 @@ def heads_sewing(page: Page, start: int, end: int) -> bool:
     first = _FIRST.match(text)
     if first and sews(page, start + first.end(), end):
         return True
-    if not _HEADING.fullmatch(text) or len(text.split()) > LONGEST_HEADING or text.rstrip().endswith(","):
+    run_in = _RUN_IN.match(text) if not page.plain[:start].rpartition("\n\n")[2].strip() else None
+    if run_in and sews(page, start + run_in.end(), end):
+        return True
+    words = re.sub(r"\([^()\d]*\)", "", text)
+    if not _HEADING.fullmatch(text) or len(words.split()) > LONGEST_HEADING or text.rstrip().endswith(","):
         return False
     below = re.compile(r"\s*(?P<told>(?:[^\n]*\n?){0,3})").match(page.plain, end)
     return below is not None and sews(page, *below.span("told"))

@@ -190,6 +190,11 @@ class Sentences(Sentence):
         if not figures or prose.counts_in_words(flat, words) or introduces:
             self._without_figures(chunks, words)
             return
+        sewing = self.context.section == "sewing"
+        if sewing and (prose.measures_one(flat, self.page) or prose.cuts_lining(chunks, self.context.role, self.page)):
+            self.read.instructions.append(words)
+            self.context.last = ()
+            return
         if count(flat, *MEASURES):
             self.shared = []
         if self._heads_counts(flat, words):
@@ -214,7 +219,8 @@ class Sentences(Sentence):
             or (prose.only_made(flat) and self._follows_an_instruction(words))
             or prose.makes_of_a_size(flat, self.page)
             or (prose.only_measures(flat, self.page) and self._follows_an_instruction(words))
-            or (self.context.section == "sewing" and prose.tells_of_sewing(chunks, self.page))
+            or (sewing and prose.tells_of_sewing(chunks, self.page))
+            or sewn_pieces.only_measures_what_is_sewn(flat, self.context, self.read)
             or sewn
         ):
             self.read.instructions.append(words)
@@ -398,7 +404,7 @@ class Sentences(Sentence):
         for before, left in read.instead:
             self.read.put(before, *([left] if left else []))
             self.read.understood.append(before.words)
-        read = strips_above.or_besides(read, self.read, self.context)
+        read = strips_above.or_besides(read, self.read, self.context, self.page)
         for entry in read.entries:
             self.read.add(entry)
         strips_above.remember(read, self.read, self.context)

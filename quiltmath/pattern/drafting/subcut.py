@@ -27,9 +27,10 @@ _SHARE = re.compile(
     r"|\W*(?P<yields_each>each)\s+strip\s+(?:will\s+)?(?:yields?|makes?|gives?)\b"
 )
 _BESIDE = re.compile(
-    r"[/|=(:;-]?|[,;:]?\s*cut|,?\s*then|[,-]?\s*(?:(?:to\s+|which\s+|that\s+)?(?:make|yield|give|get|produce)s?(?:\s+you)?|for)(?:\s+a\s+total\s+of)?\s*:?"
+    r"[/|=(:;-]?|[,;:]?\s*cut|,?\s*then|[,;-]?\s*(?:(?:to\s+|which\s+|that\s+)?(?:make|yield|give|get|produce)s?(?:\s+you)?|for)(?:\s+a\s+total\s+of)?\s*:?"
 )
 """What stands between strips and the pieces they give, side by side."""
+_EACH_TRIMMED = re.compile(r"trim\s+(?:each|them|all)(?:\s+(?:one|strip))?\s+(?:down\s+)?to\b")
 _OF_EACH_STRIP = (["of_each", "strips"], ["each", "strips"])
 LEAST_WIDTHS = range(*WHOLE_WIDTHS["in"])
 """Inches: the usable widths of fabric by which strips are counted."""
@@ -124,6 +125,10 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if all(one.kind in ("punct", "make") for one in rest):  # the pieces stand on lines of their own
         context.wants_pieces = strips.number is not None
         return Reading((strips.entry(words, strips.number),)) if strips.number else Reading((), (), (words,))
+    trimmed = _EACH_TRIMMED.match(page.plain, rest[0].start)
+    if trimmed and strips.number:
+        behind, start = [one for one in rest if one.start >= trimmed.end()], rest[0].start
+        rest = [Chunk("count", start, start, strips.number), *behind, Chunk("rectangles", words.end, words.end)]
     share = Share.of(page, chunks[at].start, chunks[-1].end) if verb is not None else None
     kinds = [one.kind for one in rest]
     of_each = next((place for place in range(1, len(rest)) if kinds[place - 1 : place + 1] in _OF_EACH_STRIP), 0)
@@ -254,9 +259,12 @@ def _begins_pieces(chunks, page):
     if len(counts) < 2 or any(one.kind in ("and", "from", "cut") and one not in behind for one in between):
         return None
     before = [
-        one for one in chunks[: counts[1]] if one.kind not in ("punct", "make", "cut") and page.said(one) != "then"
+        one
+        for one in chunks[: counts[1]]
+        if one.kind not in ("punct", "make", "cut", "end_to_end") and page.said(one) != "then"
     ]
-    between = page.plain[before[-1].end : chunks[counts[1]].start].strip()
+    joined = all_of(chunks[: counts[1]], "end_to_end")
+    between = page.plain[[*before, *joined][-1].end : chunks[counts[1]].start].strip()
     if between in (":", ";") and naming.described(chunks[counts[1] :], page):  # of another fabric
         return None
     nouns = [one.kind for one in chunks[counts[1] :] if one.kind in (*NOUNS, "strips")]

@@ -29,7 +29,7 @@ _TOGETHER = rf"{_TO_MAKE}|{_AND_CUT}|\s+(?:together|end)\b"
 """What follows "piece" where it is no noun."""
 
 _OF_SEAMS = (
-    r"\s+apart|\s+(?:on|along|between|down|through|halfway\s+between)\s+(?:(?:the|your|both|each|that|this|these)\s+)?"
+    r"\s+apart|\s+(?:on|along)\s+it\b|\s+(?:on|along|between|down|through|halfway\s+between)\s+(?:(?:the|your|both|each|that|this|these)\s+)?"
     r"(?:[a-z-]+\s+){0,2}(?:lines?|seams?|stitching)\b|,?\s+(?:and\s+|then\s+)*(?:press|open)\b"
 )
 """What follows "cut" where units are cut apart that are sewn."""
