@@ -25,6 +25,7 @@ from .strips_of_sets import strip_sets
 from .triangles import GIVES
 from .unit_kinds import units
 from .unproposed import unproposed
+from .which_fabric import which_fabric
 
 _IN_INCHES = re.compile(r"[\"\u201c\u201d\u2033']|in\b|ins\b|inch", re.IGNORECASE)
 MOST_ACROSS, MOST_SETTINGS = 60, 5
@@ -42,10 +43,11 @@ def proposals(
     """The questions whose answers the numbers of a draft suggest, but for those `settled`: what units are made, then of
     what blocks are pieced, then how these are set, then of the borders, for each follows from the one before it.
     `page` is the text of the page, `told_of` are its sentences of sewing. Where it `waits` for answers that single
-    lines propose, what nothing can be proposed for is not asked yet."""
+    lines propose, what nothing can be proposed for, and of which fabric lines are that name none, is not asked yet."""
     told = in_passing(page)
     few = sum(one.table == "cut" for one in entries) <= MOST_LINES
     stages: Sequence[Callable[[list[Entry]], Iterable[Question]]] = (
+        lambda entries: which_fabric(entries) if not waits else (),
         lambda entries: _units_made(entries, page, told),
         lambda entries: blocks(entries, told),
         lambda entries: cut_in_four(entries, told),

@@ -9,7 +9,7 @@ from . import groups, naming, prose, triangles
 from .brackets import cut_size_first, without_checks
 from .chunks import FIGURES, MEASURES, Chunk, all_of, bag, count, opened
 from .counted import about_so_many, for_the_quilt, in_sets
-from .figures import LEAST_SIZE, Measure
+from .figures import LEAST_SIZE, Measure, long_side
 from .model import Choice, Context, Entry, Question, Reading
 from .triangles import DIAGONAL, GIVES
 from .vocabulary import ROLES
@@ -383,8 +383,14 @@ def described_at_length(chunks):
     return count(chunks, "word") > 12
 
 
+LARGEST = 36
+"""Inches: no square and no strip is cut larger, or wider."""
+
+
 def _square_or_strip(chunks, context, page, printed, size):
-    """The question about a count and one length without a noun."""
+    """The question about a count and one length without a noun; nothing where it is too long for either."""
+    if long_side(size)[0] > LARGEST:
+        return None
     square = entries({"size": size, "count": printed}, chunks, context, page).entries
     strip = entries({"strip": size, "count": printed}, chunks, context, page).entries
     return asked(
