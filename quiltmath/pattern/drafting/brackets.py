@@ -226,7 +226,7 @@ def without_conversions(chunks: list[Chunk]) -> list[Chunk]:
         if (
             one.kind == "note"
             and before is not None
-            and len(measures := [inner for inner in one.value if inner.kind != "punct"]) == 1
+            and len(measures := [inner for inner in one.value if inner.kind not in ("punct", "squares")]) == 1
             and measures[0].kind in MEASURES
         ):
             inside, texts = measures[0].value, before.value.texts

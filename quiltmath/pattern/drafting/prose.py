@@ -70,7 +70,8 @@ def tells(chunks: list[Chunk], page: Page) -> bool:
 def counts_blocks(flat: list[Chunk]) -> bool:
     """Whether a sentence says how many blocks there are: "twelve star blocks"."""
     kinds = [one.kind for one in flat if one.kind not in ("word", "article")]
-    return any(pair == ("count", "blocks") for pair in pairwise(kinds))
+    of_one = [one.value == 1 for one in flat if one.kind not in ("word", "article")]  # "one block at a time"
+    return any(pair == ("count", "blocks") and not one for pair, one in zip(pairwise(kinds), of_one))
 
 
 _THIS_LENGTH = re.compile(r"\b(?:this|that|the\s+same)\s+(?:length|measurement|size)\b")
@@ -96,7 +97,8 @@ def speaks_of_somebody(chunks: list[Chunk], page: Page) -> bool:
     >>> speaks_of_somebody(chunked(page.plain), page)
     True
     """
-    return bool(chunks) and bool(_OF_SOMEBODY.search(page.plain[chunks[0].start : chunks[-1].end]))
+    said = " ".join(page.plain[one.start : one.end] for one in chunks if one.kind != "note" or one.value)
+    return bool(_OF_SOMEBODY.search(said))
 
 
 _OF_THE = re.compile(r"\b(?:the|these|those|your)\s+(?:[a-z-]+\s+)?$")

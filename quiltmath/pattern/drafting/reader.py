@@ -307,7 +307,8 @@ class Reader(Clauses):
         in_words = {"count"} if count(chunks, *NAMED) else {"count", "size"}
         told = count(chunks, *(FIGURES - in_words), "finished", "cut", "from")
         told += bool(chunks) and naming.is_numbered(page.said(chunks[0]))
-        if page.plain[: words.start].strip() or re.search(r"\d", words.text) or told:
+        numbered = sum(len(re.findall(r"\d", page.said(one))) for one in all_of(chunks, "ref"))  # "Project 3"
+        if page.plain[: words.start].strip() or len(re.findall(r"\d", words.text)) > numbered or told:
             return False
         if len(words.text.split()) < 3 and sections.is_above_pieces(page, end):  # a fabric may be called so
             self.context.section = "cutting"

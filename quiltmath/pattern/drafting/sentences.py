@@ -405,6 +405,7 @@ class Sentences(Sentence):
             self.read.put(before, *([left] if left else []))
             self.read.understood.append(before.words)
         read = strips_above.or_besides(read, self.read, self.context, self.page)
+        cut = tuple(one for one in read.entries if one.table in ("cut", "strip_set")) or cut
         for entry in read.entries:
             self.read.add(entry)
         strips_above.remember(read, self.read, self.context)

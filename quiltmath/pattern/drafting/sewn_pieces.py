@@ -15,7 +15,8 @@ from .page import Page
 def introduces(flat: list[Chunk], words: Words, context: Context, kept: Kept, page: Page) -> bool:
     """Whether a sentence above all lists counts in words alone, and no blocks: "a throw of twelve bright stars"."""
     above = not context.section and not any(one.table in ("cut", "fabric") for one in kept.entries)
-    told = count(flat, *(FIGURES - {"count"}), "cut", "into", "of_each", "strip_set", "fat_quarter")
+    cuts = any(page.said(one) != "cutting" for one in all_of(flat, "cut"))  # "from the cutting counter"
+    told = cuts + count(flat, *(FIGURES - {"count"}), "into", "of_each", "strip_set", "fat_quarter")
     told += prose.counts_blocks(flat)
     titled = bool(page.plain[: words.start].strip()) and words.text[:1] not in "*•-"
     return above and titled and not told and not re.search(r"\d", words.text)

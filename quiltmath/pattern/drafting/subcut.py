@@ -154,6 +154,12 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
     return beside(strips, read, words)
 
 
+def each_trimmed(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """Strips that are each trimmed to a size: "4 strips 2 in x WOF -> trim each to 2 x 41 in"."""
+    found = _EACH_TRIMMED.search(page.plain, chunks[0].start, chunks[-1].end)
+    return sub_cut(chunks, context, page) if found and count(chunks, "into") else None
+
+
 def _verb(chunks, page):
     """Where a sentence begins to tell what strips are cut into, at "sub-cut" or the "into" of "cut one strip into"."""
     verb = next((place for place, one in enumerate(chunks) if one.kind == "into"), None)
