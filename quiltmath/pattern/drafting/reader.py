@@ -12,6 +12,7 @@ from . import (
     for_each_block,
     heads,
     in_turn,
+    logs,
     naming,
     said_of_all,
     sections,
@@ -101,6 +102,8 @@ class Reader(Clauses):
         if end - start > LONGEST_LINE:
             asks = f"this is one line of {end - start:,} signs: where do its lines end?"
             self.read.questions.append(Question(words, asks))
+            return True
+        if self.logs and self._of_logs(start, end):
             return True
         if columns_of_sizes.heads_the_only_one(page, start, end):
             self.read.understood.append(words)
@@ -222,6 +225,16 @@ class Reader(Clauses):
             self.context.below_strips = bool(_ARROW.match(plain, *cell))
             self._clause(*cell)
         self.context.beside, self.context.hanging = end, hanging
+
+    def _of_logs(self, start, end):
+        """Take a line of several logs side by side, or the head of their columns, below the head of a list of logs."""
+        abreast = logs.abreast(self.page, start, end)
+        for one in abreast:
+            self._sentences(*one)
+        if logs.heads_columns(self.page, start, end):
+            self.read.understood.append(self.page.words(start, end))
+            return True
+        return bool(abreast)
 
     def _names_a_row(self, cells, start, end):
         """The letter that a line begins with before the name of its fabric, in a column of its own or in a bracket."""
