@@ -61,6 +61,10 @@ def of_one_block(text: str, at: int, across: int, down: int) -> bool:
     said = in_digits(text[at : ends.start() if ends else len(text)])
     first, _, behind = said.partition(".")
     told = _OF_BLOCK.search(behind)
+    if told is None and not re.search(r"\bquilt\b|\btop\b", first):
+        whole = in_digits(re.split(r"\n\s*\n", text[at:])[0])  # the next steps say it
+        if not re.search(r"\bblocks\b|\bquilt\b", whole) and re.search(r"\b(?:the|your|each)\s+block\b", whole):
+            return _OF_BLOCK.search(whole) is not None
     return told is not None and not re.search(r"\bblocks\b", first) and not _OF_ROWS.search(said)
 
 
