@@ -201,8 +201,10 @@ def _of_fabric(flat, kept, page):
 
 def _called(strips):
     """What a page may call strips: their fabric, or their letter."""
-    label = f"{strips.name.casefold()} strips" if strips.name else ""
-    return filter(None, (strips.data.get("fabric", "").casefold(), label))
+    fabric = strips.data.get("fabric", "").casefold()
+    letter = re.match(r"fabric ([a-z])\b", fabric)
+    letters = (letter[1] if letter else "", strips.name.casefold())
+    return filter(None, (fabric, *(f"{one} strips" for one in letters if one)))
 
 
 def _of_strips_without_place(border, flat, kept, context, page):

@@ -11,7 +11,7 @@ from .brackets import LEAST_WIDTH
 from .chunks import FIGURES, NAMED, Chunk, all_of, chunked, count, opened, place_of
 from .figures import long_side, number
 from .groups import is_fabric, parted_names
-from .model import Context, Entry, Reading
+from .model import Choice, Context, Entry, Question, Reading
 from .pieces import LININGS
 from .prose import speaks_of_somebody
 

@@ -118,7 +118,10 @@ def beside(start: int, end: int, kept: Kept, context: Context, page: Page) -> tu
     first = re.compile(rf"\W*(?:cut\s+)?{said}{of_all}\W*(?=\w|\()").match(page.plain, start, end)
     last = re.compile(rf"[\s,;(-]*{said}\W*$").search(page.plain, start, end)
     before = page.plain[start : last.start()] if last else ""
-    if before.count("(") > before.count(")"):  # in a bracket that says more
+    gives = re.search(
+        r"\b(?:gives?|makes?|yields?|enough\s+for)\b[^.;]*$", before
+    )  # "Each strip gives the logs of one block"
+    if gives or before.count("(") > before.count(")"):  # in a bracket that says more
         last = None
     found = first or last
     if not found or not count(opened(chunked(page.plain, start, end)), *MEASURES):

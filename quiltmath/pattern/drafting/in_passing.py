@@ -37,14 +37,12 @@ _ROWS = re.compile(
 _ROWS_OF = re.compile(r"\b(\d{1,2})\s+(?:[a-z-]+\s+){0,2}?rows\s+(?:of|with)\s+(\d{1,2})\b")
 
 MOST_IN_BLOCK = 7
-_BLANK = re.compile(r"\n\s*\n")
 _PARAGRAPH_ENDS = re.compile(r"\n\s*\n|\n[^\S\n]*(?:step\s+)?(?:\d{1,2}|[a-z])[.):]\s")
 _OF_BLOCK = re.compile(
     r"\bmakes?\s+(?:a\s+total\s+of\s+)?[(\d]|\b(?:blocks?|units?|star|it|each(?:\s+[a-z-]+)?)\s+(?:is|are|(?:now\s+)?measures?"
     r"|should|will|finish(?:es)?|comes?\s+out)\b"
 )
 """What a page says of a block behind the rows that it is sewn of."""
-_MEASURES = re.compile(r"\bblocks?\s+(?:is|(?:now\s+)?measures?|should|will|finish(?:es)?)\b")
 _OF_ROWS = re.compile(
     r"\bmakes?\s+\(?\d+\)?\s+(?:[a-z-]+\s+)?(?:rows|strip\s+sets)|\bquilt\b"
     r"|\b(?:top|cent(?:er|re)|middle)\s+(?:(?:now|should|will|is|be|about|measures?|finish(?:es)?)\s+)+\d"
@@ -65,13 +63,15 @@ def of_one_block(text: str, at: int, across: int, down: int) -> bool:
     """
     if max(across, down) > MOST_IN_BLOCK:
         return False
-    for ends, told in ((_PARAGRAPH_ENDS, _OF_BLOCK), (_BLANK, _MEASURES)):
-        end = ends.search(text, at)
-        said = in_digits(text[at : end.start() if end else len(text)])
-        first, _, behind = said.partition(".")
-        if told.search(behind) and not re.search(r"\bblocks\b", first) and not _OF_ROWS.search(said):
-            return True
-    return False
+    ends = _PARAGRAPH_ENDS.search(text, at)
+    said = in_digits(text[at : ends.start() if ends else len(text)])
+    first, _, behind = said.partition(".")
+    told = _OF_BLOCK.search(behind)
+    if told is None and not re.search(r"\bquilt\b|\btop\b", first):
+        whole = in_digits(re.split(r"\n\s*\n", text[at:])[0])  # the next steps say it
+        if not re.search(r"\bblocks\b|\bquilt\b", whole) and re.search(r"\b(?:the|your|each)\s+block\b", whole):
+            return _OF_BLOCK.search(whole) is not None
+    return told is not None and not re.search(r"\bblocks\b", first) and not _OF_ROWS.search(said)
 
 
 class InPassing(NamedTuple):

@@ -246,7 +246,9 @@ class Page:
             return False
         there = [one.kind for one in chunked(self.plain, start, end)[:2]]
         begins = (
-            there[:1] == ["count"] and {*there[1:]} & {*MEASURED, "strips", "squares", "rectangles"} and count(chunked(self.plain, *before), *MEASURED)
+            there[:1] == ["count"]
+            and {*there[1:]} & {*MEASURED, "strips", "squares", "rectangles"}
+            and count(chunked(self.plain, *before), *MEASURED)
         )
         if self._is_full(before) and _RUNS_ON.match(self.text, start, end) and not begins:  # "two 4 in squares" begins
             return True

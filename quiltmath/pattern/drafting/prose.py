@@ -46,6 +46,7 @@ _OF_A_TOOL = re.compile(r"°|\bdegrees?\b|\b(?:oven|needle|thread|presser|ruler|
 _THAN = re.compile(r"\b(?:longer|wider|larger|bigger|smaller|shorter)\s+than\b")
 _MAKES_SETS = re.compile(
     r"\b(?:one|a|each|every)\s+(?:[a-z]+\s+){0,2}strips?\s+(?:will\s+)?(?:makes?|gives?|yields?)\s+(?:\d+|[a-z]+)\s+(?:whole\s+|full\s+)?sets?\b"
+    r"|\b(?:one|a|each|every)\s+strip\s+(?:will\s+)?(?:makes?|gives?|yields?)\b[^.;]*\b(?:of|for)\s+(?:one|a|each)\s+block\b"
 )
 """How far a strip goes: "One strip makes a set of logs"."""
 _MADE = ("unit", "segments", "blocks", "rows")
@@ -191,6 +192,11 @@ def said(chunks: list[Chunk], page: Page) -> set[str]:
 def uses(flat: list[Chunk], page: Page) -> bool:
     """Whether a sentence takes pieces up: "Use the same method with one 7 in square"."""
     return count(flat, "sew") > 0 or bool(said(flat, page) & {"use", "method"})
+
+
+def makes_sets(words: Words) -> bool:
+    """Whether a sentence says how far a strip goes, and no more: "Each strip gives the logs of one block"."""
+    return bool(_MAKES_SETS.search(words.text.casefold()))
 
 
 def only_made(flat: list[Chunk]) -> bool:

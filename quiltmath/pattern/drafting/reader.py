@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from . import (
     accounted,
@@ -12,6 +13,7 @@ from . import (
     for_each_block,
     heads,
     in_turn,
+    logs,
     naming,
     said_of_all,
     sections,
@@ -20,6 +22,7 @@ from .chunks import FIGURES, MEASURES, NAMED, all_of, chunked, count, opened
 from .clauses import Clauses
 from .kept import Kept
 from .model import Question
+from .rules import OF_THE_WHOLE
 
 _NUMBERED = re.compile(r"\s*(?:\d{1,2}[.)](?=\s)(?!\s*\d+\s*/)|\(\d{1,2}\)(?=\s*cut\s+\(?\d+\)?\s+[a-z]))")
 _STEP = re.compile(r"\s*(?P<bracket>\()?(?P<number>\d{1,2})(?(bracket)\))\s+(?=[A-Z][a-z]+\b(?!\s*\d))")
@@ -40,8 +43,11 @@ _OF_FABRIC = re.compile(r"\W*(?P<name>[^:;\d]{2,40}?)\s*:")
 _PRECUT = re.compile(
     r"\W*(?:(?:pieces\s+)?(?:already\s+cut|pre-?cut)(?:\s+pieces)?(?:\s+for\s+you|\s+in\s+(?:the|your|this)\s+kit)?)\s*:"
 )
+_LETTER = re.compile(r"\W*([a-z])\s{2,}(?=\(?\d)")
 _ONE_COLUMN = re.compile(r"fabrics?|materials?|cut|blocks?|units?")
 
+MOST_WORDS = 4
+"""Of a cell that says what pieces are for."""
 LONGEST_LINE = 4_000
 """Signs: a longer line is no line of a page."""
 
@@ -90,7 +96,8 @@ class Reader(Clauses):
         start, end = self._without_its_number(start, end)
         ways = (
             self._below_a_size, self._cut_first_and_second, self._of_table, self._cut_in_turn, self._of_one_block,
-            self._in_the_margin, self._precut, self._titles, self._for_things, self._beside_one_block, self._in_cells
+            self._in_the_margin, self._precut, self._titles, self._for_things, self._beside_one_block, self._of_its_letter,
+            self._in_cells
         )  # fmt: skip
         if not any(way(start, end) for way in ways):
             self._clause(start, end)
@@ -101,6 +108,8 @@ class Reader(Clauses):
         if end - start > LONGEST_LINE:
             asks = f"this is one line of {end - start:,} signs: where do its lines end?"
             self.read.questions.append(Question(words, asks))
+            return True
+        if self.logs and self._of_logs(start, end):
             return True
         if columns_of_sizes.heads_the_only_one(page, start, end):
             self.read.understood.append(words)
@@ -191,6 +200,8 @@ class Reader(Clauses):
     def _in_cells(self, start, end):
         """Take a line whose cells stand side by side: heads, a label before its row, or what is read cell by cell."""
         cells = columns.cells(self.page.plain, start, end)
+        if len(cells) > 1 and self._before_its_purpose(cells):
+            return True
         if self._only_buys(start, end):
             return False
         if len(cells) > 1 and (self._in_margin_of(cells) or self._is_title(*cells[0])):
@@ -209,6 +220,49 @@ class Reader(Clauses):
         self._cell_by_cell(cells, end)
         return True
 
+    def _before_its_purpose(self, cells):
+        """Take a line whose last cell only says what is made of the pieces, or of the fabric, that stand before it."""
+        page, (first, last) = self.page, ((cells[0][0], cells[-2][1]), cells[-1])
+        before, words = opened(chunked(page.plain, *first)), page.words(*last)
+        told = opened(chunked(page.plain, *last))
+        cut = count(before, "count") and count(before, *MEASURES) and self.context.fabrics
+        buys = count(before, "yards") and self._first(OF_THE_WHOLE, chunked(page.plain, first[0], last[1])) is None
+        if not (cut or buys) or count(
+            told, *FIGURES, "label", "from", "cut", "into", "once", "twice", "of_each", "each", "caution"
+        ):
+            return False
+        if (
+            naming.known(words.text, self.context.known)
+            or words.text.endswith(":")
+            or len(words.text.split()) > MOST_WORDS
+        ):
+            return False
+        kept = [*self.read.entries]
+        self._clause(*first)
+        place = naming.role(told, replace(self.context, role=""), page.plain)
+        for one in [one for one in self.read.entries if one not in kept and place not in ("", "?")]:
+            if one.table == "cut" and not one.role:
+                self.read.put(one, replace(one, role=place))
+            elif one.table == "fabric" and (place == "binding" or place.endswith("border")):
+                self.context.purposes[one.name] = place
+        self.read.understood.append(words)
+        return True
+
+    def _of_its_letter(self, start, end):
+        """Take a line that begins with the letter of a fabric that is bought: "A  5 strips 7 in", below "Fabric A"."""
+        letter = _LETTER.match(self.page.plain, start, end) if self.context.section == "cutting" else None
+        names = [
+            one.name
+            for one in self.read.entries
+            if letter and one.table == "fabric" and re.match(rf"fabric {letter[1]}\b", one.name.casefold())
+        ]
+        if letter is None or len(names) != 1:
+            return False
+        self._apply(heads.Head((names[0],), letter.end()))
+        self.read.understood.append(self.page.words(start, letter.end()))
+        self._sentences(letter.end(), end)
+        return True
+
     def _cell_by_cell(self, cells, end):
         """Take the cells of a line one after the other: pieces beside what is bought are of any fabric of the list."""
         plain, here = self.page.plain, self.context
@@ -222,6 +276,16 @@ class Reader(Clauses):
             self.context.below_strips = bool(_ARROW.match(plain, *cell))
             self._clause(*cell)
         self.context.beside, self.context.hanging = end, hanging
+
+    def _of_logs(self, start, end):
+        """Take a line of several logs side by side, or the head of their columns, below the head of a list of logs."""
+        abreast = logs.abreast(self.page, start, end)
+        for one in abreast:
+            self._sentences(*one)
+        if logs.heads_columns(self.page, start, end):
+            self.read.understood.append(self.page.words(start, end))
+            return True
+        return bool(abreast)
 
     def _names_a_row(self, cells, start, end):
         """The letter that a line begins with before the name of its fabric, in a column of its own or in a bracket."""

@@ -14,13 +14,13 @@ SECTIONS = {
     r"|materials?(?:\s+(?:list|needed|required))?|fabrics?(?:\s+(?:requirements?|needed|required"
     r"|list|&\s*supplies))?|yardage(?:\s+requirements?)?|you\s+will\s+need|you'll\s+need|you\s+need|supplies"
     r"|requirements?|shopping(?:\s+list)?|to\s+buy|(?:goods|materials?|supplies)\s+(?:needed|required)|what\s+you(?:'ll|\s+will)?\s+need|fabric\s+and\s+supplies|ingredients"
-    r"|what\s+(?:to\s+buy|(?:i|we)\s+(?:used|bought|took))|needed|required|(?:(?:your|this|the|each)\s+)?kit\s+(?:contains|contents|includes)"
+    r"|what\s+(?:to\s+buy|(?:i|we)\s+(?:used|bought|took))|(?:what\s+to\s+)?bring(?:\s+(?:along|with\s+you|to\s+class))?|pick\s+up(?:\s+at\s+the\s+(?:counter|shop|store))?|needed|required|(?:(?:your|this|the|each)\s+)?kit\s+(?:contains|contents|includes)"
     r"|in\s+(?:your|this|the)\s+kit|(?:in\s+)?(?:your|this|the)\s+kit(?:\s+you(?:'ll|\s+will))?\s+(?:find|has|holds)|what(?:'s|\s+is)\s+in\s+(?:your|the)\s+kit",
     "cutting": r"cut|cutting(?:\s+(?:instructions?|directions?|list|chart|guide|the\s+(?:fabrics?|pieces)|table))?"
     r"|(?:let's\s+)?cut(?:ting)?(?:\s+(?:it|them|everything|all|the\s+(?:lot|quilt)))?(?:\s+(?:out|up))?(?:\s+at\s+home)?"
     r"|(?:the\s+)?cutting\s+out|cut,?\s+always\s+(?:from|across)[a-z\s]+|cutting\s+at\s+home\b[^.:\d]*"
     r"|cut\s+(?:first|(?:the\s+)?(?:fabrics?|pieces|patches))|cutting\s+list\s+and\s+key|cut\s+the\s+following"
-    r"|what\s+to\s+cut|cutting\s+out|(?:let(?:'|\s+u)s\s+)?cut(?:\s+(?:it|them|everything|all))?(?:\s+out)?|cutting\s+for\s+(?:the\s+|all\s+)?(?!(?:one|a|1|each|every)\b)(?:[\w-]+\s+)?(?:blocks?|quilt|top|units)",
+    r"|what\s+to\s+cut|cutting\s+for\s+(?:the\s+|all\s+)?(?!(?:one|a|1|each|every)\b)(?:[\w-]+\s+)?(?:blocks?|quilt|top|units)",
     "sewing": r"(?:(?:quilt\s+)?top\s+|quilt\s+|block\s+|border\s+)?(?:assembly|construction"
     r"|piecing)(?:\s+(?:instructions?|directions?|the\s+\w+(?:\s+\w+)?|diagram))?|(?:sewing|piecing|making"
     r"|assembling|finishing|joining|adding)(?:\s+(?:the\s+)?[a-z -]{1,30})?"

@@ -218,6 +218,7 @@ class Sentences(Sentence):
             or (prose.uses(flat, self.page) and sewn_pieces.is_of_what_is_cut(flat, self.context, self.read))
             or (prose.only_made(flat) and self._follows_an_instruction(words))
             or prose.makes_of_a_size(flat, self.page)
+            or prose.makes_sets(words)
             or (prose.only_measures(flat, self.page) and self._follows_an_instruction(words))
             or (sewing and prose.tells_of_sewing(chunks, self.page))
             or sewn_pieces.only_measures_what_is_sewn(flat, self.context, self.read)
@@ -233,7 +234,8 @@ class Sentences(Sentence):
 
     def _is_of_logs(self, start, end, chunks):
         """Whether a line heads a list of logs, or says how long one of them is."""
-        words, found = self.page.words(start, end), logs.headed(opened(chunks), self.page)
+        words, outer = self.page.words(start, end), [one for one in chunks if one.kind != "note"]
+        found = logs.headed(opened(chunks), self.page) or logs.headed(outer, self.page)
         if found and not count(self._on_the_line_below(words), "yards", "size", "strip"):
             self.logs, self.context.fabrics = found, ()
             self.read.understood.append(words)
