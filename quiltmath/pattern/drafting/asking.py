@@ -69,8 +69,12 @@ def _of_lines(entries):
 
 
 def _units_made(entries, page, told):
-    of_lines = chain(_lengths(entries), _units(entries), bought_as(entries), _as_bought(entries, told))
-    return chain(of_lines, strip_sets(entries), units(entries, page), _on_point(entries, told))
+    of_units = [*units(entries, page)]
+    changes = (one for asked in of_units for choice in asked.choices for one in choice.changes)
+    taken = {one.data.get("fabric") for one in changes if one.table == "cut"}
+    as_bought = (one for one in _as_bought(entries, told) if one.choices[0].changes[0].data["fabric"] not in taken)
+    of_lines = chain(_lengths(entries), _units(entries), bought_as(entries), as_bought)
+    return chain(of_lines, strip_sets(entries), of_units, _on_point(entries, told))
 
 
 def _lengths(entries):

@@ -352,7 +352,7 @@ def _log_cabins(at_hand, number, side, wrong):
     for centre in at_hand:
         if centre.square and centre.gives(number) and 4 <= len(logs) <= MOST_LOGS:
             ways = islice(_laid(centre.width, centre.width, logs, (), wrong, iter(range(MOST_TRIED))), 200)
-            best = max(ways, key=_by_pairs, default=None)
+            best = max(ways, key=lambda laid: (*_by_pairs(laid), _as_listed(laid, logs)), default=None)
             if best is not None:
                 yield _cabin(centre, best, number)
 
@@ -369,7 +369,7 @@ def _laid(wide, high, logs, laid, wrong, tries):
     for one in logs:
         thin, long = sorted((one.width, one.height))
         off = abs(long - wanted)
-        if off == 0 or wrong and off <= NEAR and not any(error for _, error in laid):
+        if off == 0 or wrong and off <= max(NEAR, thin) and not any(error for _, error in laid):
             fit.append((off, thin, one))
     for off, thin, one in sorted(fit, key=lambda fit: fit[0]):
         rest = [other for other in logs if other is not one]
@@ -382,6 +382,11 @@ def _by_pairs(laid):
     pairs = zip(laid[::2], laid[1::2])
     exact = -sum(off > 0 for _, off in laid)
     return exact, sum(one.fabric == other.fabric for (one, _), (other, _) in pairs)
+
+
+def _as_listed(laid, logs):
+    """How many logs lie in the place that they have in the list."""
+    return sum(one is log for (one, _), log in zip(laid, logs))
 
 
 def _cabin(centre, laid, number):
