@@ -18,13 +18,13 @@ from .in_passing import NOTHING, in_passing
 from .model import LENGTHS, SOMETHING_ELSE, Choice, Entry, Question, Words
 from .parts import roles
 from .pieced_blocks import blocks
-from .piecing import FAR
 from .said_of_sewn import disagreeing
 from .set_in_rows import settings
 from .strips_of_sets import strip_sets
 from .triangles import GIVES
 from .unit_kinds import units
 from .unproposed import unproposed
+from .way_to_piece import FAR
 from .which_fabric import which_fabric
 
 _IN_INCHES = re.compile(r"[\"\u201c\u201d\u2033']|in\b|ins\b|inch", re.IGNORECASE)

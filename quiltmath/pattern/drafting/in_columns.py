@@ -11,7 +11,7 @@ from .at_hand import Item, items
 from .in_passing import NOTHING, InPassing
 from .layouts import Made, counted, finished_size, listed, told_blocks, unlike
 from .model import SOMETHING_ELSE, Choice, Entry, Question
-from .piecing import FAR, turned
+from .way_to_piece import FAR, turned
 
 LEAST_IN_LINE = 3
 MISPRINTED = Fraction(1, 10)

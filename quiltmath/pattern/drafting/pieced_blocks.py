@@ -11,9 +11,10 @@ from .at_hand import Item, items, sides, two_seams
 from .in_passing import NOTHING, InPassing
 from .layouts import Sashed, drawn, finished_size, kinds, listed, only, told_blocks, unlike
 from .model import SOMETHING_ELSE, Choice, Entry, Question
-from .piecing import Piecing, piecings
+from .piecing import piecings
 from .small_blocks import SmallBlock, small_blocks, with_spare, written
 from .stated import WHICH_SIZE
+from .way_to_piece import Piecing
 
 MOST_CHOICES = 5
 SHORT = {

@@ -19,6 +19,7 @@ ALSO_OF_TRIANGLES = ("into", "make", "total", "triangles", "unit", *DIAGONAL)
 LININGS = ("backing", "batting")
 WHOLE_WIDTHS = {"in": (40, 45), "cm": (100, 115)}
 PART_WIDTHS = {"in": (18, 22), "cm": (45, 56)}
+LARGEST = 36  # inches: no square and no strip is cut larger, or wider
 
 
 def entries(
@@ -381,10 +382,6 @@ def is_part(chunks: list[Chunk], page) -> bool:
 
 def described_at_length(chunks):
     return count(chunks, "word") > 12
-
-
-LARGEST = 36
-"""Inches: no square and no strip is cut larger, or wider."""
 
 
 def _square_or_strip(chunks, context, page, printed, size):

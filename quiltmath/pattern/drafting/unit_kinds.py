@@ -15,7 +15,7 @@ from .characters import plain
 from .figures import in_digits, measure
 from .in_passing import in_passing
 from .model import SOMETHING_ELSE, Choice, Entry, Question, Words
-from .piecing import FAR, NEAR
+from .way_to_piece import FAR, NEAR
 
 LARGER = Fraction(3, 4)
 """Inches: by so much at most pieces are cut larger than they need be, to be trimmed."""
