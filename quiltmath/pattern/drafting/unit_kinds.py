@@ -285,7 +285,7 @@ def _geese(rectangles, squares, taken, near):
     """Flying geese, each from a rectangle and two squares."""
     for one, other in product(rectangles, squares):
         low, wide = sorted((one.width, one.height))
-        if near and one.fabric == other.fabric:
+        if near and one.fabric and one.fabric == other.fabric:
             continue
         off = abs(other.width - low) + abs(wide - 2 * low + taken)
         if _all_fit(one.many, other.many, 2, off, near):
