@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 
 from .chunks import Chunk, all_of, count, opened
-from .figures import number
+from .figures import in_digits, number
 from .kept import Kept
 from .model import Context, Entry, Reading
 from .page import Page
@@ -24,8 +24,13 @@ _NEEDED = re.compile(
 )
 
 
+_OF_ONE = re.compile(rf"(?P<count>\d+)\s+[^,;.]*?\bfrom\s+(?:the\s+)?{_SET}")
+"""So many pieces of one of several sets: "48 segments from strip set A and 24 from strip set B"."""
+
+
 def told(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Reading | None:
-    """What a sentence says of the strip sets of the page, by their names or of all of them; None where it names none."""
+    """What a sentence says of the strip sets of the page, by their names or of all of them; None where it names
+    none."""
     sets = [one for one in kept.entries if one.table == "strip_set" and "of" not in one.data]
     plain, text = opened(chunks), page.plain[chunks[0].start : chunks[-1].end]
     if not sets or count(plain, "size", "strip", "doubt", "yards", "role"):
@@ -36,6 +41,12 @@ def told(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Readi
         counts = [one.value for one in all_of(plain, "count") if one.start >= chunks[0].start + named.end()]
         cut = {"sub_cut": lengths[0].value.texts[0]} if len(lengths) == 1 else {}
         return _instead([(by_name[named["name"]], {**cut, "pieces": counts[0]})]) if cut and len(counts) == 1 else None
+    of_each = {match["name"]: int(match["count"]) for match in _OF_ONE.finditer(in_digits(text))}
+    if len(of_each) > 1 and of_each.keys() <= by_name.keys():
+        widths, counts = {(*one.value.texts,) for one in lengths}, [one.value for one in all_of(plain, "count")]
+        if len(widths) == 1 and counts == [*of_each.values()]:
+            cut = {"sub_cut": lengths[0].value.texts[0]}
+            return _instead([(by_name[name], {**cut, "pieces": many}) for name, many in of_each.items()])
     all_cut = _ALL.search(text)
     if all_cut and len(lengths) == 1 and len(sets) > 1:
         behind = [one for one in plain if one.start >= chunks[0].start + all_cut.end()]
