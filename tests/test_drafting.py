@@ -643,3 +643,94 @@ class TestCommand:
     def test_a_page_that_is_not_there(self, tmp_path, capsys):
         assert main(["draft", str(tmp_path / "none.txt"), "--save", str(tmp_path / "new.toml")]) == 2
         assert "none.txt: there is no such file; check its name and folder\n" in capsys.readouterr().err
+
+
+CUTTING_LIST = """Plum Lane
+Quilt 50 1/2" x 62 1/2"
+Materials
+Red 1 yd
+White 1 yd
+Navy (border) 1 yd
+Cutting
+Red: 6 strips 3 1/2" x WOF
+White: 6 strips 3 1/2" x WOF
+Navy: 6 strips 5 1/2" x WOF
+Building the rows
+Press everything well.
+"""
+
+
+def sewn(paragraph):
+    """(What a paragraph of sewing below a cutting list adds to border or strip set, how many lines are cut then, which
+    words are asked about)."""
+    drafted = pattern.draft(f"{CUTTING_LIST}{paragraph}\n")
+    told = {
+        key: value
+        for one in drafted.entries
+        if one.table in ("border", "strip_set")
+        for key, value in one.data.items()
+        if key.endswith("_length") or key in ("sets", "sub_cut", "pieces")
+    }
+    return (
+        told,
+        sum(one.table == "cut" for one in drafted.entries),
+        [one.words.text for one in drafted.questions if not one.of_numbers],
+    )
+
+
+BORDER = {"sides_length": "52 1/2", "top_length": "50 1/2"}
+SET = {"sets": 6, "sub_cut": "3 1/2", "pieces": 72}
+
+
+@pytest.mark.parametrize(
+    "paragraph, told",
+    [
+        (
+            'Join the border strips. Cut 2 lengths 52 1/2" and sew to the sides. Cut 2 lengths 50 1/2" for the ends.',
+            BORDER,
+        ),
+        (
+            'Sew the six navy strips into one and cut it into two 52 1/2" (sides) and two 50 1/2" (top and bottom).',
+            BORDER,
+        ),
+        (
+            'Join navy strips. Cut two 52 1/2" long; sew one to each side. Cut two more 50 1/2" for top and bottom.',
+            BORDER,
+        ),
+        ('Trim two of the navy lengths to 52 1/2" for the sides and two to 50 1/2" for top and bottom.', BORDER),
+        ('Sew a red strip to a white strip. Make 6 strip sets. Cut each set into 12 segments 3 1/2" wide.', SET),
+        ('Sew the strips in pairs, one red and one white, for 6 strip sets. Sub-cut 72 units 3 1/2" wide.', SET),
+        ('Stitch red to white strips to make six sets. Cut twelve 3 1/2" pieces from each set, 72 in all.', SET),
+        ('Piece the back from two 63" lengths. Cut apart on the drawn line and press. You will have 36.', {}),
+        ('The middle is now 40 1/2" x 52 1/2". Make 36 (18 pairs). Each unit is 3 1/2" square.', {}),
+    ],
+)
+def test_a_paragraph_of_sewing_says_more_of_what_is_cut_and_is_no_question(paragraph, told):
+    assert sewn(paragraph) == (told, 3, [])
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        'Cut 4 extra red squares 3 1/2".',
+        "Cut each red square once on the diagonal.",
+        'Cut 2 white strips 40" long for ties.',
+    ],
+)
+def test_what_is_cut_where_a_page_tells_of_sewing_is_never_passed_over(sentence):
+    assert sewn(sentence)[2]
+
+
+def test_a_size_that_the_draft_gainsays_is_asked_about_when_all_else_is_answered():
+    page = (
+        'Finished 12" x 12"\nCutting\nRed: 8 squares 3 1/2"\nTan: 8 squares 3 1/2"\nPiecing\n'
+        "1. Lay out a red square and a tan one, twice. Sew. Make 4 blocks.\n"
+        'The top\n2. Set 2 x 2. The top measures {}" square.'
+    )
+    for printed, asks in (("12 1/2", False), ("13 1/2", True)):
+        drafted, texts = pattern.draft(page.format(printed)), []
+        while drafted.questions:
+            question = drafted.questions[0]
+            texts.append(question.text)
+            drafted = drafted.answered(question, question.choices[0] if question.choices else None)
+        assert any("the top measures" in text for text in texts) is asks

@@ -9,25 +9,34 @@ from . import naming
 from .characters import plain
 from .doubtful import NOT_UNDERSTOOD
 from .figures import Measure, in_digits, measure
+from .in_passing import in_passing
 from .model import SOMETHING_ELSE, Choice, Entry, Question, Words
+from .page import Page
+from .stated import WIDEST_SEAM
 
 LEAST_QUILT, LEAST_BLOCK, MOST_BLOCK = 12, 2, 30  # inches
 LAST_OF_TITLE = 8
 """Lines: so far down a page begins with what it is about."""
 _FIGURE = re.compile(r"(?<![\w./])\d")
 _COUNTED = re.compile(
-    r"(?<![\w./-])(\d{1,3})\s+(?:[a-z-]+\s+){0,2}?blocks\b|\bmakes?\s+(\d{1,3})\b(?!\s*(?:\"|in\b|[./x]|\d))"
+    r"(?<![\w./-])(\d{1,3})\s+(?:[\d /]+-?(?:inch|in|\")\s+)?(?:[a-z-]+\s+){0,2}?blocks\b"
+    r"|\bmakes?\s+(\d{1,3})\b(?!\s*(?:\"|in\b|[./x]|\d))"
 )
 _SEWN = re.compile(r"\b(?:seams?|sew\w*|stitch\w*|press\w*)\b")
 LEAST_TO_MOST_WIDE = range(36, 61)
 """Inches: no quilting fabric is narrower or wider."""
 _WIDE = re.compile(r"\b(?:fabrics?|usable|useable|wof|wide|width|selv)")
 BATTING = r"\b(?:batting|wadding)\b"
-_LINING = re.compile(rf"{BATTING}|\bbacking\b|\bborders?\b|\blong\b")
+_LINING = re.compile(rf"{BATTING}|\bbacking\b|\bborders?\b|\blong\b|\blengths?\b")
 _INCHES_OF = re.compile(r"\s*in\s+of\b")
 _OF_WHAT = re.compile(r"\b(?:quilts?|blocks?|batting|wadding|backing|borders?|fabrics?|sizes?|finish\w*)\b")
 _CUTS = re.compile(r"\bcut\b")
 _YARDAGE = re.compile(r"(?P<name>[^\d:;]+?)[\s.:,-]+(?P<yards>\d[\d /-]*)\s*(?:yards?|yds?)\b\.?", re.IGNORECASE)
+_BY_A_LINE = re.compile(
+    r"\b(?:sew|stitch)(?:\s+(?:a|at|exactly))?(?P<scant>\s+scant)?\s+(?:(?P<quarter>quarter[\s-]+inch)|(?=\d))"
+)
+_EACH_SIDE = re.compile(r"\b(?:each|both|either)\s+(?:side|of)")
+QUARTER = measure("1/4 in", 0)
 _IN_BLOCKS = re.compile(r"\bblocks?\b")
 
 
@@ -45,8 +54,9 @@ def with_proposal(question: Question, entries: list[Entry]) -> Question:
     text = in_digits(plain(question.words.text))
     sizes = [*sizes_in(text)]
     found = [
-        *_of_quilt(text, sizes, question.words),
+        *_of_quilt(text, sizes, question.words, entries),
         *_of_blocks(text, sizes, question.words, entries),
+        *_of_rows(text, question.words, entries),
         *_of_fabric(text, sizes, question.words, entries),
         *_of_yardage(question.words, entries),
     ]
@@ -71,6 +81,27 @@ def unread_above(told: list[Words], entries: list[Entry]) -> list[Words]:
     return [one for one in above if any(read.sides[-1].unit for read in sizes_in(in_digits(plain(one.text))))]
 
 
+def seam_by_lines(page: Page) -> Entry | None:
+    """The seam of a page that says how far from a drawn line it is sewn, on each side; None where it does not, or not
+    always as far.
+
+    >>> seam_by_lines(Page('Draw a line. Sew 1/4" on each side of it.')).data
+    {'seam': '1/4'}
+    """
+    found = {}
+    for match in _BY_A_LINE.finditer(page.plain):
+        read = measure(page.plain, match.end()) if not match["quarter"] else QUARTER
+        end = match.end() if match["quarter"] or read is None else read.end
+        behind = re.split(r"[.;]\s", page.plain[end:])[0]
+        if read is not None and read.sides[-1].inches <= WIDEST_SEAM and _EACH_SIDE.search(behind):
+            scant = "scant " if match["scant"] else ""
+            found[scant + read.texts[0]] = page.words(match.start(), end)
+    if len(found) != 1:
+        return None
+    ((seam, words),) = found.items()
+    return Entry("sheet", {"seam": seam}, words, "seam")
+
+
 def sizes_in(text):
     """The lengths and sizes of a text; bare numbers are none."""
     at = 0
@@ -83,8 +114,19 @@ def sizes_in(text):
             yield read
 
 
-def _of_quilt(text, sizes, words):
-    """The finished size of the quilt, where the line is about it, or stands where a page begins."""
+def _of_rows(text, words, entries):
+    """How the blocks are set, where no other line says so: "twenty blocks, four across and five down"."""
+    rows = in_passing(text).rows
+    if len(rows) == 1 and not any(one.table == "setting" for one in entries):
+        ((across, down),) = rows
+        yield f"{across} across and {down} down", Entry("setting", {"across": across, "down": down}, words)
+
+
+def _of_quilt(text, sizes, words, entries):
+    """The finished size of the quilt, where the line is about it, or stands where a page begins; further down it is
+    that of the top so far, where another line tells the one of the quilt."""
+    if words.line > LAST_OF_TITLE and any("finished" in one.data for one in entries if one.table == "sheet"):
+        return
     large = [one for one in sizes if min(side.inches for side in one.sides) >= LEAST_QUILT and _two_sides(one, text)]
     about = "quilt" in text or words.line <= LAST_OF_TITLE or not re.sub(r"[\W\d]|inch(?:es)?|cm|in\b|by|x", "", text)
     if (

@@ -8,6 +8,7 @@ from fractions import Fraction
 from itertools import chain, islice
 
 from .at_hand import items, used_up
+from .at_hand import sides as sides_of
 from .bordering import borders
 from .borders_of_strips import borders_of_strips
 from .bought_as import bought_as
@@ -23,6 +24,8 @@ from .strips_of_sets import strip_sets
 from .triangles import GIVES
 from .unit_kinds import units
 from .unproposed import unproposed
+from .way_to_piece import FAR
+from .which_fabric import which_fabric
 
 _IN_INCHES = re.compile(r"[\"\u201c\u201d\u2033']|in\b|ins\b|inch", re.IGNORECASE)
 MOST_ACROSS, MOST_SETTINGS = 60, 5
@@ -40,10 +43,11 @@ def proposals(
     """The questions whose answers the numbers of a draft suggest, but for those `settled`: what units are made, then of
     what blocks are pieced, then how these are set, then of the borders, for each follows from the one before it.
     `page` is the text of the page, `told_of` are its sentences of sewing. Where it `waits` for answers that single
-    lines propose, what nothing can be proposed for is not asked yet."""
+    lines propose, what nothing can be proposed for, and of which fabric lines are that name none, is not asked yet."""
     told = in_passing(page)
     few = sum(one.table == "cut" for one in entries) <= MOST_LINES
     stages: Sequence[Callable[[list[Entry]], Iterable[Question]]] = (
+        lambda entries: which_fabric(entries) if not waits else (),
         lambda entries: _units_made(entries, page, told),
         lambda entries: blocks(entries, told),
         lambda entries: cut_in_four(entries, told),
@@ -65,8 +69,12 @@ def _of_lines(entries):
 
 
 def _units_made(entries, page, told):
-    of_lines = chain(_lengths(entries), _units(entries), bought_as(entries), _as_bought(entries, told))
-    return chain(of_lines, strip_sets(entries), units(entries, page), _on_point(entries, told))
+    of_units = [*units(entries, page)]
+    changes = (one for asked in of_units for choice in asked.choices for one in choice.changes)
+    taken = {one.data.get("fabric") for one in changes if one.table == "cut"}
+    as_bought = (one for one in _as_bought(entries, told) if one.choices[0].changes[0].data["fabric"] not in taken)
+    of_lines = chain(_lengths(entries), _units(entries), bought_as(entries), as_bought)
+    return chain(of_lines, strip_sets(entries), of_units, _on_point(entries, told))
 
 
 def _lengths(entries):
@@ -144,6 +152,9 @@ def _on_point(entries, told=NOTHING):
             _unnamed(entries, "twice"),
             [one for one in _unnamed(entries, "once") if _triangles([one]) == 4],
         )
+        cut = sorted((one for how in GIVES for one in _unnamed(entries, how)), key=_side_of, reverse=True)
+        if not (sides and corners) and len(cut) == 2 and _side_of(cut[0]) > _side_of(cut[1]):  # cut the wrong way
+            sides, corners = cut[:1], cut[1:]
     if not sides or not corners or any("sides" in one.data for one in entries if one.table == "setting"):
         return
     between, blocks = roles(entries, "setting square"), [one for one in entries if one.table == "block"]
@@ -157,7 +168,7 @@ def _on_point(entries, told=NOTHING):
         (across, down)
         for across in range(1, MOST_ACROSS)
         for down in range(1, MOST_ACROSS)
-        if 0 <= number - 2 * (across + down - 2) < GIVES["twice"]  # left over of the last square
+        if 0 <= number - _sides_of((across, down)) < GIVES["twice"]  # left over of the last square
         and (known is None or (known.data["across"], known.data["down"]) == (across, down))
     ]
     fits = [
@@ -168,6 +179,10 @@ def _on_point(entries, told=NOTHING):
     ]
     if not fits:  # the number of the squares may be misprinted
         fits = [fit for fit in with_triangles if squares and fit[0] * fit[1] == made]
+    if not fits:  # or that of the triangles, in rows that the page tells of
+        rows = told.rows if known is None else [(known.data["across"], known.data["down"])]
+        fits = [fit for fit in rows if 0 <= _sides_of(fit) - number <= number * FAR and made in (None, fit[0] * fit[1])]
+        fits = [fit for fit in fits if squares in (None, (fit[0] - 1) * (fit[1] - 1))]
     if squares is not None:  # with as many blocks as are made, where some setting has them
         fits = [fit for fit in fits if fit[0] * fit[1] == made] or fits
     plain = {one.left for one in items(entries) if one.square}
@@ -181,7 +196,7 @@ def _on_point(entries, told=NOTHING):
     words = corners[-1].words
     said = f"{f'{squares} setting squares, ' if squares else ''}{number} side and 4 corner triangles"
     if squares is None and made is None and known is None:  # the triangles alone: those that leave none over
-        fits = [fit for fit in fits if 2 * (sum(fit) - 2) == number or fit in told.rows]
+        fits = [fit for fit in fits if _sides_of(fit) == number or fit in told.rows]
     if not fits:
         yield Question(words, f"{said}: on point? How many blocks stand across and down?")
         return
@@ -195,10 +210,21 @@ def _on_point(entries, told=NOTHING):
     yield Question(words, f"{said}: {' or '.join(choice.label for choice in choices[:2])}?", (*choices, SOMETHING_ELSE))
 
 
+def _sides_of(fit):
+    """How many side triangles a setting on point of so many across and down takes."""
+    return 2 * (sum(fit) - 2)
+
+
 def _unnamed(entries, cut):
     """Squares cut once or twice that no line says the place of, and no unit takes."""
     used = used_up(entries)
     return [one for one in roles(entries, "") if one.data.get("cut") == cut and not used[one.name]]
+
+
+def _side_of(entry):
+    """The side of a square that is cut, in inches."""
+    size = sides_of(entry.data.get("size"))
+    return size[0] if size else Fraction(0)
 
 
 def _proportion(entries):

@@ -17,8 +17,14 @@ _SIDE = re.compile(
 )
 _BORDER = re.compile(r"(?:\b(?P<which>inner|middle|outer|first|second|third|narrow|wide)\s+)?\bborders?\b")
 _OTHER = ("strip", "doubt", "yards", "squares", "rectangles", "triangles", "unit", "blocks", "strip_set", "wof")
-_CHANGES_NOTHING = {"more", "another", "same", "both", "other"}
+_CHANGES_NOTHING = {"more", "another", "same", "both", "other", "about", "approximately", "to fit"}
 """Cautions that a sentence about the second pair of strips may hold."""
+_ONE_SIDE = re.compile(
+    r"(?:then\s+)?(?:(?:two|2)\s+)?(?:sides?|top\s+and\s+bottom)(?:\s+borders?|\s+first)?\s*(?:of|at|:|-)?\s*"
+    r"(?:(?:two|2)\s+(?:pieces|strips|lengths)\s+)?(?:of\s+)?\d"
+)
+_STEP = re.compile(r"\n\s*\n|\n\s*(?:step\s+|\()?\d{1,2}\s?[.):|]\s")
+_REMARK = re.compile(r"\([^()\x01]*\b(?:your|measure|check)\b[^()\x01]*\)")
 _TO_EACH = re.compile(r"\bone\s+(?:(?:strip|piece|length|border)\s+)?(?:to|on|onto|at|for)\s+(?:each|every|the)\b")
 _KEY = {"sides": "sides_length", "top": "top_length"}
 SHORTEST = 6
@@ -42,17 +48,18 @@ def lengths(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Re
     counts = [one.value for one in all_of(flat, "count")]
     if any(one != 2 for one in counts) and counts != [4, 2, 2]:
         return None
-    told, headed = _told(flat, found, page), _as_headed(found, context)
+    told = _told(flat, found, page) or _told_behind(found, flat[-1].end, page)
+    headed = _as_headed(found, context)
     cuts = count(flat, "cut", "into", "from") or re.search(r"\btrim|\bmeasur", _text(flat, page))
     if (
-        not (cuts or headed) and len(told or ()) < 2
+        not (cuts or headed or _ONE_SIDE.match(_text(flat, page))) and len(told or ()) < 2
     ):  # "Inner border: two sides 45 1/2 in, then top and bottom 39 1/2 in"
         return None
     told = told or headed
     if not told:
         return _asked(found, counts, chunks, kept, context, page)
     border = _border(flat, context, page)
-    of = _of_strips(border, kept) if border else _of_fabric(flat, kept, page)
+    of = (border and _of_strips(border, kept)) or _of_fabric(flat, kept, page)
     of = (
         of or _of_strips_without_place(border, flat, kept, context, page) or _of_strips_above(flat, kept, context, page)
     )
@@ -128,7 +135,7 @@ def _told(flat, found, page):
     for one in found:
         text += page.plain[at : one.start] + "\x01"
         at = one.end
-    text += page.plain[at : flat[-1].end]
+    text = _REMARK.sub("", text + page.plain[at : flat[-1].end])
     order: list[str] = []
     for match in _SIDE.finditer(text):
         if match.lastgroup == "length" or match.lastgroup not in order[-1:]:
@@ -140,6 +147,32 @@ def _told(flat, found, page):
     if len(set(sides)) != len(found) or "length" in sides:
         return None
     return {_KEY[side]: _long(one).text for side, one in zip(sides, found)}
+
+
+_BEHIND = re.compile(
+    r"\b(?:(?P<which>long|short)(?:er)?\s+(?:strips?|pieces?|lengths?|ones?|borders?)?|(?P<length>\d[\d/ ]*))[^.;\d]*?"
+    r"\b(?:to|on|for|at)\s+(?:the\s+)?(?:(?P<sides>sides|left|long)|(?P<top>top|bottom|short|ends))\b"
+)
+"""Which of the lengths that were told goes where: "Add the long strips to the sides, the 40 1/2 in ones to the top"."""
+
+
+def _told_behind(found, end, page):
+    """{sides_length or top_length: a length} of two lengths, as the sentences behind them in their paragraph tell where
+    each is sewn; None where they do not."""
+    if len(found) != 2:
+        return None
+    behind = re.split(r"\n\s*\n", page.plain[end : end + PARAGRAPH])[0]
+    step = len(_STEP.split(behind)[0])  # which are long and which short is said in it
+    longs = sorted((_long(one) for one in found), key=lambda side: side.inches)
+    texts = {"long": longs[1].text, "short": longs[0].text}
+    told = {}
+    for match in _BEHIND.finditer(behind):
+        said = match["which"] or next((key for key, text in texts.items() if text == match["length"].strip()), None)
+        if said and (match["length"] or match.start() < step):
+            told.setdefault("sides_length" if match["sides"] else "top_length", texts[said])
+    ways = (_lengths(*texts.values()), _lengths(*[*texts.values()][::-1]))
+    met = [way for way in ways if told and all(way[key] == text for key, text in told.items())]
+    return met[0] if len(met) == 1 else None
 
 
 def _border(flat, context, page):
@@ -154,31 +187,48 @@ def _border(flat, context, page):
 def _of_fabric(flat, kept, page):
     """The border whose strips a sentence, or the one before it, names by their fabric: "Join the yellow strips end to
     end. Cut two 60 in long for the sides"; None where it names none, or several."""
-    before = _before(flat, page)
-    of = {
-        one.role
-        for one in kept.entries
-        if one.table == "cut" and "strip" in one.data and one.role.endswith("border")
-        if re.search(rf"\b{re.escape(one.data.get('fabric', '?').casefold())}\b", f"{before} {_text(flat, page)}")
-    }
-    return of.pop() if len(of) == 1 else None
+    for said in _said(flat, page):
+        of = {
+            one.role
+            for one in kept.entries
+            if one.table == "cut" and "strip" in one.data and one.role.endswith("border")
+            if any(re.search(rf"\b{re.escape(called)}\b", said) for called in _called(one))
+        }
+        if of:
+            return of.pop() if len(of) == 1 else None
+    return None
+
+
+def _called(strips):
+    """What a page may call strips: their fabric, or their letter."""
+    fabric = strips.data.get("fabric", "").casefold()
+    letter = re.match(r"fabric ([a-z])\b", fabric)
+    letters = (letter[1] if letter else "", strips.name.casefold())
+    return filter(None, (fabric, *(f"{one} strips" for one in letters if one)))
 
 
 def _of_strips_without_place(border, flat, kept, context, page):
     """The border of the strips of no place that a sentence, or the one before it, names by their fabric: they are that
     border's from here on; None where there are none, or several."""
-    said = naming.key(f"{_before(flat, page)} {_text(flat, page)}")
-    bare = [
-        one
-        for one in kept.entries
-        if one.table == "cut" and not one.role and {*one.data} <= {"fabric", "strip", "count"} and "strip" in one.data
-        if said & (naming.key(one.data.get("fabric", "")) - {"border"})
-    ]
+    bare = next(filter(None, (_bare_strips(said, kept) for said in _said(flat, page))), [])
     place = border or "border"
     if context.section != "sewing" or len(bare) != 1 or any(one.role == place for one in kept.entries):
         return None
     kept.put(bare[0], replace(bare[0], role=place))
     return place
+
+
+def _bare_strips(said, kept):
+    """The strips of no place whose fabric words name; where they say a width besides, those as wide."""
+    key = naming.key(said)
+    named = [
+        one
+        for one in kept.entries
+        if one.table == "cut" and not one.role and {*one.data} <= {"fabric", "strip", "count"} and "strip" in one.data
+        if key & (naming.key(one.data.get("fabric", "")) - {"border"})
+    ]
+    wide = [one for one in named if re.search(rf"(?<![\d/]){re.escape(one.data['strip'])}(?![\d/])", said)]
+    return wide or named
 
 
 def _of_strips_above(flat, kept, context, page):
@@ -202,10 +252,10 @@ _ROUNDS = ("border", *(f"{one} border" for one in ("first", "second", "third", "
 """What borders are called that a page gives no names."""
 
 
-def _before(flat, page):
-    """The sentence before these chunks, in their paragraph."""
-    above = page.plain[max(0, flat[0].start - PARAGRAPH) : flat[0].start].strip(" .\n")
-    return re.split(r"\n\s*\n|\.\s", above)[-1]
+def _said(flat, page):
+    """A sentence and those before it in their step, the nearest first."""
+    above = _STEP.split(page.plain[max(0, flat[0].start - PARAGRAPH) : flat[0].start])[-1]
+    return (_text(flat, page), *re.split(r"[.!]\s", above.strip(" .\n"))[::-1])
 
 
 def _of_strips(border, kept):

@@ -36,13 +36,19 @@ def borders_of_strips(entries: list[Entry], told: InPassing = NOTHING) -> Iterat
     if not sizes or len(strips) > MOST_STRIPS:
         return
     ways = _that_fit(strips, sizes[-1], entries)
-    if not ways and told.borders and len(strips) == 1:
+    if not ways and told.borders and len(strips) == 1 and not _whole(sizes[-1], entries):
         ways = [(strips[0],)]
     choices = tuple(Choice(_label(way), tuple(_borders(way, entries))) for way in ways)
     if choices:
         words = max((one.words for way in ways for one in way), key=lambda one: one.start)
         asks = f"from the inside out, are these the borders: {choices[0].label}?"
         yield Question(words, asks, (*choices, SOMETHING_ELSE))
+
+
+def _whole(size, entries):
+    """Whether what is so large is as large as the printed quilt, or larger."""
+    printed = finished_size(entries)
+    return printed is not None and any(whole - part < NEAR for part, whole in zip(size, printed))
 
 
 def _whole_strips(entries: list[Entry]) -> list[Entry]:

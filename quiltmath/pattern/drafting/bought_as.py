@@ -27,6 +27,8 @@ def bought_as(entries: list[Entry]) -> Iterator[Question]:
     for fabric, last in cut.items():
         key = naming.key(fabric)
         alike = [name for name, words in uncut.items() if key and (key < words or words and words < key)]
+        if not key and fabric not in bought:  # "plain" of "Plain squares"
+            alike = [name for name in uncut if {*fabric.casefold().split()} < {*name.casefold().split()}]
         if key not in listed and len(alike) == 1 and sum(naming.key(name) < uncut[alike[0]] for name in cut) <= 1:
             changes = (one.but(fabric=alike[0]) for one in entries if one.data.get("fabric") == fabric)
             asks = f"is {fabric!r} of the cutting list what is bought as {alike[0]!r}?"

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, bag, count, place_of
 from .figures import Measure, measure
+from .prose import speaks_of_somebody
 from .vocabulary import COLOURS
 
 if TYPE_CHECKING:
@@ -91,7 +92,8 @@ def set_off(chunks: list[Chunk], page: Page) -> list[Chunk]:
             return [*chunks[:place], note, *behind[until:]]
         if one.kind in ("and", "punct") and _LATER_ON.match(page.plain, one.end) and count(behind, "unit", "blocks"):
             return [*chunks[:place], Chunk("note", one.start, behind[-1].end, [])]
-        if one.kind != "punct":
+        of_them = behind[0].kind == "make" and count(behind, *MEASURES) and count(chunks[:place], "strips", "strip")
+        if one.kind != "punct" or of_them:  # "4 strips 3 in; make 40 squares 3 in"
             continue
         sign, first = page.said(one), page.said(behind[0])
         alone = behind[0].kind == "need" or behind[0].kind == "aside" and not count(behind, "punct")
@@ -161,7 +163,9 @@ def _is_aside(chunks):
 
 
 def without_remarks(chunks: list[Chunk], page: Page) -> list[Chunk]:
-    """The chunks, a bracket emptied whose only measures are those that pieces are trimmed to, or that are included."""
+    """The chunks, a bracket emptied whose only measures are those that pieces are trimmed to, or that are included, and
+    one without measures that tells what somebody did: "(I used a cream with dots)"."""
+    chunks = [one._replace(value=[]) if one.kind == "note" and _of_somebody(one.value, page) else one for one in chunks]
     if not count(chunks, *MEASURES):
         return chunks
     across = count(chunks, "strip", "wof") > 0  # how long these are cut at last stands in the bracket alone
@@ -171,6 +175,17 @@ def without_remarks(chunks: list[Chunk], page: Page) -> list[Chunk]:
         else one
         for one in chunks
     ]
+
+
+_AN_X = re.compile(r"\W*(?:like\s+|in\s+|with\s+)?an?\s+x\W*")
+"""How two diagonals lie."""
+
+
+def _of_somebody(inside, page):
+    if inside and _AN_X.fullmatch(page.plain, inside[0].start, inside[-1].end):
+        return True
+    told = count(inside, *MEASURES, "yards", "doubt") or any(one.kind == "caution" for one in inside)
+    return not told and speaks_of_somebody(inside, page)
 
 
 def without_purpose(chunks: list[Chunk], page: Page) -> list[Chunk]:
@@ -219,7 +234,7 @@ def without_conversions(chunks: list[Chunk]) -> list[Chunk]:
         if (
             one.kind == "note"
             and before is not None
-            and len(measures := [inner for inner in one.value if inner.kind != "punct"]) == 1
+            and len(measures := [inner for inner in one.value if inner.kind not in ("punct", "squares")]) == 1
             and measures[0].kind in MEASURES
         ):
             inside, texts = measures[0].value, before.value.texts

@@ -12,7 +12,7 @@ from .chunks import FIGURES, NAMED, Chunk, all_of, chunked, count, opened, place
 from .counted import panels as panels_of
 from .figures import long_side
 from .groups import is_fabric, parted_names
-from .model import Context, Entry, Reading
+from .model import Choice, Context, Entry, Question, Reading
 from .pieces import LININGS
 
 FILLS = ("word", "punct", "article", "and", "role", "note", "for", "need", "label", "total", "bias", "precut", "from")
@@ -342,6 +342,9 @@ def _said(chunk, page):
     return " ".join(page.text[chunk.start : chunk.end].split())
 
 
+_OR_LARGER = re.compile(r"or\s+(?:(?:a\s+)?(?:bit|little|slightly|touch)\s+)?(?:larger|bigger|more)\W*")
+
+
 def lining(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """The printed size of backing or batting: "Batting 54 x 67"."""
     flat = opened(chunks)
@@ -354,15 +357,19 @@ def lining(chunks: list[Chunk], context: Context, page) -> Reading | None:
     some = ("size", "length", "squares", "pieces", "caution", "cut", "other_size")
     if any(one.kind not in (*FILLS, *some) for one in flat) or count(flat, "count"):
         return None
-    if [
-        one for one in all_of(flat, "caution") if page.said(one) not in ("at least", "twin", "queen", "king", "minimum")
-    ]:
+    told = all_of(flat, "caution")
+    told = [one for one in told if page.said(one) not in ("at least", "twin", "queen", "king", "minimum")]
+    if told and not _OR_LARGER.fullmatch(page.plain, told[0].start, flat[-1].end):
         return None
     texts = sizes[0].value.texts
     if len(texts) == 1 and not count(flat, "squares") or long_side(texts[0])[0] < 12:
         return None
     words, size = page.over(chunks), sizes[0].value.size
-    return Reading(tuple(Entry(one, {"size": size}, words) for one in roles))
+    read = Reading(tuple(Entry(one, {"size": size}, words) for one in roles))
+    if not told or all(page.said(one) != "or" for one in told):
+        return read
+    least = Choice(f"at least {' x '.join(texts)}", read.entries)
+    return Reading(questions=(Question(words, f"is this the least size of the {' and '.join(roles)}?", (least,)),))
 
 
 def purpose(bought: Entry, page) -> str:
@@ -370,7 +377,7 @@ def purpose(bought: Entry, page) -> str:
     chunks = opened(chunked(page.plain, bought.words.start, bought.words.end))
     role = naming.role(chunks, Context(), page.plain)
     said = bought.words.text.casefold()
-    more = role == "?" or count(chunks, "includes", "and", "blocks") or "includ" in said
+    more = role == "?" or count(chunks, "includes", "and") or re.search(r"includ|block|\([^()]*,", said)
     named = role.endswith("border") or not naming.key(bought.name) - naming.key(role)  # "binding print" may be any
     return role if (named or re.search(r"\bfor\b|\(", said)) and not more else ""
 

@@ -89,7 +89,7 @@ _TURNED = re.compile(r"fold|pair|mirror|revers|quarter|halv|doubl|slic|divid|spl
 _PICTURES = ("So", "Sm")
 """Categories of signs that may picture a cut or a relation: one that no list knows is not passed over."""
 _NO_PICTURES = "®™©°←→"
-_ARROW = re.compile(r"→|-{1,2}>|=>")
+_ARROW = re.compile(r"→|-{1,2}>|=>|>(?=\s+\(?\d)")
 _MARK = re.compile(r"(?:\d{1,2}[.)](?=\s)(?!\s*\d+\s*/)|-{1,2}(?=\s)|→|-{1,2}>|=>)\s*")
 
 

@@ -30,6 +30,9 @@ def in_order(plain: str, lines: Lines, heads: Callable[[int, int], bool]) -> tup
     at = 0
     while at < len(lines):
         stop, column = _beside(plain, lines, at)
+        if column and _heads_twice(plain, lines[at]):  # two halves of one table, read across
+            column = 0
+            stop = at + 1
         if column and any(
             heads(*right) for left, right in (_split(plain, line, column) for line in lines[at:stop]) if left and right
         ):
@@ -38,7 +41,6 @@ def in_order(plain: str, lines: Lines, heads: Callable[[int, int], bool]) -> tup
             found += block
             parts += block
         else:
-            stop = max(stop, at + 1) if not column else stop
             found += lines[at:stop]
         at = stop
     return found, parts
@@ -60,6 +62,13 @@ def _beside(plain, lines, at):
         if both >= 2 and stop > best[0]:
             best = stop, column
     return best
+
+
+def _heads_twice(plain, line):
+    """Whether a line says all its words twice, as the head of a long table does that is printed in two halves."""
+    words = plain[slice(*line)].split()
+    half = len(words) // 2
+    return half > 1 and len(words) % 2 == 0 and words[:half] == words[half:]
 
 
 def _begins(plain, line):

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from . import asking, columns_of_sizes, written
-from .about_the_quilt import unread_above, with_proposal
+from .about_the_quilt import seam_by_lines, unread_above, with_proposal
 from .doubtful import NOT_UNDERSTOOD
 from .layouts import kinds, squares_between
 from .model import Choice, Entry, Question, Words
@@ -228,6 +228,8 @@ def draft(text: str, name: str = "page") -> Draft:
     if not any(one.table in OF_A_CUTTING_LIST for one in read.entries) and not _may_be_asked(read.questions):
         raise Unreadable(f"{name}: {_none(text)}")
     entries = _with_width(_with_title(_of_one_block(without_strips(read.entries)), read, page))
+    if not any("seam" in one.data for one in entries) and (seam := seam_by_lines(page)):
+        entries = [*entries, seam]
     entries, asked = with_borders(with_names(entries))
     unread = unread_above(read.instructions, entries)
     asked += [Question(words, NOT_UNDERSTOOD) for words in unread]

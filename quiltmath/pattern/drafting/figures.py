@@ -98,7 +98,7 @@ WIDTH_OF_FABRIC = re.compile(
     | (?:(?<=full\s) | (?<=whole\s) | (?<=entire\s) | (?<=the\s))width\b | width\b (?=\s*(?:$|[.,;)]|strips?\b)) )""",
     re.VERBOSE,
 )
-LENGTH_OF_FABRIC = re.compile(r"lof\b|length\s+of\s+(?:the\s+)?fabric\b")
+LENGTH_OF_FABRIC = re.compile(r"lof\b|length\s+of\s+(?:the\s+)?(?:fabric|cloth)\b")
 
 
 MOST = 10_000

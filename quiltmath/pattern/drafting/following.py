@@ -112,7 +112,7 @@ def cut_to_triangles(chunks: list[Chunk], kept: Kept, context: Context, page: Pa
     if len(counts) != 1 or len(last) != 1 or any(one.kind not in OF_DIAGONALS for one in flat):
         return None
     words, entry = page.over(chunks), last[0]
-    ways = [one.kind for one in diagonal] or _ways(flat, counts[0].value, entry)
+    ways = [*{one.kind for one in diagonal}] or _ways(flat, counts[0].value, entry)
     if len(ways) != 1:
         return None
     (cut,) = ways

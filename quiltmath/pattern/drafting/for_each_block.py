@@ -138,7 +138,10 @@ def beside(start: int, end: int, kept: Kept, context: Context, page: Page) -> tu
     counted = [*all_of(chunked(page.plain, start, start + len(before)), "count")]
     one = last and re.match(r"\W*(?:1|one)\s+per\b", last[0])
     checks = one or len(counted) == 2 and _CHECKS.search(before)  # "48 squares 3 in - 4 per block"
-    if before.count("(") > before.count(")") or checks:  # in a bracket that says more
+    gives = re.search(
+        r"\b(?:gives?|makes?|yields?|enough\s+for)\b[^.;]*$", before
+    )  # "Each strip gives the logs of one block"
+    if gives or checks or before.count("(") > before.count(")"):  # in a bracket that says more
         last = None
     found = first or last
     if not found or not count(opened(chunked(page.plain, start, end)), *MEASURES):

@@ -58,6 +58,8 @@ _SETS = re.compile(
     rf"\W*cut\s+(?P<sets>{_SETS_OF})\s+(?:matching\s+|identical\s+)?sets?\b(?:\s+of\b(?:\s+(?:{FOLLOWING}))?)?"
     r"(?:\s+from\s+(?:the\s+)?(?P<name>[^:;.]*?))?\s*:"
 )
+_DOTTED = re.compile(r"\W*(?P<name>[^\W\d_][^.:\d]{1,40}?)\s*\.{3,}\s*(?=\(?\d)")
+"""The name of a fabric, dots that lead to its pieces behind it."""
 _TO_MAKE = re.compile(r"\W*to\s+make\s+(?:the\s+|your\s+)?")
 _THEY = re.compile(
     r"\W*(?:(?:all|one|two|each|both|some)\s+of\s+)?(?:these|those|this|that|them|it|which|each|the\s+rest)\W*"
@@ -74,6 +76,13 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
     >>> head(page, 0, len(page.text), Context())[:4]
     (('assorted blues',), 35, 6, True)
     """
+    dotted = _DOTTED.match(page.plain, start, end)
+    bought = naming.known(dotted["name"], context.known) if dotted and context.section == "cutting" else None
+    if bought:
+        place = naming.named(dotted["name"], dotted["name"])
+        return Head(
+            (bought,), dotted.end(), role=place if place == "binding" or place.endswith("border") else "", strong=True
+        )
     match = _SETS.match(page.plain, start, end)
     if match and _times(match["sets"]):
         named = names(page, *match.span("name"), context) if match["name"] else context.fabrics

@@ -17,12 +17,14 @@ _BLOCK = re.compile(
     r"\bblocks?\b[^.;\n\d]{0,60}?(?=\d)|\bmakes?\s+\d{1,3}(?:\s+[a-z-]+){0,4}?[,:]?\s+(?:(?:each|measuring)\s+)?(?=\d)"
 )
 """What a size may stand behind: "The block is now 6 1/2 in square", "Make 17, 8 in square"."""
+_OBLONG = re.compile(r"\b(?:goose|geese|units?|each|rectangles?)\b[^.;\d]{0,40}?(?=\d)")
+"""What the size of an oblong unit may stand behind: "Each goose measures 2 1/2 x 4 1/2 in"."""
 _SAID = {
     "turned": re.compile(
         r"\b(?:turn|rotat)\w*\s[^.;]{0,30}?\b(?:other|second|alternate)\b"
         r"|\b(?:other|second|alternate)\b[^.;]{0,30}?\b(?:turn|rotat)"
     ),
-    "columns": re.compile(r"\bcolumns?\b"),
+    "columns": re.compile(r"\b(?:columns?|lanes?|bars)\b"),
     "borders": re.compile(r"\bborders?\b|\bframes?\s+(?:the|it)\b"),
     "on_point": re.compile(r"\bon[\s-]+point\b|\bdiagonal\s+(?:rows|set)"),
     "quartered": re.compile(
@@ -42,15 +44,19 @@ _OF_BLOCK = re.compile(
 )
 """What a page says of a block behind the rows that it is sewn of."""
 _OF_ROWS = re.compile(
-    r"\bmakes?\s+\(?\d+\)?\s+(?:[a-z-]+\s+)?(?:rows|strip\s+sets)|\b(?:quilt|top|cent(?:er|re)|middle)\b"
+    r"\bmakes?\s+\(?\d+\)?\s+(?:[a-z-]+\s+)?(?:rows|strip\s+sets)|\bquilt\b"
+    r"|\b(?:top|cent(?:er|re)|middle)\s+(?:(?:now|should|will|is|be|about|measures?|finish(?:es)?)\s+)+\d"
 )
 
 
 def of_one_block(text: str, at: int, across: int, down: int) -> bool:
     """Whether rows that a text tells of at some place are those of pieces in one block: of few pieces, and how many
-    blocks are made, or how large one is, stands behind them in the same paragraph.
+    blocks are made, or how large one is, stands behind them in the same paragraph; or how
+    large the block is, in a step that follows.
 
     >>> of_one_block("sew three rows of three. block is 9 1/2 in square. make 18.", 0, 3, 3)
+    True
+    >>> of_one_block("1. lay out 3 rows of 3.\\n2. join the rows. the block measures 9 1/2 in.", 3, 3, 3)
     True
     >>> of_one_block("sew three rows of three blocks. the top is 27 1/2 in square.", 0, 3, 3)
     False
@@ -61,13 +67,18 @@ def of_one_block(text: str, at: int, across: int, down: int) -> bool:
     said = in_digits(text[at : ends.start() if ends else len(text)])
     first, _, behind = said.partition(".")
     told = _OF_BLOCK.search(behind)
+    if told is None and not re.search(r"\bquilt\b|\btop\b", first):
+        whole = in_digits(re.split(r"\n\s*\n", text[at:])[0])  # the next steps say it
+        if not re.search(r"\bblocks\b|\bquilt\b", whole) and re.search(r"\b(?:the|your|each)\s+block\b", whole):
+            return _OF_BLOCK.search(whole) is not None
     return told is not None and not re.search(r"\bblocks\b", first) and not _OF_ROWS.search(said)
 
 
 class InPassing(NamedTuple):
     """How many are `made` of something, by each number once; the `sides` of squares that may be blocks, in inches,
     finished or not; how many stand (across, down); whether every second block is turned, whether they stand in columns,
-    whether there are borders, whether it is on point; whether they are cut in four when they are sewn."""
+    whether there are borders, whether it is on point; whether they are cut in four when they are sewn; the sizes of
+    `oblongs` that may be units, in inches."""
 
     made: tuple[int, ...] = ()
     sides: tuple[Fraction, ...] = ()
@@ -77,6 +88,7 @@ class InPassing(NamedTuple):
     borders: bool = False
     on_point: bool = False
     quartered: bool = False
+    oblongs: tuple[tuple[Fraction, Fraction], ...] = ()
 
 
 NOTHING = InPassing()
@@ -94,6 +106,8 @@ def in_passing(page: str) -> InPassing:
     read = (measure(text, match.end()) for match in _BLOCK.finditer(text))
     sizes = [one for one in read if one and one.sides[-1].unit]
     square = (one.sides[0].inches for one in sizes if len({*one.texts}) == 1)
+    oblong = (measure(text, match.end()) for match in _OBLONG.finditer(text))
+    of_units = [tuple(side.inches for side in one.sides) for one in oblong if one and len({*one.texts}) == 2]
     rows = [(int(match[1]), int(match[2])) for match in _ROWS.finditer(text)]
     of_blocks = ((match.start(), int(match[2]), int(match[1])) for match in _ROWS_OF.finditer(text))
     rows += [(across, down) for at, across, down in of_blocks if not of_one_block(text, at, across, down)]
@@ -101,5 +115,6 @@ def in_passing(page: str) -> InPassing:
         made=tuple(dict.fromkeys(map(int, _MADE.findall(text)))),
         sides=tuple(dict.fromkeys(square)),
         rows=tuple(dict.fromkeys(rows)),
+        oblongs=tuple((one, other) for one, other in dict.fromkeys(of_units)),
         **{key: bool(said.search(text)) for key, said in _SAID.items()},
     )

@@ -13,6 +13,11 @@ FROM_FABRIC = ("cut", "binding")
 """The tables of what is cut from a fabric."""
 SAID_ONCE = ("binding", "backing", "batting")
 """The tables that one line of a page says whole: what another adds is another reading."""
+_OF_A_QUILT = re.compile(
+    r"\b(?:frames?|borders?|cent(?:er|re)s?|corners?|points?|blocks?|stars?|units?|rows?|rounds?|lanes?|logs?)\b",
+    re.IGNORECASE,
+)
+"""What heads name pieces by that are for one part of a quilt: "First frame", "Star center"."""
 
 
 @dataclass
@@ -124,7 +129,9 @@ class Kept:
             Choice(said, tuple(one.but(fabric=fabric) for one in bare))
             for said, fabric in (*bought, ("the fabric", name))
         ]
-        choices = (*of_fabric, Choice("what they are for"))
+        place = Choice("what they are for")
+        several = sum(one.table == "fabric" and "bought" in one.data for one in self.entries) > 1
+        choices = (place, *of_fabric) if several and not bought and _OF_A_QUILT.search(name) else (*of_fabric, place)
         asks = f"is {name} the fabric of the lines below, or what they are for?"
         return Question(head, asks, choices)
 

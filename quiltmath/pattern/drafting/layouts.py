@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from .at_hand import items, sides, size_of
 from .model import Entry
-from .piecing import FAR, NEAR
+from .way_to_piece import FAR, NEAR
 
 LEFT_OVER = Fraction(1, 4)  # of plain squares that come in packs
 TOO_LARGE = 1000

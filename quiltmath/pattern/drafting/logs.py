@@ -34,15 +34,41 @@ def headed(flat: list[Chunk], page: Page) -> Logs | None:
     not."""
     counts, measures = all_of(flat, "count"), all_of(flat, "length")
     told = count(flat, "each", "of_each") == 1 and count(flat, "rectangles", "strips", "pieces")
-    others = count(flat, "size", "strip", "squares", "triangles", "doubt", "yards", "unit", "blocks", "role", "into")
+    flat = [one for one in flat if one.kind != "word"]
+    others = count(flat, "size", "strip", "squares", "triangles", "doubt", "yards", "unit", "blocks", "role")
     if not told or others or len(counts) != 1 or len(measures) != 1:
         return None
     each = next(at for at, one in enumerate(flat) if one.kind in ("each", "of_each"))
-    if not each or flat[each - 1] is not counts[0]:
+    before = [one for one in flat[:each] if one.kind not in ("rectangles", "strips", "pieces")]  # "48 logs of every"
+    if not before or before[-1] is not counts[0]:
         return None
     value = measures[0].value
     wide = value.sides[0].along.startswith("wid") or _WIDE.match(page.plain, measures[0].end)
     return Logs(counts[0].value, value.with_units()[0], value.texts[0]) if wide else None
+
+
+_ABREAST = re.compile(
+    r"(?:(?:log|no\.?|nr\.?|\#)\s*)?\#?\d{1,2}[.:)]?\s+[a-z][a-z -]*?\s+\d[\d/ ]*(?:in\b|\"|cm\b)?(?=\s|$)"
+)
+_HEADS = re.compile(r"(?:(?:no|nr|number|log|logs|piece|fabric|colou?r|length|size|cut)\b\.?\s*)+")
+
+
+def abreast(page: Page, start: int, end: int) -> list[tuple[int, int]]:
+    """Where the logs of a line begin and end that tells of several, side by side; none of any other line.
+
+    >>> abreast(Page('1 light 2 1/2"    7 dark 7"'), 0, 25)
+    [(0, 14), (18, 25)]
+    """
+    found = [match.span() for match in _ABREAST.finditer(page.plain, start, end)]
+    left = page.plain[start:end]
+    for one, other in found:
+        left = left.replace(page.plain[one:other], "", 1)
+    return found if len(found) > 1 and not left.strip() else []
+
+
+def heads_columns(page: Page, start: int, end: int) -> bool:
+    """Whether a line only heads the columns of a list of logs: "No. colour length"."""
+    return bool(_HEADS.fullmatch(page.plain[start:end].strip()))
 
 
 def numbered(page: Page, start: int, end: int) -> tuple[str, int]:

@@ -13,7 +13,8 @@ from .page import Page
 from .strips import joined_piece
 
 _OTHER = ("strip", "doubt", "yards", "squares", "rectangles", "triangles", "unit", "blocks", "strip_set", "wof")
-_BORDER, _JOINED = re.compile(r"\bborder|\bside|\btop\b|\bbottom\b"), re.compile(r"\bend to end\b|\bjoin|\binto one\b")
+_OTHERWISE = re.compile(r"\bborder|\bside|\btop\b|\bbottom\b|\bback|\bbatting\b|\bwadding\b|\bbind")
+_JOINED = re.compile(r"\bend to end\b|\bjoin|\binto one\b")
 SHORTEST = 20
 """Inches: no row that sashing runs along is shorter."""
 PARAGRAPH = 300
@@ -33,7 +34,7 @@ def lengths(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Re
     before = re.split(r"\n\s*\n", page.plain[begins : flat[0].start])[-1]
     here = page.plain[flat[0].start : flat[-1].end]
     said = f"{before} {here}"
-    if long_side(length)[0] < SHORTEST or _BORDER.search(here) or not _JOINED.search(said):
+    if long_side(length)[0] < SHORTEST or _OTHERWISE.search(here) or not _JOINED.search(said):
         return None
     strips = _strips(said, "sash" in here, kept)
     if strips is None:

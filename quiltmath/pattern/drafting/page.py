@@ -225,7 +225,8 @@ class Page:
             noun = place_of(there, *NAMED, otherwise=len(there))
             named = first in (*MEASURED, *NAMED) or first == "word" and not count(there[:noun], "count")
             return named and self.plain[here[-1].start] != "("
-        return bool(kinds & {"squares", "rectangles"} or of_strips) and first in MEASURED
+        named = kinds & {"squares", "rectangles"} or here[-1].kind in ("pieces", "segments")
+        return bool(named or of_strips) and first in MEASURED
 
     def _is_full(self, line):
         """Whether the last line of these reaches as far as the others of its paragraph, as running text does."""
@@ -260,7 +261,9 @@ class Page:
             return False
         there = [one.kind for one in chunked(self.plain, start, end)[:2]]
         begins = (
-            there[:1] == ["count"] and {*there[1:]} & {*MEASURED} and count(chunked(self.plain, *before), *MEASURED)
+            there[:1] == ["count"]
+            and {*there[1:]} & {*MEASURED, "strips", "squares", "rectangles"}
+            and count(chunked(self.plain, *before), *MEASURED)
         )
         if self._is_full(before) and _RUNS_ON.match(self.text, start, end) and not begins:  # "two 4 in squares" begins
             return True

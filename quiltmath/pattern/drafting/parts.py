@@ -172,6 +172,8 @@ def _size(entry):
 
 
 _PLACES = re.compile(r"(?:(?:inner|outer|middle|first|second|third) )?border|binding|sashing")
+_SET_WITH = dict.fromkeys(("side triangle", "corner triangle", "setting square", "setting triangle"), "setting")
+"""What is cut of a fabric that is bought as "setting fabric"."""
 _OF_BORDER = re.compile(rf"({_PLACES.pattern.split('|binding')[0]})(?: (?:print|stripe|solid|floral|plaid|strips?))?")
 """Fabrics that are called by the border that they are for."""
 
@@ -184,7 +186,7 @@ def in_its_place(entry: Entry, entries: list[Entry]) -> Entry:
     >>> [(one.role, one.data["fabric"]) for one in drafted.entries if one.table == "cut"]
     [('border', 'Grey')]
     """
-    entry = _bought_for_border(entry, entries)
+    entry = _of_its_place_alone(_bought_for_border(entry, entries), entries)
     fabric = entry.data.get("fabric", "")
     place = fabric.casefold().removesuffix(" fabric")
     if entry.table != "cut" or entry.role not in ("", place) or "cut" in entry.data or not _PLACES.fullmatch(place):
@@ -194,6 +196,16 @@ def in_its_place(entry: Entry, entries: list[Entry]) -> Entry:
     if place == "binding":
         return Entry("binding", data, entry.words) if "strip" in data else entry
     return replace(entry, data=data, role=place)
+
+
+def _of_its_place_alone(entry, entries):
+    """A piece that names no fabric, of the one that is bought by the name of its place: "7/8 yd border fabric"."""
+    if entry.table not in ("cut", "binding") or {"fabric", "part"} & entry.data.keys():
+        return entry
+    place = "binding" if entry.table == "binding" else _SET_WITH.get(entry.role, entry.role)
+    names = (one.name for one in entries if one.table == "fabric" and "bought" in one.data)
+    bought = [name for name in names if name.casefold().removesuffix(" fabric") == place]
+    return entry.but(fabric=bought[0]) if len(bought) == 1 else entry
 
 
 def _bought_for_border(entry, entries):

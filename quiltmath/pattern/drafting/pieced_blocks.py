@@ -11,9 +11,10 @@ from .at_hand import Item, items, sides, two_seams
 from .in_passing import NOTHING, InPassing
 from .layouts import Sashed, drawn, finished_size, kinds, listed, only, told_blocks, unlike
 from .model import SOMETHING_ELSE, Choice, Entry, Question
-from .piecing import Piecing, piecings
+from .piecing import piecings
 from .small_blocks import SmallBlock, small_blocks, with_spare, written
 from .stated import WHICH_SIZE
+from .way_to_piece import Piecing
 
 MOST_CHOICES = 5
 SHORT = {
@@ -58,6 +59,11 @@ def blocks(entries: list[Entry], in_passing: InPassing = NOTHING) -> Iterator[Qu
         if found is None:
             near = [one.item for one in small_blocks(at_hand, near=True)]
             found = _first([*at_hand, *near], numbers, wide)
+        if known and found is None:  # so many of both kinds: of the others a square is cut
+            between = {
+                number - one.left for one in at_hand if one.square and one.looks == 1 and 2 * one.left <= number + 1
+            }
+            found = _first([one for one in at_hand if number - one.left not in between], sorted(between), wide)
         if not known and (found is None or len(found[1][0].uses) < 2):
             found = _likeliest(at_hand, in_passing.made, side, entries) or found
         if found is not None and not numbers and (found[1][0].wrong or _leaves_units(found[1][0], at_hand)):

@@ -9,7 +9,7 @@ from . import groups, naming, triangles
 from .brackets import cut_size_first, without_checks
 from .chunks import FIGURES, MEASURES, Chunk, all_of, bag, count, opened
 from .counted import about_so_many, for_the_quilt, in_sets, is_part
-from .figures import LEAST_SIZE, Measure
+from .figures import LEAST_SIZE, Measure, long_side
 from .model import Choice, Context, Entry, Question, Reading
 from .triangles import DIAGONAL, GIVES
 from .vocabulary import ROLES
@@ -19,6 +19,7 @@ ALSO_OF_TRIANGLES = ("into", "make", "total", "triangles", "unit", *DIAGONAL)
 LININGS = ("backing", "batting")
 WHOLE_WIDTHS = {"in": (40, 45), "cm": (100, 115)}
 PART_WIDTHS = {"in": (18, 22), "cm": (45, 56)}
+LARGEST = 36  # inches: no square and no strip is cut larger, or wider
 
 
 def entries(
@@ -379,7 +380,9 @@ def described_at_length(chunks):
 
 
 def _square_or_strip(chunks, context, page, printed, size):
-    """The question about a count and one length without a noun."""
+    """The question about a count and one length without a noun; nothing where it is too long for either."""
+    if long_side(size)[0] > LARGEST:
+        return None
     square = entries({"size": size, "count": printed}, chunks, context, page).entries
     strip = entries({"strip": size, "count": printed}, chunks, context, page).entries
     return asked(

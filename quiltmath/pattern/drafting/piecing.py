@@ -4,45 +4,17 @@ the block, rounds about a centre."""
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
 from fractions import Fraction
 from functools import cache, lru_cache
 from itertools import islice, permutations, product
 from typing import NamedTuple
 
 from .at_hand import Item
+from .in_rounds import in_rounds
+from .way_to_piece import MOST_ITEMS, MOST_LOGS, MOST_TRIED, NEAR, Piecing, Row, most_of, turned, used
 
-Row = tuple[str, ...]
-MOST_ITEMS = 14  # of more nobody could see what belongs together
 MOST_ROWS = 5
 LARGEST_CHECKER = 7  # squares along the side of a block
-MOST_LOGS = 20
-MOST_TRIED = 2_000
-FAR = Fraction(1, 3)
-"""Of a count: nobody misprints more of it."""
-NEAR = Fraction(3, 4)
-"""Inches by which one size may be wrong: a seam forgotten on both sides, or halves cut as quarters."""
-
-
-class Piecing(NamedTuple):
-    """One way to piece a block: its rows from the top (each round of its own where it has several), how many of each
-    item it takes, its finished size, and how many printed figures it makes wrong."""
-
-    rounds: tuple[tuple[Row, ...], ...]
-    uses: tuple[tuple[str, int], ...]
-    width: Fraction
-    height: Fraction
-    wrong: int = 0
-
-    @property
-    def rows(self) -> tuple[Row, ...]:
-        """The rows of the whole block, or of its last round."""
-        return self.rounds[-1]
-
-
-def turned(name: str, turn: int) -> str:
-    """An item of a row, turned by so many degrees."""
-    return f"{name}:{turn % 360}" if turn % 360 else name
 
 
 def piecings(at_hand: list[Item], number: int, side: Fraction | None = None) -> list[Piecing]:
@@ -84,26 +56,9 @@ def _ways(at_hand, number, side, wrong):
         yield from _grids(at_hand, number, side, wrong)
         yield from _bars(at_hand, number, side, wrong)
     if len(at_hand) <= MOST_LOGS:
-        yield from _rounds(at_hand, number, side, wrong)
+        yield from in_rounds(at_hand, number, side, wrong)
     if side is not None:
         yield from _single([one for one in at_hand if not one.sewn], number, side)
-
-
-def _used(rows: Iterable[Row], at_hand: list[Item], number: int) -> tuple[tuple[tuple[str, int], ...], int]:
-    """(How many of each item rows take, how many of these counts are not what is at hand for so many blocks); a count
-    that is far off counts as many."""
-    left = {one.name: one for one in at_hand}
-    uses = Counter(item.rpartition(":")[0] if ":" in item else item for row in rows for item in row)
-    return tuple(sorted(uses.items())), sum(_off(left[name], number * many) for name, many in uses.items())
-
-
-def _off(item, needed):
-    return 0 if item.gives(needed) else 1 if abs(item.left - needed) <= needed * FAR else MOST_ITEMS
-
-
-def _most(item, wrong):
-    """How many of an item may be needed where so many of the figures are `wrong`."""
-    return item.left / (1 - wrong * FAR)
 
 
 def _single(at_hand, number, side):
@@ -137,7 +92,7 @@ def _checkers(at_hand, number, across, wrong):
             rows = tuple(
                 tuple((one.name, other.name)[(right + down) % 2] for right in range(across)) for down in range(across)
             )
-            uses, not_so = _used(rows, at_hand, number)
+            uses, not_so = used(rows, at_hand, number)
             if not_so <= wrong:
                 yield Piecing((rows,), uses, one.width * across, one.width * across, not_so)
 
@@ -176,7 +131,7 @@ def _grid(at_hand, number, tracks, step, wrong, lying):
             for place, turn in orbit
         }
         rows = tuple(tuple(cells[down, right] for right in range(len(tracks))) for down in range(len(tracks)))
-        uses, not_so = _used(rows, at_hand, number)
+        uses, not_so = used(rows, at_hand, number)
         if off + not_so <= wrong:
             yield Piecing((rows,), uses, sum(tracks), sum(tracks), off + not_so)
 
@@ -220,12 +175,12 @@ class _Row(NamedTuple):
 
 def _bars(at_hand, number, side, wrong):
     """Rows that each hold one kind of piece, once or several times, or one between two of another."""
-    most = {one.name: _most(one, wrong) / number for one in at_hand}
+    most = {one.name: most_of(one, wrong) / number for one in at_hand}
     for width in [side] if side is not None else sorted({max(one.width, one.height) for one in at_hand}):
         near = NEAR if wrong else Fraction(0)
         kinds = [(row, Counter(word.split(":")[0] for word in row.pieces)) for row in _across(at_hand, width, near)]
         for chosen in islice(_stacked(kinds, width, near, most), MOST_TRIED):
-            uses, not_so = _used([row.pieces for row in chosen], at_hand, number)
+            uses, not_so = used([row.pieces for row in chosen], at_hand, number)
             not_so += len({row for row in chosen if row.off}) + (sum(row.high for row in chosen) != width)
             if len(chosen) > 1 and not_so <= wrong and len(uses) > not_so:
                 for order in (*_turned_by_turns(chosen, at_hand), *_orders(chosen)):
@@ -280,122 +235,3 @@ def _orders(chosen):
     orders = dict.fromkeys(min(order, order[::-1]) for order in permutations(chosen))
     alike = [one for one in orders if one == one[::-1]]
     return alike or [*orders]
-
-
-# -- rounds about a centre ------------------------------------------------------------------------------------------
-
-
-def _rounds(at_hand, number, side, wrong):
-    """A centre with strips sewn round it: two and two alike, or one after another as a log cabin is sewn."""
-    yield from _frames(at_hand, number, side, wrong)
-    yield from _log_cabins(at_hand, number, side, wrong)
-
-
-def _frames(at_hand, number, side, wrong):
-    """A square with strips on two opposite sides, then above and below, and so on: a frame, or courthouse steps; of the
-    ways that lie round one square the one that takes most."""
-    for centre in at_hand:
-        if centre.square and centre.gives(number):
-            others = [one for one in at_hand if one is not centre and one.looks == 1]
-            found = islice(_framed(centre.width, others, (), number, wrong), MOST_TRIED)
-            fits = [laid for laid in found if side is None or side == _grown(centre, laid)]
-            ways = (_steps(centre, laid, number, at_hand) for laid in fits)
-            yield from sorted((way for way in ways if way.wrong <= wrong), key=lambda way: -len(way.uses))[:1]
-
-
-class _Frame(NamedTuple):
-    """Two upright and two level strips, all as wide, and how many of the two lengths are wrong."""
-
-    upright: Item
-    level: Item
-    wide: Fraction
-    off: int
-
-
-def _framed(inner, strips, laid, number, wrong):
-    """The frames that can lie one round another about a square so large."""
-    for upright, level in product(strips, repeat=2):
-        (wide, high), (as_wide, across) = sorted((upright.width, upright.height)), sorted((level.width, level.height))
-        misfits = [abs(high - inner), abs(across - inner - 2 * wide)]
-        off = sum(misfit > 0 for misfit in misfits)
-        if wide != as_wide or max(misfits) > NEAR or off + sum(one.off for one in laid) > wrong:
-            continue
-        frames = (*laid, _Frame(upright, level, wide, off))
-        takes = Counter(2 * [strip.name for one in frames for strip in (one.upright, one.level)])
-        if any(number * takes[one.name] > _most(one, wrong) for one in (upright, level)):
-            continue
-        yield frames
-        yield from _framed(inner + 2 * wide, strips, frames, number, wrong)
-
-
-def _grown(centre, laid):
-    return centre.width + 2 * sum(one.wide for one in laid)
-
-
-def _steps(centre, laid, number, at_hand):
-    """The block of these frames, every frame a round."""
-    rounds, inner = [], centre.name
-    for place, (upright, level, _, _) in enumerate(laid, 1):
-        stands = turned(upright.name, 0 if upright.height >= upright.width else 90)
-        lies = turned(level.name, 0 if level.width > level.height else 90)
-        rounds.append(((lies,), (stands, inner, stands), (lies,)))
-        inner = f"round {place}"
-    pieces = [tuple(word for word in row if not word.startswith("round ")) for rows in rounds for row in rows]
-    uses, not_so = _used(pieces, at_hand, number)
-    size = _grown(centre, laid)
-    return Piecing(tuple(rounds), uses, size, size, not_so + sum(one.off for one in laid))
-
-
-def _log_cabins(at_hand, number, side, wrong):
-    """Logs round a square, each as long as what it is sewn to: to the right, above, to the left, below, and again."""
-    logs = [one for one in at_hand if not one.square and one.gives(number)]
-    for centre in at_hand:
-        if centre.square and centre.gives(number) and 4 <= len(logs) <= MOST_LOGS:
-            ways = islice(_laid(centre.width, centre.width, logs, (), wrong, iter(range(MOST_TRIED))), 200)
-            best = max(ways, key=_by_pairs, default=None)
-            if best is not None:
-                yield _cabin(centre, best, number)
-
-
-def _laid(wide, high, logs, laid, wrong, tries):
-    """The orders in which all logs go round, in so many tries; laid is (log, how much too long or short it is) each."""
-    if next(tries, None) is None:
-        return
-    if not logs:
-        yield laid
-        return
-    wanted = high if len(laid) % 2 == 0 else wide
-    fit = []
-    for one in logs:
-        thin, long = sorted((one.width, one.height))
-        off = abs(long - wanted)
-        if off == 0 or wrong and off <= NEAR and not any(error for _, error in laid):
-            fit.append((off, thin, one))
-    for off, thin, one in sorted(fit, key=lambda fit: fit[0]):
-        rest = [other for other in logs if other is not one]
-        grown = (wide + thin, high) if len(laid) % 2 == 0 else (wide, high + thin)
-        yield from _laid(*grown, rest, (*laid, (one, off)), wrong, tries)
-
-
-def _by_pairs(laid):
-    """How many logs lie beside one of the same fabric, begun with a pair."""
-    pairs = zip(laid[::2], laid[1::2])
-    exact = -sum(off > 0 for _, off in laid)
-    return exact, sum(one.fabric == other.fabric for (one, _), (other, _) in pairs)
-
-
-def _cabin(centre, laid, number):
-    """The block of these logs: to the right and above, to the left and below, two logs a round."""
-    rounds, inner = [], centre.name
-    logs = [
-        turned(one.name, 0 if (one.height > one.width) == (place % 2 == 0) else 90)
-        for place, (one, _) in enumerate(laid)
-    ]
-    for place in range(0, len(logs), 2):
-        beside = (inner, logs[place]) if place % 4 == 0 else (logs[place], inner)
-        level = tuple((log,) for log in logs[place + 1 : place + 2])
-        rounds.append((*level, beside) if place % 4 == 0 else (beside, *level))
-        inner = f"round {len(rounds)}"
-    wide, high = (centre.width + sum(min(one.width, one.height) for one, _ in part) for part in (laid[::2], laid[1::2]))
-    uses = tuple((one.name, 1) for one in (centre, *(log for log, _ in laid)))
-    return Piecing(tuple(rounds), uses, wide, high, sum(off > 0 for _, off in laid))

@@ -44,7 +44,7 @@ _BUYS = re.compile(
 )
 _IS_SO = re.compile(r"\b(?:measures?|should|will|was|were|came|comes|goes|is|are|has|had)\b")
 _OF_A_BLOCK = re.compile(
-    r"(?:the|your|this|each|every|it|all|they)\b[a-z\s-]*?\b(?:is|should|will|measures?)\b(?:\s+(?:be|now|measure))*\s*\d"
+    r"(?:the|your|this|each|every|it|all|they|an?)\b[a-z\s-]*?\b(?:is|should|will|measures?)\b(?:\s+(?:be|now|measure))*:?\s*\d"
 )
 _OF_A_ROW = re.compile(
     r"(?:row|column|block|unit|border|round)s?\s+\d+\s+(?:should\s+|will\s+|now\s+)*(?:be|measures?)\b"
@@ -53,6 +53,7 @@ _OF_A_TOOL = re.compile(r"°|\bdegrees?\b|\b(?:oven|needle|thread|presser|ruler|
 _THAN = re.compile(r"\b(?:longer|wider|larger|bigger|smaller|shorter)\s+than\b")
 _MAKES_SETS = re.compile(
     r"\b(?:one|a|each|every)\s+(?:[a-z]+\s+){0,2}strips?\s+(?:will\s+)?(?:makes?|gives?|yields?)\s+(?:\d+|[a-z]+)\s+(?:whole\s+|full\s+)?sets?\b"
+    r"|\b(?:one|a|each|every)\s+strip\s+(?:will\s+)?(?:makes?|gives?|yields?)\b[^.;]*\b(?:of|for)\s+(?:one|a|each)\s+block\b"
 )
 """How far a strip goes: "One strip makes a set of logs"."""
 _MADE = ("unit", "segments", "blocks", "rows")
@@ -77,12 +78,16 @@ def tells(chunks: list[Chunk], page: Page) -> bool:
 def counts_blocks(flat: list[Chunk]) -> bool:
     """Whether a sentence says how many blocks there are: "twelve star blocks"."""
     kinds = [one.kind for one in flat if one.kind not in ("word", "article")]
-    return any(pair == ("count", "blocks") for pair in pairwise(kinds))
+    of_one = [one.value == 1 for one in flat if one.kind not in ("word", "article")]  # "one block at a time"
+    return any(pair == ("count", "blocks") and not one for pair, one in zip(pairwise(kinds), of_one))
 
 
 _THIS_LENGTH = re.compile(r"\b(?:this|that|the\s+same)\s+(?:length|measurement|size)\b")
 """What is cut as long as the sentence before it says."""
-_LINING = re.compile(r"\b(?:backing|lining|batting|wadding)\b|\bback\b(?!\s+(?:of|side|to|again)\b)")
+_LINING = re.compile(
+    r"\b(?:backing|lining|batting|wadding)\b|\bback\b(?!\s+(?:of|side|to|again)\b)"
+    r"|\b(?:lengths|pieces)\b[^.;]*\b(?:joined|sewn|seamed)\s+side\s+by\s+side\b"
+)
 """What a sentence of sewing names that joins lengths of backing, or cuts these and the batting to size."""
 
 
@@ -179,13 +184,24 @@ def _makes_units(flat):
     return all(one in behind for one in measures) and not count(behind, "squares", "rectangles", "strips")
 
 
-def tells_of_sewing(chunks: list[Chunk], page: Page) -> bool:
-    """Whether a sentence below a head of sewing cuts no pieces of the top: it counts what is made, or cuts backing and
-    batting to length."""
+def measures_one(flat: list[Chunk], page: Page) -> bool:
+    """Whether a sentence says how large something is, and counts nothing: "A row is 8 1/2 in wide and 56 1/2 in long"."""
+    text = page.plain[flat[0].start : flat[-1].end]
+    return not count(flat, "count", "yards", "cut", "into", "role") and bool(_OF_A_BLOCK.match(text))
+
+
+def cuts_lining(chunks: list[Chunk], role: str, page: Page) -> bool:
+    """Whether a sentence below a head of sewing cuts or joins backing and batting."""
     flat = opened(chunks)
-    of_lining = _LINING.search(page.plain[chunks[0].start : chunks[-1].end])
+    of_lining = role in ("backing", "batting") or _LINING.search(page.plain[chunks[0].start : chunks[-1].end])
     if of_lining and count(flat, "cut", "into", "strips", "pieces", "make"):
         return not count(flat, "squares", "rectangles", "yards") or count(flat, "cut", "into") > 0
+    return False
+
+
+def tells_of_sewing(chunks: list[Chunk], page: Page) -> bool:
+    """Whether a sentence below a head of sewing cuts no pieces of the top: it counts what is made."""
+    flat = opened(chunks)
     if _THIS_LENGTH.search(page.plain[chunks[0].start : chunks[-1].end]) and not count(flat, *MEASURES):
         return True
     made = count(flat, "make", "need") and not count(flat, "from")
@@ -202,6 +218,11 @@ def said(chunks: list[Chunk], page: Page) -> set[str]:
 def uses(flat: list[Chunk], page: Page) -> bool:
     """Whether a sentence takes pieces up: "Use the same method with one 7 in square"."""
     return count(flat, "sew") > 0 or bool(said(flat, page) & {"use", "method"})
+
+
+def makes_sets(words: Words) -> bool:
+    """Whether a sentence says how far a strip goes, and no more: "Each strip gives the logs of one block"."""
+    return bool(_MAKES_SETS.search(words.text.casefold()))
 
 
 def only_made(flat: list[Chunk]) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from . import (
     accounted,
@@ -12,6 +13,7 @@ from . import (
     for_each_block,
     heads,
     in_turn,
+    logs,
     naming,
     said_of_all,
     sections,
@@ -20,14 +22,17 @@ from .chunks import FIGURES, MEASURES, NAMED, all_of, chunked, count, opened
 from .clauses import Clauses
 from .kept import Kept
 from .model import Question
+from .rules import OF_THE_WHOLE
 
 _NUMBERED = re.compile(r"\s*(?:\d{1,2}[.)](?=\s)(?!\s*\d+\s*/)|\(\d{1,2}\)(?=\s*cut\s+\(?\d+\)?\s+[a-z]))")
-_STEP = re.compile(r"\s*(?P<number>\d{1,2})\s+(?=[A-Z][a-z]+\b(?!\s*\d))")
+_STEP = re.compile(r"\s*(?P<bracket>\()?(?P<number>\d{1,2})(?(bracket)\))\s+(?=[A-Z][a-z]+\b(?!\s*\d))")
 _FIRST_STEP = re.compile(r"\W*steps?\s+(?:1|one)\b\s*[.:)-](?!\s*cut)")
 _BEGINS = re.compile(r"(?:[\s→>=-]|\d{1,2}[.)]\s)*")
 _ARROW = re.compile(r"→|->|=>")
 _NOT_INCLUDED = re.compile(r"(?<=[\w\"]{2})[.;(]\s*(?P<told>[^.;()\d]*\bnot\s+included\b)\W*$")
-_WITH_REMARK = re.compile(r"(?P<head>[^():]{3,40})\((?P<rest>[^()]+)\)\s*:?\s*")
+_WITH_REMARK = re.compile(r"(?P<head>[^():]{3,40})\((?P<rest>[^()]+)\)[\s:=*-]*")
+_SAYS_MORE = re.compile(r"make\b|\d+\s+(?:blocks|of)\b|\d+$")
+"""A remark behind the head of a section that counts what is made there."""
 _WITH_WIDTH = re.compile(r"(?P<head>[^():,\d]{3,40}),\s*(?P<rest>[^(),:]*\d[^(),:]*\bwide)\W*")
 _RUN_IN = re.compile(
     r"(?P<head>(?:[^.:\d]|\.(?=\s?(?:[a-z]{2,6}\.?)?:)){3,40}?(?:\.(?!\s?[a-z]{2,6}\.?:)|:|\s-))\s+(?P<rest>\S.*)",
@@ -38,8 +43,11 @@ _OF_FABRIC = re.compile(r"\W*(?P<name>[^:;\d]{2,40}?)\s*:")
 _PRECUT = re.compile(
     r"\W*(?:(?:pieces\s+)?(?:already\s+cut|pre-?cut)(?:\s+pieces)?(?:\s+for\s+you|\s+in\s+(?:the|your|this)\s+kit)?)\s*:"
 )
+_LETTER = re.compile(r"\W*([a-z])\s{2,}(?=\(?\d)")
 _ONE_COLUMN = re.compile(r"fabrics?|materials?|cut|blocks?|units?")
 
+MOST_WORDS = 4
+"""Of a cell that says what pieces are for."""
 LONGEST_LINE = 4_000
 """Signs: a longer line is no line of a page."""
 
@@ -72,7 +80,7 @@ class Reader(Clauses):
 
     def _counts_steps(self, number):
         """Whether lines of the page begin with the number before this one, or the next, as steps do."""
-        beside = (rf"^[ \t]*{other}\s+[A-Z][a-z]" for other in (number - 1, number + 1))
+        beside = (rf"^[ \t]*\(?{other}\)?\s+[A-Z][a-z]" for other in (number - 1, number + 1))
         return any(re.search(one, self.page.text, re.MULTILINE) for one in beside)
 
     def _is_all_cut(self, start, end):
@@ -88,7 +96,8 @@ class Reader(Clauses):
         start, end = self._without_its_number(start, end)
         ways = (
             self._below_a_size, self._cut_first_and_second, self._of_table, self._cut_in_turn, self._of_one_block,
-            self._in_the_margin, self._precut, self._titles, self._for_things, self._beside_one_block, self._in_cells
+            self._in_the_margin, self._precut, self._titles, self._for_things, self._beside_one_block, self._of_its_letter,
+            self._in_cells
         )  # fmt: skip
         if not any(way(start, end) for way in ways):
             self._clause(start, end)
@@ -99,6 +108,8 @@ class Reader(Clauses):
         if end - start > LONGEST_LINE:
             asks = f"this is one line of {end - start:,} signs: where do its lines end?"
             self.read.questions.append(Question(words, asks))
+            return True
+        if self.logs and self._of_logs(start, end):
             return True
         if columns_of_sizes.heads_the_only_one(page, start, end):
             self.read.understood.append(words)
@@ -120,7 +131,7 @@ class Reader(Clauses):
             start = numbered.end()
         step = _STEP.match(page.text, start, end) if self.context.section == "sewing" else None
         if step and self._counts_steps(int(step["number"])):
-            self.read.understood.append(page.words(*step.span("number")))
+            self.read.understood.append(page.words(*step.span()))
             start = step.end()
         return start, end
 
@@ -137,7 +148,7 @@ class Reader(Clauses):
         """Take a line that heads what is cut first and second; begin the section that another is the first line of."""
         if _FIRST_STEP.match(self.page.plain, start, end):
             self.context = self.context.anew("sewing")
-        if self.context.section == "cutting" and self._is_all_cut(start, end):
+        if self.context.section != "sewing" and self._is_all_cut(start, end):
             self.context = self.context.anew("sewing")
         if in_turn.heads_both(self.page, start, end):
             self.context.second_cut = True
@@ -189,6 +200,8 @@ class Reader(Clauses):
     def _in_cells(self, start, end):
         """Take a line whose cells stand side by side: heads, a label before its row, or what is read cell by cell."""
         cells = columns.cells(self.page.plain, start, end)
+        if len(cells) > 1 and self._before_its_purpose(cells):
+            return True
         if self._only_buys(start, end):
             return False
         if len(cells) > 1 and (self._in_margin_of(cells) or self._is_title(*cells[0])):
@@ -207,6 +220,49 @@ class Reader(Clauses):
         self._cell_by_cell(cells, end)
         return True
 
+    def _before_its_purpose(self, cells):
+        """Take a line whose last cell only says what is made of the pieces, or of the fabric, that stand before it."""
+        page, (first, last) = self.page, ((cells[0][0], cells[-2][1]), cells[-1])
+        before, words = opened(chunked(page.plain, *first)), page.words(*last)
+        told = opened(chunked(page.plain, *last))
+        cut = count(before, "count") and count(before, *MEASURES) and self.context.fabrics
+        buys = count(before, "yards") and self._first(OF_THE_WHOLE, chunked(page.plain, first[0], last[1])) is None
+        if not (cut or buys) or count(
+            told, *FIGURES, "label", "from", "cut", "into", "once", "twice", "of_each", "each", "caution"
+        ):
+            return False
+        if (
+            naming.known(words.text, self.context.known)
+            or words.text.endswith(":")
+            or len(words.text.split()) > MOST_WORDS
+        ):
+            return False
+        kept = [*self.read.entries]
+        self._clause(*first)
+        place = naming.role(told, replace(self.context, role=""), page.plain)
+        for one in [one for one in self.read.entries if one not in kept and place not in ("", "?")]:
+            if one.table == "cut" and not one.role:
+                self.read.put(one, replace(one, role=place))
+            elif one.table == "fabric" and (place == "binding" or place.endswith("border")):
+                self.context.purposes[one.name] = place
+        self.read.understood.append(words)
+        return True
+
+    def _of_its_letter(self, start, end):
+        """Take a line that begins with the letter of a fabric that is bought: "A  5 strips 7 in", below "Fabric A"."""
+        letter = _LETTER.match(self.page.plain, start, end) if self.context.section == "cutting" else None
+        names = [
+            one.name
+            for one in self.read.entries
+            if letter and one.table == "fabric" and re.match(rf"fabric {letter[1]}\b", one.name.casefold())
+        ]
+        if letter is None or len(names) != 1:
+            return False
+        self._apply(heads.Head((names[0],), letter.end()))
+        self.read.understood.append(self.page.words(start, letter.end()))
+        self._sentences(letter.end(), end)
+        return True
+
     def _cell_by_cell(self, cells, end):
         """Take the cells of a line one after the other: pieces beside what is bought are of any fabric of the list."""
         plain, here = self.page.plain, self.context
@@ -220,6 +276,16 @@ class Reader(Clauses):
             self.context.below_strips = bool(_ARROW.match(plain, *cell))
             self._clause(*cell)
         self.context.beside, self.context.hanging = end, hanging
+
+    def _of_logs(self, start, end):
+        """Take a line of several logs side by side, or the head of their columns, below the head of a list of logs."""
+        abreast = logs.abreast(self.page, start, end)
+        for one in abreast:
+            self._sentences(*one)
+        if logs.heads_columns(self.page, start, end):
+            self.read.understood.append(self.page.words(start, end))
+            return True
+        return bool(abreast)
 
     def _names_a_row(self, cells, start, end):
         """The letter that a line begins with before the name of its fabric, in a column of its own or in a bracket."""
@@ -276,7 +342,8 @@ class Reader(Clauses):
         buys = kind == "buying" and said and count(chunked(self.page.plain, *said.span("rest")), "yards", "fat_quarter")
         if run_in and not buys:  # "Materials: 3 yards white" is one
             kind = said = None
-        if kind == "sewing" and said and said.re is _WITH_REMARK:  # "Blocks (make 12)" says more
+        of_blocks = kind == "sewing" and said and said.re is _WITH_REMARK
+        if of_blocks and _SAYS_MORE.search(said["rest"].strip()):
             return False
         if kind == "sewing" and not said and self._heads_pieces(start, end):
             self.context.role = self.context.role_above = ""
@@ -304,7 +371,8 @@ class Reader(Clauses):
         in_words = {"count"} if count(chunks, *NAMED) else {"count", "size"}
         told = count(chunks, *(FIGURES - in_words), "finished", "cut", "from")
         told += bool(chunks) and naming.is_numbered(page.said(chunks[0]))
-        if page.plain[: words.start].strip() or re.search(r"\d", words.text) or told:
+        numbered = sum(len(re.findall(r"\d", page.said(one))) for one in all_of(chunks, "ref"))  # "Project 3"
+        if page.plain[: words.start].strip() or len(re.findall(r"\d", words.text)) > numbered or told:
             return False
         if len(words.text.split()) < 3 and sections.is_above_pieces(page, end):  # a fabric may be called so
             self.context.section = "cutting"

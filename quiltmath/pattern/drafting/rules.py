@@ -11,6 +11,7 @@ from . import (
     for_each_block,
     kinds_of_blocks,
     long_sashing,
+    named_sets,
     of_each,
     pieces,
     precuts,
@@ -49,6 +50,7 @@ OF_CUTTING: tuple[Rule, ...] = (
     strips_above.of_strips_above,
     strips_above.of_the_rest,
     strips_above.left_whole,
+    subcut.strips_counted,
     subcut.strips_behind,
     subcut.sub_cut,
     sets.begun,
@@ -61,6 +63,7 @@ OF_CUTTING: tuple[Rule, ...] = (
     stated.units,
 )
 OF_LINES_ABOVE = (
+    named_sets.told,
     following.cut_to_triangles,
     following.cut_by_size,
     following.total,

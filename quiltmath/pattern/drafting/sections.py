@@ -14,9 +14,11 @@ SECTIONS = {
     r"|materials?(?:\s+(?:list|needed|required))?|fabrics?(?:\s+(?:requirements?|needed|required"
     r"|list|&\s*supplies))?|yardage(?:\s+requirements?)?|you\s+will\s+need|you'll\s+need|you\s+need|supplies"
     r"|requirements?|shopping(?:\s+list)?|to\s+buy|(?:goods|materials?|supplies)\s+(?:needed|required)|what\s+you(?:'ll|\s+will)?\s+need|fabric\s+and\s+supplies|ingredients"
-    r"|what\s+to\s+buy|needed|required|(?:(?:your|this|the|each)\s+)?kit\s+(?:contains|contents|includes)"
+    r"|what\s+(?:to\s+buy|(?:i|we)\s+(?:used|bought|took))|(?:what\s+to\s+)?bring(?:\s+(?:along|with\s+you|to\s+class))?|pick\s+up(?:\s+at\s+the\s+(?:counter|shop|store))?|needed|required|(?:(?:your|this|the|each)\s+)?kit\s+(?:contains|contents|includes)"
     r"|in\s+(?:your|this|the)\s+kit|(?:in\s+)?(?:your|this|the)\s+kit(?:\s+you(?:'ll|\s+will))?\s+(?:find|has|holds)|what(?:'s|\s+is)\s+in\s+(?:your|the)\s+kit",
     "cutting": r"cut|cutting(?:\s+(?:instructions?|directions?|list|chart|guide|the\s+(?:fabrics?|pieces)|table))?"
+    r"|(?:let's\s+)?cut(?:ting)?(?:\s+(?:it|them|everything|all|the\s+(?:lot|quilt)))?(?:\s+(?:out|up))?(?:\s+at\s+home)?"
+    r"|(?:the\s+)?cutting\s+out|cut,?\s+always\s+(?:from|across)[a-z\s]+|cutting\s+at\s+home\b[^.:\d]*"
     r"|cut\s+(?:first|(?:the\s+)?(?:fabrics?|pieces|patches))|cutting\s+list\s+and\s+key|cut\s+the\s+following"
     r"|what\s+to\s+cut|cutting\s+for\s+(?:the\s+|all\s+)?(?!(?:one|a|1|each|every)\b)(?:[\w-]+\s+)?(?:blocks?|quilt|top|units)",
     "sewing": r"(?:(?:quilt\s+)?top\s+|quilt\s+|block\s+|border\s+)?(?:assembly|construction"
@@ -59,6 +61,8 @@ def is_above_no_piece(page: Page, words: Words) -> bool:
 _STEP = re.compile(r"\W*(?:step\s+)?(?:\d{1,2}|[a-h])(?:[.):]\s+|\s+(?=[a-z]{3}))|[\s*•-]*")
 _FIRST = re.compile(r"\W*(?:(?:step\s+)?(?:1|one)|a)[.):]?\s+(?=[a-z]{3})")
 _HEADING = re.compile(r"[^\d.;:]*?[^\W\d_][^\d.;:]*(?:\((?:make\s+\d+|\d+\s+[a-z -]+)\))?\W*")
+_RUN_IN = re.compile(r"\W*(?:the\s+|one\s+)?[a-z][a-z -]{2,30}(?:\s\d)?[.:]\s+(?=[a-z])")
+"""The heading of a paragraph on its first line."""
 _SETS = re.compile(r"\W*strip[\s-]*sets?\b")
 SENTENCES = 2
 """Of a paragraph of sewing one of its first sentences begins with what is done."""
@@ -76,7 +80,11 @@ def heads_sewing(page: Page, start: int, end: int) -> bool:
     first = _FIRST.match(text)
     if first and sews(page, start + first.end(), end):
         return True
-    if not _HEADING.fullmatch(text) or len(text.split()) > LONGEST_HEADING or text.rstrip().endswith(","):
+    run_in = _RUN_IN.match(text) if not page.plain[:start].rpartition("\n\n")[2].strip() else None
+    if run_in and sews(page, start + run_in.end(), end):
+        return True
+    words = re.sub(r"\([^()\d]*\)", "", text)
+    if not _HEADING.fullmatch(text) or len(words.split()) > LONGEST_HEADING or text.rstrip().endswith(","):
         return False
     below = re.compile(r"\s*(?P<told>(?:[^\n]*\n?){0,3})").match(page.plain, end)
     return below is not None and sews(page, *below.span("told"))

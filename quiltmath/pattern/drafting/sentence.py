@@ -61,6 +61,9 @@ class Sentence:
             of_strips += count(opened(chunks), "set")
         if prose.is_prose(chunks, self.page) and not of_strips:
             return self._first(OF_SEWING, chunks)
+        each_trimmed = subcut.each_trimmed(chunks, self.context, self.page)
+        if each_trimmed is not None:
+            return each_trimmed
         if prose.said(chunks, self.page) & HANDLED and not count(chunks, "strip_set"):
             return None
         if prose.sets_aside(chunks):

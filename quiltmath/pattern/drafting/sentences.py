@@ -195,6 +195,11 @@ class Sentences(Sentence):
         if not figures or prose.counts_in_words(flat, words) or introduces:
             self._without_figures(chunks, words)
             return
+        sewing = self.context.section == "sewing"
+        if sewing and (prose.measures_one(flat, self.page) or prose.cuts_lining(chunks, self.context.role, self.page)):
+            self.read.instructions.append(words)
+            self.context.last = ()
+            return
         if count(flat, *MEASURES):
             self.shared = []
         if self._heads_counts(flat, words):
@@ -218,8 +223,10 @@ class Sentences(Sentence):
             or (prose.uses(flat, self.page) and sewn_pieces.is_of_what_is_cut(flat, self.context, self.read))
             or (prose.only_made(flat) and self._follows_an_instruction(words))
             or prose.makes_of_a_size(flat, self.page)
+            or prose.makes_sets(words)
             or (prose.only_measures(flat, self.page) and self._follows_an_instruction(words))
-            or (self.context.section == "sewing" and prose.tells_of_sewing(chunks, self.page))
+            or (sewing and prose.tells_of_sewing(chunks, self.page))
+            or sewn_pieces.only_measures_what_is_sewn(flat, self.context, self.read)
             or sewn
         ):
             self.read.instructions.append(words)
@@ -232,7 +239,8 @@ class Sentences(Sentence):
 
     def _is_of_logs(self, start, end, chunks):
         """Whether a line heads a list of logs, or says how long one of them is."""
-        words, found = self.page.words(start, end), logs.headed(opened(chunks), self.page)
+        words, outer = self.page.words(start, end), [one for one in chunks if one.kind != "note"]
+        found = logs.headed(opened(chunks), self.page) or logs.headed(outer, self.page)
         if found and not count(self._on_the_line_below(words), "yards", "size", "strip"):
             self.logs, self.context.fabrics = found, ()
             self.read.understood.append(words)
@@ -379,7 +387,8 @@ class Sentences(Sentence):
         for before, left in read.instead:
             self.read.put(before, *([left] if left else []))
             self.read.understood.append(before.words)
-        read = strips_above.or_besides(read, self.read, self.context)
+        read = strips_above.or_besides(read, self.read, self.context, self.page)
+        cut = tuple(one for one in read.entries if one.table in ("cut", "strip_set")) or cut
         for entry in read.entries:
             self.read.add(entry)
         strips_above.remember(read, self.read, self.context)

@@ -12,7 +12,7 @@ from .in_columns import in_columns
 from .in_passing import NOTHING, InPassing
 from .layouts import TOO_LARGE, Made, Sashed, counted, drawn, finished_size, kinds, listed, only, too_few, unlike
 from .model import SOMETHING_ELSE, Choice, Entry, Question
-from .piecing import FAR
+from .way_to_piece import FAR
 
 MOST_CHOICES = 5
 MOST_BLOCKS = 2_000

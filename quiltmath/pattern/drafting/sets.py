@@ -8,6 +8,7 @@ from itertools import pairwise
 
 from . import naming
 from .chunks import Chunk, all_of, bag, count, opened, place_of
+from .figures import number
 from .model import Context, Entry, Reading
 from .strips import parted
 
@@ -16,16 +17,35 @@ _NAMED = re.compile(
     r"(?:\((?P<in>[^()\d]*)\))?\W*(?P<of>[^\d]*|(?:[^\d,]*(?:\d[\d /]*(?:in\b|\"|cm\b)[^\d,]*)?,)+[^\d,]*)"
 )
 """The head of a strip set: "Strip set A: red - white - red", "Set 4: sky, 6 1/2 in ivory, sky"."""
+_IS_CALLED = re.compile(
+    r"\W*(?:this|that|it|these|those)\s+(?:is|are|makes?|will\s+be)\s+(?:called\s+)?(?:your\s+)?"
+    r"strip[\s-]*sets?\s+\#?(?P<name>[a-z]|\d{1,2})\W*"
+)
+"""The name of strips that were sewn before: "This is strip set A"."""
+_IN_PAIRS = re.compile(r"\bin\s+pairs,\s*(?P<count>\d+|[a-z]+)\s+pairs\W*$")
+_PAIRS = re.compile(r"\W*(?:make\s+)?(?P<count>\d+|[a-z]+)\s+(?:such\s+|of\s+these\s+)?pairs\W*")
+"""How many sets are made of two strips each."""
 SEGMENTS = ("segments", "pieces", "rectangles", "strips", "squares")
 
 
 def begun(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Strips sewn side by side begin a strip set: "Sew a tan and a black strip together", "Make 6 strip sets"."""
-    plain = opened(chunks)
+    in_pairs = _IN_PAIRS.search(page.plain, chunks[0].start, chunks[-1].end)
+    if in_pairs and (number := _number(in_pairs["count"])):
+        read = begun([one for one in chunks if one.end <= in_pairs.start()], context, page)
+        return read and context.strip_set and _told(context, context.strip_set.but(sets=number), page.over(chunks))
+    plain = _as_sewn(opened(chunks), page)
+    if not plain:
+        return None
+    called = _IS_CALLED.fullmatch(page.plain, chunks[0].start, chunks[-1].end)
+    if called and context.strip_set is not None and not context.strip_set.data:
+        context.sets.remove(context.strip_set.name)
+        context.strip_set = replace(context.strip_set, name=_next_name(context, _numbered(called["name"])))
+        return Reading((), (), (page.over(chunks),))
     named = _NAMED.fullmatch(page.plain, chunks[0].start, chunks[-1].end)
     if named:
         words = page.over(chunks)
-        name = named["name"].upper() if named["name"][0].isalpha() else f"set {named['name']}"
+        name = _numbered(named["name"])
         context.sets.append(name)
         context.strip_set = Entry("strip_set", {}, words, name, tuple(filter(None, [(named["of"] or "").strip()])))
         return Reading((), (), (words,))
@@ -33,7 +53,7 @@ def begun(chunks: list[Chunk], context: Context, page) -> Reading | None:
     figures = all_of(plain, "count", "length", "size", "strip", "doubt", "yards")
     if not strips or count(plain, "end_to_end", "role") or "border" in context.role:
         return None
-    words = page.over(chunks)
+    words = page.over(plain)
     of_strips = not figures or _side_by_side(plain, page) or _so_many_side_by_side(figures, plain, words)
     if count(plain, "sew") and of_strips:
         told = context.strip_set
@@ -50,6 +70,18 @@ def begun(chunks: list[Chunk], context: Context, page) -> Reading | None:
         set_ = context.strip_set or Entry("strip_set", {}, words, _next_name(context, _called(plain, page)))
         return _told(context, replace(set_, data={**set_.data, "sets": all_of(plain, "count")[0].value}), words)
     return None
+
+
+def _as_sewn(plain, page):
+    """The chunks before a sentence names strips again: to which the seam is pressed, which lies in the middle."""
+    again = (at for at, one in enumerate(plain) if page.said(one).startswith(("press", "order")))
+    return plain[: next(again, len(plain))]
+
+
+def _number(text):
+    """The number that a word stands for; 0 for none."""
+    figure = number(text, 0)
+    return int(figure.value) if figure and figure.whole and figure.end == len(text) else 0
 
 
 def _side_by_side(plain, page):
@@ -70,7 +102,10 @@ def _so_many_side_by_side(figures, plain, words):
     """Whether all that is counted are the strips that are sewn side by side: "Sew four strips side by side"."""
     said = [one for one in plain if one.kind != "word"]
     behind = {id(one): after.kind for one, after in pairwise(said)}
-    counts = all(one.kind == "count" and behind.get(id(one)) == "strips" for one in figures)
+    counts = all(
+        one.kind == "count" and behind.get(id(one)) in ("strips", *(("punct", "and") if one.value == 1 else ()))
+        for one in figures
+    )  # "one light, one medium and one dark strip"
     return counts and _BESIDE.search(words.text.casefold()) is not None
 
 
@@ -96,7 +131,12 @@ def _called(chunks, page):
     """The letter or number by which a sentence calls its strip set; nothing where it has none."""
     said = [page.said(one) for one in all_of(chunks, "strip_set")]
     called = re.search(r"sets?\s+\#?([a-z]|\d{1,2})$", said[0]) if len({*said}) == 1 else None
-    return "" if called is None else called[1].upper() if called[1].isalpha() else f"set {called[1]}"
+    return "" if called is None else _numbered(called[1])
+
+
+def _numbered(name):
+    """What a strip set is called in a sheet that a page gives this letter or number."""
+    return name.upper() if name[0].isalpha() else f"set {name}"
 
 
 def _next_name(context, called=""):
@@ -111,6 +151,9 @@ def _next_name(context, called=""):
 def made(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """How many strip sets are made, where one is being told of: "Make 6"."""
     plain = opened([one for one in chunks if not _checks(one)])
+    pairs = _PAIRS.fullmatch(page.plain, chunks[0].start, chunks[-1].end)
+    if pairs and context.strip_set is not None and "sets" not in context.strip_set.data and _number(pairs["count"]):
+        return _told(context, context.strip_set.but(sets=_number(pairs["count"])), page.over(chunks))
     if context.strip_set is None or not bag(plain, one=(("count",), ("make", "sew")), some=("strip_set", "set")):
         return None
     if "sets" in context.strip_set.data:
@@ -144,7 +187,7 @@ def cut_across(chunks: list[Chunk], context: Context, page) -> Reading | None:
     plain = opened([one for one in chunks if not _checks(one)])
     here = context.strip_set
     plain = _without_total(plain, here)
-    if _of_each_set(plain):
+    if plain and _of_each_set(plain):
         return _cut_of_each(plain, chunks, here, page, context)
     told = [
         one
@@ -202,8 +245,8 @@ def _checks(chunk):
     """Whether a bracket says what one set gives, or which it is, and no more: "(a set gives at least eleven)"."""
     inside = chunk.value if chunk.kind == "note" else []
     kinds = {one.kind for one in inside}
-    return bool(kinds & {"set", "strip_set"}) and kinds <= {
-        "set", "strip_set", "article", "each", "make", "count", "word", "punct", "caution", "segments", "pieces",
+    return bool(kinds & {"set", "strip_set", "of_each"}) and kinds <= {
+        "of_each", "set", "strip_set", "article", "each", "make", "count", "word", "punct", "caution", "segments", "pieces",
         "label"
     }  # fmt: skip
 
@@ -223,24 +266,24 @@ def _without_total(plain, here):
 def _of_each_set(plain):
     """Whether what is cut is told of each strip set, and no more: "From each set cut six squares 6 1/2 in"."""
     at = place_of(plain, "of_each", "each")
-    behind = [one.kind for one in plain[at + 1 : at + 2]]
+    behind = [one.kind for one in plain[at + 1 :] if one.kind != "punct"][:1]
     rest = [one for one in plain if one.kind not in ("of_each", "each", "set", "strip_set")]
     return (
         plain[at].kind in ("of_each", "each")
-        and behind in (["set"], ["strip_set"])
+        and behind in (["set"], ["strip_set"], *([[]] if plain[at].kind == "of_each" else []))
         and count(rest, "cut", "into")
-        and bag(rest, one=(("count",), ("length", "size")), some=(*SEGMENTS, "into", "cut", "total"))
+        and bag(rest, one=(("count",), ("length", "size")), some=(*SEGMENTS, "blocks", "into", "cut", "total"))
     )
 
 
 def _cut_of_each(plain, chunks, here, page, context):
-    """A strip set of which each is cut into so many pieces, where it is known how many there are."""
+    """A strip set of which each is cut into so many pieces; how many in all, where it is known how many sets there are."""
     measured = all_of(plain, "length", "size")[0].value
-    number = here.data.get("sets") if here is not None else None
-    if number is None or "sub_cut" in here.data or len({*measured.texts}) != 1:
+    if here is None or "sub_cut" in here.data or len({*measured.texts}) != 1:
         return None
-    pieces = all_of(plain, "count")[0].value * number
-    read = _told(context, here.but(sub_cut=measured.texts[0], pieces=pieces), page.over(chunks))
+    each, number = all_of(plain, "count")[0].value, here.data.get("sets")
+    cut = here.but(sub_cut=measured.texts[0], pieces=each * number if number else None)
+    read = _told(context, cut if number else cut.noted(f"{each} from each"), page.over(chunks))
     context.strip_set = None
     return read
 

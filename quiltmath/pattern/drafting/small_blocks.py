@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from .at_hand import Item
 from .model import Entry, Words
-from .piecing import FAR, MOST_ITEMS, turned
+from .way_to_piece import FAR, MOST_ITEMS, turned
 
 Rows = list[list[str]]
 MOST_CLAWS = 4

@@ -240,7 +240,10 @@ def blocks(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     if not count(plain, "make", "need", "total") and len(_words(plain, page)) > 3:
         return None
-    return _entry(chunks, page, "block", {"count": all_of(plain, "count")[0].value}, _block_name(plain, page))
+    number = all_of(plain, "count")[0].value
+    if number == 1 and not count(plain, "make", "need", "total"):  # the head of how each is sewn: "One block"
+        return Reading(remarks=(page.over(chunks),))
+    return _entry(chunks, page, "block", {"count": number}, _block_name(plain, page))
 
 
 def _blocks_of_size(size, plain, chunks, context, page):

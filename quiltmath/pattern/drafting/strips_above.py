@@ -31,7 +31,7 @@ _FROM_REST = (
     rf"(?:from|out\s+of|with|using)\s+(?:the\s+)?(?:{REST})\s*"
     rf"(?:(?:of\s+)?(?:the|this|these|that|those)?\s*(?:{_WHICH})?strips?)?,?\W*"
 )
-_REST = re.compile(rf"\W*(?:and\s+)?{_FROM_REST}cut\b")
+_REST = re.compile(rf"\W*(?:and\s+)?{_FROM_REST}(?:cut\b|(?=\(?\d))")
 _REST_BEHIND = re.compile(rf"\s+{_FROM_REST}$")
 
 
@@ -151,6 +151,7 @@ def of_ready_strips(chunks: list[Chunk], page) -> tuple[list[Chunk], str, str] |
     return rest, measures[0].value.texts[0], naming.described(before[1:], page)
 
 
+_CUTS = re.compile(r"\W*(?:then\s+)?(?:cut|make)\b", re.IGNORECASE)
 _TRIMMED = re.compile(
     rf"\W*(?:then\s+)?trim\s+(?:(?P<rest>(?:the\s+|what\s+is\s+)?(?:{REST}))|[a-z\d]+\s+of\s+(?:the|these|your)\b.*?)"
     r"\s+(?:down\s+)?(?:in)?to\b"
@@ -206,7 +207,7 @@ def _set_aside(flat, left, words, context, page):
     return Reading((kept,), instead=((strips, others),))
 
 
-def or_besides(read: Reading, kept: Kept, context: Context) -> Reading:
+def or_besides(read: Reading, kept: Kept, context: Context, page) -> Reading:
     """What was read, asked where it may be cut from the strips right before it and nothing says so."""
     cut = [one for one in read.entries if one.table in ("cut", "strip_set")]
     if read.instead or len(cut) != 1 or "size" not in cut[0].data or not context.strips or context.strips_cut:
@@ -217,6 +218,9 @@ def or_besides(read: Reading, kept: Kept, context: Context) -> Reading:
     kept.put(context.strips[0])
     kept.understood.append(context.strips[0].words)
     rest = tuple(one for one in read.entries if one is not cut[0])
+    between = page.plain[context.strips[0].words.end : cut[0].words.start].strip()
+    if between == ";" and _CUTS.match(cut[0].words.text):
+        return replace(read, entries=(*question.choices[0].changes, *rest))  # "2 strips 9 in; cut 5 squares 9 in"
     return replace(read, entries=rest, questions=(*read.questions, question))
 
 

@@ -74,10 +74,15 @@ def _named(told, strips):
 
 def _as_counted(named, sets):
     """Strips that a page names several times in one set ("yellow, white and blue, white in the middle"), each once,
-    where so many sets take just as many of each as are cut then."""
+    where so many sets then take more nearly as many of each as are cut."""
     once = list({one.name: one for one in named}.values())
-    as_cut = sets > 0 and all(one.data.get("count") == sets for one in once)
-    return once if as_cut and len(once) > 1 else named
+
+    def off(strips):
+        needed = Counter(one.name for one in strips)
+        counts = ((one.data.get("count"), sets * needed[one.name]) for one in once)
+        return sum(abs(cut - needs) if isinstance(cut, int) else needs for cut, needs in counts)
+
+    return once if sets and len(once) > 1 and off(once) < off(named) else named
 
 
 def _about(said, two):

@@ -27,9 +27,10 @@ _SHARE = re.compile(
     r"|\W*(?P<yields_each>each)\s+strip\s+(?:will\s+)?(?:yields?|makes?|gives?)\b"
 )
 _BESIDE = re.compile(
-    r"[/|=(:;-]?|[,;:-]?\s*cut|,?\s*then|[,-]?\s*(?:(?:to\s+|which\s+|that\s+)?(?:make|yield|give|get|produce)s?(?:\s+you)?|for)(?:\s+a\s+total\s+of)?\s*:?"
+    r"[/|=(:;-]?|[,;:-]?\s*cut|,?\s*then|[,;-]?\s*(?:(?:to\s+|which\s+|that\s+)?(?:make|yield|give|get|produce)s?(?:\s+you)?|for)(?:\s+a\s+total\s+of)?\s*:?"
 )
 """What stands between strips and the pieces they give, side by side."""
+_EACH_TRIMMED = re.compile(r"trim\s+(?:each|them|all)(?:\s+(?:one|strip))?\s+(?:down\s+)?to\b")
 _OF_EACH_STRIP = (["of_each", "strips"], ["each", "strips"])
 LEAST_WIDTHS = range(*WHOLE_WIDTHS["in"])
 """Inches: the usable widths of fabric by which strips are counted."""
@@ -124,6 +125,10 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if all(one.kind in ("punct", "make") for one in rest):  # the pieces stand on lines of their own
         context.wants_pieces = strips.number is not None
         return Reading((strips.entry(words, strips.number),)) if strips.number else Reading((), (), (words,))
+    trimmed = _EACH_TRIMMED.match(page.plain, rest[0].start)
+    if trimmed and strips.number:
+        behind, start = [one for one in rest if one.start >= trimmed.end()], rest[0].start
+        rest = [Chunk("count", start, start, strips.number), *behind, Chunk("rectangles", words.end, words.end)]
     share = Share.of(page, chunks[at].start, chunks[-1].end) if verb is not None else None
     kinds = [one.kind for one in rest]
     of_each = next((place for place in range(1, len(rest)) if kinds[place - 1 : place + 1] in _OF_EACH_STRIP), 0)
@@ -147,6 +152,12 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
         left = strips.entry(words, strips.number - share.used)
         return beside(strips._replace(number=share.used), read, words, (left,))
     return beside(strips, read, words)
+
+
+def each_trimmed(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """Strips that are each trimmed to a size: "4 strips 2 in x WOF -> trim each to 2 x 41 in"."""
+    found = _EACH_TRIMMED.search(page.plain, chunks[0].start, chunks[-1].end)
+    return sub_cut(chunks, context, page) if found and count(chunks, "into") else None
 
 
 def _verb(chunks, page):
@@ -174,6 +185,32 @@ def strips_behind(chunks: list[Chunk], context: Context, page) -> Reading | None
     if read is None or read.questions or not all(is_narrow(one, strips.width) for one in read.entries):
         return None
     return beside(strips._replace(role="", label=""), read, page.over(chunks))
+
+
+def strips_counted(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """Pieces, and behind them how many strips they are cut from, as wide as they are: "36 squares 3 in (3 strips)"."""
+    notes = [(one, _counted_strips(one.value)) for one in chunks if one.kind == "note"]
+    notes = [(one, number) for one, number in notes if number]
+    if len(notes) != 1 or context.per_print or context.times > 1:
+        return None
+    (note, number), rest = notes[0], [one for one in chunks if one is not notes[0][0]]
+    if not rest or count(rest, "strips", "strip", "wof", "into") or count(opened(rest), *MEASURES) != 1:
+        return None
+    read = piece(rest, context, page)
+    if read is None or read.questions or len(read.entries) != 1:
+        return None
+    (cut,) = read.entries
+    widths = list(dict.fromkeys(sides_of(cut)))
+    met = widths if len(widths) == 1 else [one for one in widths if fits(one, number, cut)]
+    if len(met) != 1:  # a rectangle may be cut either way
+        return None
+    return Reading((replace(cut.but(strips=number, strip_width=met[0]), words=page.over(chunks)),))
+
+
+def _counted_strips(inside):
+    """How many strips a bracket says that pieces are cut from, and no more than that; 0 where it does not."""
+    told = [one for one in inside if one.kind not in ("punct", "cut", "wof", "from", "need", "word", "article")]
+    return told[0].value if [one.kind for one in told] == ["count", "strips"] else 0
 
 
 def beside_several(read: Reading, noted: list[Chunk], context: Context, page) -> Reading | None:
@@ -229,9 +266,12 @@ def _begins_pieces(chunks, page):
     if len(counts) < 2 or numbered or any(one.kind in ("and", "from", "cut") and one not in behind for one in between):
         return None
     before = [
-        one for one in chunks[: counts[1]] if one.kind not in ("punct", "make", "cut") and page.said(one) != "then"
+        one
+        for one in chunks[: counts[1]]
+        if one.kind not in ("punct", "make", "cut", "end_to_end") and page.said(one) != "then"
     ]
-    between = page.plain[before[-1].end : chunks[counts[1]].start].strip()
+    joined = all_of(chunks[: counts[1]], "end_to_end")
+    between = page.plain[[*before, *joined][-1].end : chunks[counts[1]].start].strip()
     if between in (":", ";") and naming.described(chunks[counts[1] :], page):  # of another fabric
         return None
     nouns = [one.kind for one in chunks[counts[1] :] if one.kind in (*NOUNS, "strips")]

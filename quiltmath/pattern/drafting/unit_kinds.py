@@ -15,7 +15,7 @@ from .characters import plain
 from .figures import in_digits, measure
 from .in_passing import in_passing
 from .model import SOMETHING_ELSE, Choice, Entry, Question, Words
-from .piecing import FAR, NEAR
+from .way_to_piece import FAR, NEAR
 
 LARGER = Fraction(3, 4)
 """Inches: by so much at most pieces are cut larger than they need be, to be trimmed."""
@@ -76,7 +76,7 @@ def units(entries: list[Entry], page: str = "") -> Iterator[Question]:
     named = {kind for kind, name in _TOLD.items() if name.search(page.casefold())}
     told, trimmed = {*_TOLD} if more.step == INCHES.step else named, _trimmed(page, taken)
 
-    at_once = _at_once(page)
+    at_once = _at_once(page) if "half-square" in named or "flying geese" not in named else NOWHERE
     precut = [*_precut(entries)]
 
     def of_squares(told, near=False):
@@ -92,6 +92,8 @@ def units(entries: list[Entry], page: str = "") -> Iterator[Question]:
     found = {name for name, *_ in exact}
     found |= {"four geese"} if "flying geese" in found else set()
     sewn = [*squares, *_sewn(entries, taken)]
+    finished_blocks = (sides(one.data.get("finished")) for one in entries if one.table == "block")
+    blocks = [size[0] for size in finished_blocks if size and size[0] == size[1]]
     ways: dict[tuple[str, ...], list[tuple[Words, str, Choice]]] = {}
     for name, parts, at_a_time, number, *trim_to in chain(
         exact,
@@ -99,7 +101,7 @@ def units(entries: list[Entry], page: str = "") -> Iterator[Question]:
         _squares_in_squares(sewn, cut, taken, more),
         _snowballs(squares, taken, more, in_passing(page).made) if "snowball" in page.casefold() else (),
     ):
-        finished = _told_size(name, parts, taken, more, in_passing(page).sides)
+        finished = _told_size(name, parts, taken, more, in_passing(page), blocks)
         way = _unit(entries, name, parts, at_a_time, number, finished, *trim_to)
         of_these = ways.setdefault(tuple(one.entry.name for one in parts), [])
         of_these.insert(0 if name in named else len(of_these), way)
@@ -118,14 +120,34 @@ def _asked(ways: list[tuple[Words, str, Choice]]) -> Question:
     return Question(words, f"{said}: {label}?", (*(choice for *_, choice in ways), SOMETHING_ELSE))
 
 
-def _told_size(kind, parts, taken, more, told):
-    """What units finish of squares that are not alike, as the page tells with their seams in passing; nothing where it
-    does not."""
+def _told_size(kind, parts, taken, more, told, blocks):
+    """What units finish of squares that are not alike, or not as large as they need be, as the page tells with their
+    seams in passing, or as large as the `blocks` that they are; nothing where it does not."""
+    if kind == "flying geese":
+        return _told_of_geese(parts, taken, more, told)
+    if kind == "snowball":
+        near = [side for side in blocks if 0 < abs(side + taken - parts[0].width) <= NEAR]
+        return _printed(near[0], parts[0]) if len(blocks) == len(near) == 1 else ""
     larger = {"half-square": more.halves, "quarter-square": more.quarters}.get(kind)
     widths = {one.width for one in parts}
     if larger is None or len(widths) == 1:
         return ""
-    return next((_printed(side - taken, parts[0]) for side in told if side - taken + larger in widths), "")
+    return next((_printed(side - taken, parts[0]) for side in told.sides if side - taken + larger in widths), "")
+
+
+def _told_of_geese(parts, taken, more, told):
+    """The finished size of geese, which the page tells with their seams, where their pieces do not fit together."""
+    large, small = parts
+    low, wide = sorted((large.width, large.height))
+    four = low == wide
+    long, high = (wide - more.quarters, small.width - more.halves) if four else (wide - taken, small.width - taken)
+    if long == 2 * high and (four or low == small.width):
+        return ""
+    for one in told.oblongs:
+        height, width = (side - taken for side in sorted(one))
+        if width == 2 * height and (width == long or height == high):
+            return [_printed(width, large), _printed(height, large)]
+    return ""
 
 
 def _fits(off, many, needed, near):
@@ -159,6 +181,10 @@ def _precut(entries):
             if side := length(size):
                 square = {"fabric": one.name, "size": size, "count": many}
                 yield Cut(Entry("cut", square, one.words, f"{one.name} square"), side, side, many, bought=True)
+
+
+NOWHERE: tuple[set[int], tuple[int, ...]] = (set(), ())
+"""What `_at_once` tells where it is geese that are made so many at once."""
 
 
 def _at_once(page):
@@ -259,6 +285,8 @@ def _geese(rectangles, squares, taken, near):
     """Flying geese, each from a rectangle and two squares."""
     for one, other in product(rectangles, squares):
         low, wide = sorted((one.width, one.height))
+        if near and one.fabric and one.fabric == other.fabric:
+            continue
         off = abs(other.width - low) + abs(wide - 2 * low + taken)
         if _all_fit(one.many, other.many, 2, off, near):
             yield "flying geese", (one, other), 1, one.many
@@ -285,14 +313,18 @@ def _squares_in_squares(squares, cut, taken, more):
 def _snowballs(squares, taken, more, made):
     """Squares whose corners are sewn off with small ones: four of these for each; nearly so of as many as the page says
     are `made`, where none fit."""
-    fits = [
+    small_enough = [
         (one, other)
         for one, other in product(squares, squares)
-        if 2 * (small := other.width - taken) <= (large := one.width - taken) and one.fabric != other.fabric
-        if taken % more.step or small % more.step == large % more.step == 0
+        if 2 * (other.width - taken) <= one.width - taken and one.fabric != other.fabric
     ]
+    usual = [
+        pair for pair in small_enough if taken % more.step or all((one.width - taken) % more.step == 0 for one in pair)
+    ]
+    fits = usual or small_enough
     exact = [(one, other) for one, other in fits if 4 * one.many == other.many or 4 * one.many in shares(other.entry)]
-    near = [(one, other) for one, other in fits if one.many in made and _fits(0, other.many, 4 * one.many, near=True)]
+    told = [(one, other) for one, other in fits if one.many in made]
+    near = [(one, other) for one, other in told if len(told) == 1 or _fits(0, other.many, 4 * one.many, near=True)]
     for one, other in exact or near[:1]:
         yield "snowball", (one, other), None, one.many
 

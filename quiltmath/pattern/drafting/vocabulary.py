@@ -31,7 +31,7 @@ _TOGETHER = rf"{_TO_MAKE}|{_AND_CUT}|\s+(?:together|end)\b"
 """What follows "piece" where it is no noun."""
 
 _OF_SEAMS = (
-    r"\s+apart|\s+(?:on|along|between|down|through|halfway\s+between)\s+(?:(?:the|your|both|each|that|this|these)\s+)?"
+    r"\s+apart|\s+(?:on|along)\s+it\b|\s+(?:on|along|between|down|through|halfway\s+between)\s+(?:(?:the|your|both|each|that|this|these)\s+)?"
     r"(?:[a-z-]+\s+){0,2}(?:lines?|seams?|stitching)\b|,?\s+(?:and\s+|then\s+)*(?:press|open)\b"
 )
 """What follows "cut" where units are cut apart that are sewn."""
@@ -43,8 +43,8 @@ _MONTH = (
     r"|nov(?:ember)?|dec(?:ember)?)\b\.?"
 )
 _PLACES = (
-    r"(?:steps?|areas?|pages?|pgs?\.?|fig(?:ure)?s?\.?|diagrams?|charts?|photos?|pictures?|illustrations?|rounds?|rnds?|logs?|clues?"
-    r"|weeks?|days?|months?|lessons?|chapters?|sections?|bags?|rooms?|booths?|tickets?|ages?|aged|part(?=\s+\d+\s+of\s+\d))"
+    r"(?:steps?|areas?|pages?|pgs?\.?|fig(?:ure)?s?\.?|diagrams?|charts?|photos?|pictures?|illustrations?|rounds?|frames?|rnds?|logs?|clues?"
+    r"|weeks?|days?|months?|lessons?|chapters?|sections?|projects?|handouts?|leaflets?|bags?|rooms?|booths?|tickets?|ages?|aged|part(?=\s+\d+\s+of\s+\d))"
 )
 _NO_PIECES = (
     r"(?:stitch(?:es)?|sts|dollars?|euros?|pounds?|cents?|minutes?|mins?|hours?|hrs?|days?|weeks?|months?|years?"
@@ -151,7 +151,7 @@ PHRASES: dict[str, str] = {
     "enough": r"enough\b|sufficient\b",
     "bias": r"(?:(?:double|single|french)[\s-]*fold(?:ed)?\s+)?bias\b",
     "lengthwise": r"from\s+the\s+length\b(?!\s+of)"
-    r"|(?:down|along)\s+the\s+(?:full\s+)?length\b(?:\s+of\s+(?:the\s+|your\s+)?(?:fabric|grain)\b)?"
+    r"|(?:down|along)\s+the\s+(?:full\s+)?length\b(?:\s+of\s+(?:the\s+|your\s+)?(?:fabric|grain|cloth)\b)?"
     r"(?!\s+of\s+(?:the\s+|your\s+|each\s+)?(?:quilt|top|side|strip|border|edge|row))"
     r"|lengthwise(?:\s+grain)?|parallel\s+to\s+(?:the\s+)?selv[ae]d?ges?"
     r"|along\s+(?:the\s+)?selv[ae]d?ges?|on\s+the\s+length(?:wise)?\s+(?:of\s+)?grain"
@@ -173,9 +173,9 @@ PHRASES: dict[str, str] = {
     "caution": r"x\s*$|(?:clip|round|trim)\s+(?:off\s+)?(?:the\s+|all\s+|one\s+)?corners?\b"
     r"|to\s+(?:fit|measure(?:ment)?)\b|(?:slightly|a\s+(?:bit|little|touch))\s+(?:larger|smaller|bigger|longer|wider)\b|"
     r"[/\\]\s*$|(?:length|width)\s+of\s+(?:the\s+|your\s+)?(?:quilt|top|sides?)\b"
-    r"|or\b|either\b|as\s+many\b|twice\b|thrice\b|times\b|double\b|halves\b|thirds?\b"
+    r"|or\b|either\b|as\s+many\b|twice\b|thrice\b|times\b|double\b|halves\b|thirds?\b(?!\s+(?:frame|round|ring))"
     r"|(?:half|quarters?|eighths?)\b(?!\s+(?:of\s+)?(?:an?\s+)?(?:yards?|inch)\b|-inch)"
-    r"|fourths?\b"
+    r"|fourths?\b(?!\s+(?:frame|round|ring))"
     r"|additional\b|some(?=\s+for\b)|more\b|another\b|about\b|approx(?:imately)?\b\.?|minimum\b|at\s+least|up\s+to|if\b|not\b"
     r"|don't\b|optional\w*|instead\b"
     r"|alternatively\b|otherwise\b|discard\w*|less\b|minus\b|plus\b|except\b|pairs?\b|both\b|reversed?\b|mirror\w*|twin\b|king\b|queen\b|same\b|rest\b"

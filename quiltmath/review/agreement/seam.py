@@ -11,6 +11,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from ...making import Made
+from ...pattern.names import unused
 from ...usual import SEAMS, TAKEN_UNTOLD
 from ..ruler import Ruler
 from .agreed import Agreement
@@ -96,10 +97,14 @@ def _off(held, telling):
 
 
 def _held(made) -> dict[tuple, Agreement]:
-    """Everything in which the printed numbers must agree, by the place that tells it and its number there."""
+    """Everything in which the printed numbers must agree, by the place that tells it and its number there; but for the
+    finished size of a quilt whose pieces are not all sewn in yet."""
     places: Counter[tuple] = Counter()
     found = {}
+    whole = not unused(made.sheet)
     for one in agreements(Measures(made), Ruler(made.sheet.units)):
+        if one.path == ("finished",) and not whole:
+            continue
         found[one.path, places[one.path]] = one
         places[one.path] += 1
     return found
