@@ -13,7 +13,7 @@ second, `heads.py` (with `listed.py` for several names, `sections.py` for what i
 the lines below one, `following.py` and `borders.py` what a line says of those before it; `tables.py` and `rows.py` read
 the rows of a table by its head; `reader.py` goes through the page line by line, `clauses.py` through a line with its
 head, `sentences.py` through its sentences, `sentence.py` through one;
-`sewn_pieces.py` knows the sentences of sewing that only name pieces, `logs.py` the lists of logs, `kinds_of_blocks.py`
+`named_sets.py` knows what is cut of strip sets by their names, `sewn_pieces.py` the sentences of sewing that only name pieces, `logs.py` the lists of logs, `kinds_of_blocks.py`
 the blocks that are counted above all lists;
 `accounted.py` asks about each word that is found in nothing that was read and is none of the fillers, `said_of_all.py`
 about what changes every piece; `columns_of_sizes.py` parts the sizes of a page, `about_the_quilt.py` proposes what a

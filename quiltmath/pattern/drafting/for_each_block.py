@@ -35,6 +35,8 @@ _FOR_SO_MANY = re.compile(
 )
 """A head whose counts are those of all blocks: "For 20 blocks, cut:"."""
 _IS_SO_LARGE = re.compile(r"(?:will\s+|should\s+)?(?:be|is|measur\w+|finish\w*)\b")
+_GIVES = re.compile(r"\b(?:gives?|makes?|yields?|enough\s+for)\b[^.;]*$")
+"""How far something goes: "Each strip gives the logs of one block"."""
 _OF_EACH = re.compile(r"\bof\s+(?:each|every)\b")
 _MADE = re.compile(r"\W*(?:the\s+)?(?:[a-z-]+\s+){0,3}blocks?\b[^.;]*?\bmake\s+(?P<made>\d{1,3})\b")
 _FOR_ALL = re.compile(
@@ -118,7 +120,7 @@ def beside(start: int, end: int, kept: Kept, context: Context, page: Page) -> tu
     first = re.compile(rf"\W*(?:cut\s+)?{said}{of_all}\W*(?=\w|\()").match(page.plain, start, end)
     last = re.compile(rf"[\s,;(-]*{said}\W*$").search(page.plain, start, end)
     before = page.plain[start : last.start()] if last else ""
-    gives = re.search(r"\b(?:gives?|makes?|yields?|enough\s+for)\b[^.;]*$", before)  # "Each strip gives the logs of one block"
+    gives = _GIVES.search(before)
     if gives or before.count("(") > before.count(")"):  # in a bracket that says more
         last = None
     found = first or last
