@@ -370,12 +370,9 @@ def lining(chunks: list[Chunk], context: Context, page) -> Reading | None:
     texts = sizes[0].value.texts
     if len(texts) == 1 and not count(flat, "squares") or long_side(texts[0])[0] < 12:
         return None
-    words, size = page.over(chunks), sizes[0].value.size
-    made = tuple(Entry(one, {"size": size}, words) for one in roles)
-    if not told:
-        return Reading(made)
-    least = Choice(f"at least {' x '.join(texts)}", made)
-    return Reading(questions=(Question(words, f"is this the least size of the {' and '.join(roles)}?", (least,)),))
+    made = tuple(Entry(one, {"size": sizes[0].value.size}, page.over(chunks)) for one in roles)
+    least, asks = Choice(f"at least {' x '.join(texts)}", made), f"is this the least size of the {' and '.join(roles)}?"
+    return Reading(questions=(Question(page.over(chunks), asks, (least,)),)) if told else Reading(made)
 
 
 def purpose(bought: Entry, page) -> str:

@@ -30,6 +30,9 @@ SEGMENTS = ("segments", "pieces", "rectangles", "strips", "squares")
 
 def begun(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Strips sewn side by side begin a strip set: "Sew a tan and a black strip together", "Make 6 strip sets"."""
+    pairs = _PAIRS.fullmatch(page.plain, chunks[0].start, chunks[-1].end)
+    if pairs and context.strip_set is not None and "sets" not in context.strip_set.data and _number(pairs["count"]):
+        return _told(context, context.strip_set.but(sets=_number(pairs["count"])), page.over(chunks))
     in_pairs = _IN_PAIRS.search(page.plain, chunks[0].start, chunks[-1].end)
     if in_pairs and (sets := _number(in_pairs["count"])):
         read = begun([one for one in chunks if one.end <= in_pairs.start()], context, page)
@@ -153,9 +156,6 @@ def _next_name(context, called=""):
 def made(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """How many strip sets are made, where one is being told of: "Make 6"."""
     plain = opened([one for one in chunks if not _checks(one)])
-    pairs = _PAIRS.fullmatch(page.plain, chunks[0].start, chunks[-1].end)
-    if pairs and context.strip_set is not None and "sets" not in context.strip_set.data and _number(pairs["count"]):
-        return _told(context, context.strip_set.but(sets=_number(pairs["count"])), page.over(chunks))
     if context.strip_set is None or not bag(plain, one=(("count",), ("make", "sew")), some=("strip_set", "set")):
         return None
     if "sets" in context.strip_set.data:

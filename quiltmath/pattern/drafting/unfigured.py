@@ -32,6 +32,8 @@ class Unfigured(Sentence):
             self.read.questions.append(Question(words, "this changes what stands before it: how?"))
             return
         begun = sets.begun(chunks, self.context, self.page)
+        if begun is not None and begun.entries:  # "Five such pairs"
+            self._take(begun)
         if begun is None and following.for_a_place(flat, words, self.read, self.context, self.page):
             return
         sewn = self.context.section == "sewing" and not self._may_be_a_head(chunks, words)
