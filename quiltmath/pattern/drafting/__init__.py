@@ -11,10 +11,11 @@ chunks; `brackets.py` finds what is a remark or a check, `groups.py` the pieces 
 way) each read one kind of line, and only where no figure of it is left over; `in_turn.py` finds what is cut first and
 second, `heads.py` (with `listed.py` for several names, `sections.py` for what is bought, cut or sewn) what holds for
 the lines below one, `following.py` and `borders.py` what a line says of those before it; `tables.py` and `rows.py` read
-the rows of a table by its head; `reader.py` goes through the page line by line, `clauses.py` through a line with its
-head, `sentences.py` through its sentences, `sentence.py` through one;
-`sewn_pieces.py` knows the sentences of sewing that only name pieces, `logs.py` the lists of logs, `kinds_of_blocks.py`
-the blocks that are counted above all lists;
+the rows of a table by its head; `reader.py` goes through the page line by line, `in_cells.py` through a line in
+columns, `clauses.py` through one with its head, `sentences.py` through its sentences, `sentence.py` through one,
+`unfigured.py` through one without figures; `named_sets.py` knows what is cut of strip sets by their names,
+`sewn_pieces.py` the sentences of sewing that only name pieces, `logs.py` the lists of logs, `kinds_of_blocks.py` the
+blocks that are counted above all lists;
 `accounted.py` asks about each word that is found in nothing that was read and is none of the fillers, `said_of_all.py`
 about what changes every piece; `columns_of_sizes.py` parts the sizes of a page, `about_the_quilt.py` proposes what a
 line that no rule reads may say of the whole. `asking.py` asks what only the drawings show: of which

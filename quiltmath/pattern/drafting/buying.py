@@ -342,6 +342,7 @@ def _said(chunk, page):
     return " ".join(page.text[chunk.start : chunk.end].split())
 
 
+_SAYS_NO_MORE = ("at least", "twin", "queen", "king", "minimum")
 _OR_LARGER = re.compile(r"or\s+(?:(?:a\s+)?(?:bit|little|slightly|touch)\s+)?(?:larger|bigger|more)\W*")
 
 
@@ -357,19 +358,15 @@ def lining(chunks: list[Chunk], context: Context, page) -> Reading | None:
     some = ("size", "length", "squares", "pieces", "caution", "cut", "other_size")
     if any(one.kind not in (*FILLS, *some) for one in flat) or count(flat, "count"):
         return None
-    told = all_of(flat, "caution")
-    told = [one for one in told if page.said(one) not in ("at least", "twin", "queen", "king", "minimum")]
+    told = [one for one in all_of(flat, "caution") if page.said(one) not in _SAYS_NO_MORE]
     if told and not _OR_LARGER.fullmatch(page.plain, told[0].start, flat[-1].end):
         return None
     texts = sizes[0].value.texts
     if len(texts) == 1 and not count(flat, "squares") or long_side(texts[0])[0] < 12:
         return None
-    words, size = page.over(chunks), sizes[0].value.size
-    read = Reading(tuple(Entry(one, {"size": size}, words) for one in roles))
-    if not told or all(page.said(one) != "or" for one in told):
-        return read
-    least = Choice(f"at least {' x '.join(texts)}", read.entries)
-    return Reading(questions=(Question(words, f"is this the least size of the {' and '.join(roles)}?", (least,)),))
+    made = tuple(Entry(one, {"size": sizes[0].value.size}, page.over(chunks)) for one in roles)
+    least, asks = Choice(f"at least {' x '.join(texts)}", made), f"is this the least size of the {' and '.join(roles)}?"
+    return Reading(questions=(Question(page.over(chunks), asks, (least,)),)) if told else Reading(made)
 
 
 def purpose(bought: Entry, page) -> str:

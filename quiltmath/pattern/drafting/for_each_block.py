@@ -48,6 +48,8 @@ _IN_ALL = re.compile(
 )
 """What a line that cuts for one block says last of how many these come to: "48 in all", "x 12 blocks = 48"."""
 _CHECKS = re.compile(r"[,;-]\s*(?:(?:that's|that\s+is|or|i\.e\.)\s+)?\(?\d{1,2}\)?\s*$")
+_GIVES = re.compile(r"\b(?:gives?|makes?|yields?|enough\s+for)\b[^.;]*$")
+"""How far something goes: "Each strip gives the logs of one block"."""
 _OF_EACH = re.compile(r"\bof\s+(?:each|every)\b")
 _MADE = re.compile(r"\W*(?:the\s+)?(?:[a-z-]+\s+){0,3}blocks?\b[^.;]*?\bmake\s+(?P<made>\d{1,3})\b")
 _FOR_ALL = re.compile(
@@ -138,9 +140,7 @@ def beside(start: int, end: int, kept: Kept, context: Context, page: Page) -> tu
     counted = [*all_of(chunked(page.plain, start, start + len(before)), "count")]
     one = last and re.match(r"\W*(?:1|one)\s+per\b", last[0])
     checks = one or len(counted) == 2 and _CHECKS.search(before)  # "48 squares 3 in - 4 per block"
-    gives = re.search(
-        r"\b(?:gives?|makes?|yields?|enough\s+for)\b[^.;]*$", before
-    )  # "Each strip gives the logs of one block"
+    gives = _GIVES.search(before)
     if gives or checks or before.count("(") > before.count(")"):  # in a bracket that says more
         last = None
     found = first or last

@@ -78,11 +78,10 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
     """
     dotted = _DOTTED.match(page.plain, start, end)
     bought = naming.known(dotted["name"], context.known) if dotted and context.section == "cutting" else None
-    if bought:
+    if dotted and bought:
         place = naming.named(dotted["name"], dotted["name"])
-        return Head(
-            (bought,), dotted.end(), role=place if place == "binding" or place.endswith("border") else "", strong=True
-        )
+        of_place = place == "binding" or place.endswith("border")
+        return Head((bought,), dotted.end(), role=place if of_place else "", strong=True)
     match = _SETS.match(page.plain, start, end)
     if match and _times(match["sets"]):
         named = names(page, *match.span("name"), context) if match["name"] else context.fabrics

@@ -56,8 +56,8 @@ _HEADS = re.compile(r"(?:(?:no|nr|number|log|logs|piece|fabric|colou?r|length|si
 def abreast(page: Page, start: int, end: int) -> list[tuple[int, int]]:
     """Where the logs of a line begin and end that tells of several, side by side; none of any other line.
 
-    >>> abreast(Page('1 light 2 1/2"    7 dark 7"'), 0, 25)
-    [(0, 14), (18, 25)]
+    >>> abreast(Page('1 light 2 1/2"    7 dark 7"'), 0, 27)
+    [(0, 14), (18, 27)]
     """
     found = [match.span() for match in _ABREAST.finditer(page.plain, start, end)]
     left = page.plain[start:end]

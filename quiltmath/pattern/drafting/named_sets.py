@@ -29,8 +29,7 @@ _OF_ONE = re.compile(rf"(?P<count>\d+)\s+[^,;.]*?\bfrom\s+(?:the\s+)?{_SET}")
 
 
 def told(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Reading | None:
-    """What a sentence says of the strip sets of the page, by their names or of all of them; None where it names
-    none."""
+    """What a sentence says of the strip sets of the page, by their names or of all; None where it names none."""
     sets = [one for one in kept.entries if one.table == "strip_set" and "of" not in one.data]
     plain, text = opened(chunks), page.plain[chunks[0].start : chunks[-1].end]
     if not sets or count(plain, "size", "strip", "doubt", "yards", "role"):

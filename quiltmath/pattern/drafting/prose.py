@@ -185,7 +185,7 @@ def _makes_units(flat):
 
 
 def measures_one(flat: list[Chunk], page: Page) -> bool:
-    """Whether a sentence says how large something is, and counts nothing: "A row is 8 1/2 in wide and 56 1/2 in long"."""
+    """Whether a sentence says how large something is, and counts nothing: "A row is 8 in wide and 56 in long"."""
     text = page.plain[flat[0].start : flat[-1].end]
     return not count(flat, "count", "yards", "cut", "into", "role") and bool(_OF_A_BLOCK.match(text))
 

@@ -16,15 +16,14 @@ from . import (
     naming,
     pieces,
     prose,
-    sets,
     sewn_pieces,
     strips_above,
 )
-from .chunks import FIGURES, MEASURES, NAMED, all_of, chunked, count, opened
+from .chunks import FIGURES, MEASURES, NAMED, chunked, count, opened
 from .figures import number
 from .model import Question, Reading
-from .sentence import Sentence
 from .triangles import DIAGONAL
+from .unfigured import Unfigured
 
 _SHORT = (
     "in", "ins", "yd", "yds", "sq", "sqs", "sqrs", "pc", "pcs", "rect", "rects", "doz", "dz", "ea", "diag", "approx",
@@ -47,15 +46,7 @@ _SENTENCE = re.compile(
 )
 _LETTER = re.compile(r"\W*[a-z]")
 _ARROW = re.compile(r"\s*(?:→|-{1,2}>|=>)")
-_OF_THE_REST = re.compile(
-    r"\b(?:remain(?:ing|der)|rest|leftovers?|what(?:'s| is| was) left|as (?:shown|in|many|you))\b"
-)
 _AGAIN = re.compile(r"\W*(?:then\s+)?(?:repeat|do\s+(?:the\s+same|likewise)|(?:the\s+)?same\b|ditto|likewise)")
-_AS_BEFORE = re.compile(
-    r"^\W*(?:repeat|do)\b(?!\s+not\b)"
-    r"|\b(?:the same|ditto|likewise|as (?:above|before))(?:\s+(?:number|amount|pieces|cuts|sizes?))*\W*$"
-)
-
 _COUNTS_BELOW = re.compile(
     r"\W*(?P<strips>from\s+(?:each|every)\s+strip\W+)?cut\s+\(?(?P<count>\d+|[a-z]+)\)?\s+(?:of\s+)?each"
     r"(?:\s+(?:of\s+)?(?:these|the\s+following)(?:\s+(?:sizes|pieces))?)?\s*:\s*"
@@ -63,14 +54,11 @@ _COUNTS_BELOW = re.compile(
 """How many of each piece below are cut, in all or from each strip: "Cut 20 of each:"."""
 _OF_IT = re.compile(r"\b(?:of|from)\s+(?:it|that|this|the\s+same(?:\s+(?:fabric|one))?)\s*[.,;)]?$", re.IGNORECASE)
 """What names the fabric of a line by a word that stands for another."""
-_DOUBLE = re.compile(r"\b(?:fold|folded|layers?|thickness)\b")
 _OF_LINING = re.compile(r"\W*(?:cut|divide|split|trim)\s+(?:the\s+|your\s+)?(?:backing|batting|wadding|lining)\b")
 """What is cut of these is sewn again in the same sentence."""
-MOST_WORDS = 4
-"""Of more words a sentence has its own verb."""
 
 
-class Sentences(Sentence):
+class Sentences(Unfigured):
     """Reads the sentences of one page, one after the other."""
 
     def _sentences(self, start, end):
@@ -299,74 +287,6 @@ class Sentences(Sentence):
         return bool(self.read.instructions) and not self.page.plain[self.read.instructions[-1].end : words.start].strip(
             " .;\n"
         )
-
-    def _without_figures(self, chunks, words):
-        """A sentence without figures: it may say more of the line before; else it is kept as it is."""
-        flat = opened(chunks)
-        ends = self._ends_what_is_cut(flat, words)
-        if ends and (flat[0].kind == "lengthwise" or _DOUBLE.search(words.text.casefold())):
-            self.read.questions.append(Question(words, "this changes what stands before it: how?"))
-            return
-        if prose.tells_a_length(words):
-            self.read.questions.append(Question(words, "how much is bought here, in figures?"))
-            return
-        begun = sets.begun(chunks, self.context, self.page)
-        if begun is None and following.for_a_place(flat, words, self.read, self.context, self.page):
-            return
-        sewn = self.context.section == "sewing" and not self._may_be_a_head(chunks, words)
-        if prose.is_prose(chunks, self.page) or begun is not None or sewn and not count(flat, "cut", "into"):
-            self.read.instructions.append(words)
-            self.context.last = ()
-            return
-        of_below = words.text.endswith(":") and not self.context.each_block and len(flat) <= MOST_WORDS + 1
-        if of_below and count(flat, "caution", "each", "of_each", "once", "twice"):
-            self.read.questions.append(Question(words, "this changes what stands below it: how?"))
-            return
-        along = {"lengthwise", "cut", "punct", "article", "strips", "pieces", "rectangles"}
-        told = {one.kind for one in flat if self.page.said(one) not in ("these", "them", "all", "both", "those")}
-        if count(flat, "lengthwise") and told <= along and not self.context.below:
-            self.context.lengthwise = True
-            self.read.understood.append(words)
-            return
-        if [one.kind for one in flat] == ["label"] and len(self.context.last) == 1:
-            following.labelled(flat[0].value, words, self.read, self.context)
-            return
-        of_a_fabric = naming.is_of_fabric(naming.described(chunks, self.page)) and not words.text.endswith(":")
-        from_another = flat[0].kind == "cut" and count(flat, "from") and of_a_fabric
-        if from_another or count(flat, "cut", "into") and _OF_THE_REST.search(words.text.casefold()):
-            self.read.questions.append(Question(words, "what is cut here, and how large?"))
-            return
-        if (self.context.last or self.context.fabrics and flat[0].kind == "caution") and _AS_BEFORE.search(
-            words.text.casefold()
-        ):
-            self.read.questions.append(Question(words, "what is cut here, the same as what?"))
-            return
-        diagonal = all_of(flat, "once", "twice")
-        if diagonal and self.context.last:
-            following.cut_on_the_diagonal(diagonal[0].kind, words, self.read, self.context)
-            return
-        nouns = all_of(flat, "squares", "rectangles", "strips")
-        if len(nouns) == 1 and {one.kind for one in flat} <= {"cut", "punct", "article", nouns[0].kind}:
-            self.noun = nouns[0].kind
-        changes = count(flat, "of_each", "each", "caution") and (count(flat, "cut", "from", "into") or ends)
-        if (changes or diagonal) and self.context.last:
-            self.read.questions.append(Question(words, "this changes what stands before it: how?"))
-            return
-        if (self.context.fabrics or of_a_fabric) and self._may_be_a_head(chunks, words):
-            self.context.fabrics, self.context.doubtful = (), words
-        self.read.remarks.append(words)
-
-    def _ends_what_is_cut(self, flat, words):
-        """Whether a few words, right below pieces, may say more of these: "Of each fabric", "Reversed"."""
-        near = bool(self.context.last) and self.page.lines_between(self.context.last[-1].words.end, words.start) < 2
-        told = len(flat) <= MOST_WORDS and flat[0].kind not in ("aside", "need")
-        return near and told and not words.text.endswith((":", "!", "?"))
-
-    def _may_be_a_head(self, chunks, words):
-        """Whether a line that is no head the reader knows may yet be one: a few words alone."""
-        alone = not self.page.plain[: words.start].rpartition("\n")[2].strip()
-        said = count(chunks, "word")
-        return alone and 0 < said <= 5 and not words.text.endswith(".")
 
     def _take(self, read, keep=False):
         """Keep what was read."""

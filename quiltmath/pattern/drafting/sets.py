@@ -30,10 +30,15 @@ SEGMENTS = ("segments", "pieces", "rectangles", "strips", "squares")
 
 def begun(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Strips sewn side by side begin a strip set: "Sew a tan and a black strip together", "Make 6 strip sets"."""
+    pairs = _PAIRS.fullmatch(page.plain, chunks[0].start, chunks[-1].end)
+    if pairs and context.strip_set is not None and "sets" not in context.strip_set.data and _number(pairs["count"]):
+        return _told(context, context.strip_set.but(sets=_number(pairs["count"])), page.over(chunks))
     in_pairs = _IN_PAIRS.search(page.plain, chunks[0].start, chunks[-1].end)
-    if in_pairs and (number := _number(in_pairs["count"])):
+    if in_pairs and (sets := _number(in_pairs["count"])):
         read = begun([one for one in chunks if one.end <= in_pairs.start()], context, page)
-        return read and context.strip_set and _told(context, context.strip_set.but(sets=number), page.over(chunks))
+        if read is None or context.strip_set is None:
+            return None
+        return _told(context, context.strip_set.but(sets=sets), page.over(chunks))
     plain = _as_sewn(opened(chunks), page)
     if not plain:
         return None
@@ -151,9 +156,6 @@ def _next_name(context, called=""):
 def made(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """How many strip sets are made, where one is being told of: "Make 6"."""
     plain = opened([one for one in chunks if not _checks(one)])
-    pairs = _PAIRS.fullmatch(page.plain, chunks[0].start, chunks[-1].end)
-    if pairs and context.strip_set is not None and "sets" not in context.strip_set.data and _number(pairs["count"]):
-        return _told(context, context.strip_set.but(sets=_number(pairs["count"])), page.over(chunks))
     if context.strip_set is None or not bag(plain, one=(("count",), ("make", "sew")), some=("strip_set", "set")):
         return None
     if "sets" in context.strip_set.data:
@@ -246,8 +248,8 @@ def _checks(chunk):
     inside = chunk.value if chunk.kind == "note" else []
     kinds = {one.kind for one in inside}
     return bool(kinds & {"set", "strip_set", "of_each"}) and kinds <= {
-        "of_each", "set", "strip_set", "article", "each", "make", "count", "word", "punct", "caution", "segments", "pieces",
-        "label"
+        "of_each", "set", "strip_set", "article", "each", "make", "count", "word", "punct", "caution", "segments",
+        "pieces", "label"
     }  # fmt: skip
 
 
@@ -277,7 +279,7 @@ def _of_each_set(plain):
 
 
 def _cut_of_each(plain, chunks, here, page, context):
-    """A strip set of which each is cut into so many pieces; how many in all, where it is known how many sets there are."""
+    """A strip set of which each is cut into so many pieces; how many in all, where the number of sets is known."""
     measured = all_of(plain, "length", "size")[0].value
     if here is None or "sub_cut" in here.data or len({*measured.texts}) != 1:
         return None

@@ -127,8 +127,8 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return Reading((strips.entry(words, strips.number),)) if strips.number else Reading((), (), (words,))
     trimmed = _EACH_TRIMMED.match(page.plain, rest[0].start)
     if trimmed and strips.number:
-        behind, start = [one for one in rest if one.start >= trimmed.end()], rest[0].start
-        rest = [Chunk("count", start, start, strips.number), *behind, Chunk("rectangles", words.end, words.end)]
+        to, start = [one for one in rest if one.start >= trimmed.end()], rest[0].start
+        rest = [Chunk("count", start, start, strips.number), *to, Chunk("rectangles", words.end, words.end)]
     share = Share.of(page, chunks[at].start, chunks[-1].end) if verb is not None else None
     kinds = [one.kind for one in rest]
     of_each = next((place for place in range(1, len(rest)) if kinds[place - 1 : place + 1] in _OF_EACH_STRIP), 0)
@@ -193,7 +193,8 @@ def strips_counted(chunks: list[Chunk], context: Context, page) -> Reading | Non
     notes = [(one, number) for one, number in notes if number]
     if len(notes) != 1 or context.per_print or context.times > 1:
         return None
-    (note, number), rest = notes[0], [one for one in chunks if one is not notes[0][0]]
+    ((note, number),) = notes
+    rest = [one for one in chunks if one is not note]
     if not rest or count(rest, "strips", "strip", "wof", "into") or count(opened(rest), *MEASURES) != 1:
         return None
     read = piece(rest, context, page)

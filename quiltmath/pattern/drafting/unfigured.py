@@ -1,0 +1,95 @@
+"""Sentences without figures: they may say more of the line before, or change it; else they are kept as they are."""
+
+from __future__ import annotations
+
+import re
+
+from . import following, naming, prose, sets
+from .chunks import all_of, count, opened
+from .model import Question
+from .sentence import Sentence
+
+_OF_THE_REST = re.compile(
+    r"\b(?:remain(?:ing|der)|rest|leftovers?|what(?:'s| is| was) left|as (?:shown|in|many|you))\b"
+)
+_AS_BEFORE = re.compile(
+    r"^\W*(?:repeat|do)\b(?!\s+not\b)"
+    r"|\b(?:the same|ditto|likewise|as (?:above|before))(?:\s+(?:number|amount|pieces|cuts|sizes?))*\W*$"
+)
+_DOUBLE = re.compile(r"\b(?:fold|folded|layers?|thickness)\b")
+MOST_WORDS = 4
+"""Of more words a sentence has its own verb."""
+
+
+class Unfigured(Sentence):
+    """Reads the sentences of one page that hold no figures."""
+
+    def _without_figures(self, chunks, words):
+        """A sentence without figures: it may say more of the line before; else it is kept as it is."""
+        flat = opened(chunks)
+        ends = self._ends_what_is_cut(flat, words)
+        if ends and (flat[0].kind == "lengthwise" or _DOUBLE.search(words.text.casefold())):
+            self.read.questions.append(Question(words, "this changes what stands before it: how?"))
+            return
+        if prose.tells_a_length(words):
+            self.read.questions.append(Question(words, "how much is bought here, in figures?"))
+            return
+        begun = sets.begun(chunks, self.context, self.page)
+        if begun is not None and begun.entries:  # "Five such pairs"
+            self._take(begun)
+        if begun is None and following.for_a_place(flat, words, self.read, self.context, self.page):
+            return
+        sewn = self.context.section == "sewing" and not self._may_be_a_head(chunks, words)
+        if prose.is_prose(chunks, self.page) or begun is not None or sewn and not count(flat, "cut", "into"):
+            self.read.instructions.append(words)
+            self.context.last = ()
+            return
+        of_below = words.text.endswith(":") and not self.context.each_block and len(flat) <= MOST_WORDS + 1
+        if of_below and count(flat, "caution", "each", "of_each", "once", "twice"):
+            self.read.questions.append(Question(words, "this changes what stands below it: how?"))
+            return
+        along = {"lengthwise", "cut", "punct", "article", "strips", "pieces", "rectangles"}
+        told = {one.kind for one in flat if self.page.said(one) not in ("these", "them", "all", "both", "those")}
+        if count(flat, "lengthwise") and told <= along and not self.context.below:
+            self.context.lengthwise = True
+            self.read.understood.append(words)
+            return
+        if [one.kind for one in flat] == ["label"] and len(self.context.last) == 1:
+            following.labelled(flat[0].value, words, self.read, self.context)
+            return
+        of_a_fabric = naming.is_of_fabric(naming.described(chunks, self.page)) and not words.text.endswith(":")
+        from_another = flat[0].kind == "cut" and count(flat, "from") and of_a_fabric
+        if from_another or count(flat, "cut", "into") and _OF_THE_REST.search(words.text.casefold()):
+            self.read.questions.append(Question(words, "what is cut here, and how large?"))
+            return
+        if (self.context.last or self.context.fabrics and flat[0].kind == "caution") and _AS_BEFORE.search(
+            words.text.casefold()
+        ):
+            self.read.questions.append(Question(words, "what is cut here, the same as what?"))
+            return
+        diagonal = all_of(flat, "once", "twice")
+        if diagonal and self.context.last:
+            following.cut_on_the_diagonal(diagonal[0].kind, words, self.read, self.context)
+            return
+        nouns = all_of(flat, "squares", "rectangles", "strips")
+        if len(nouns) == 1 and {one.kind for one in flat} <= {"cut", "punct", "article", nouns[0].kind}:
+            self.noun = nouns[0].kind
+        changes = count(flat, "of_each", "each", "caution") and (count(flat, "cut", "from", "into") or ends)
+        if (changes or diagonal) and self.context.last:
+            self.read.questions.append(Question(words, "this changes what stands before it: how?"))
+            return
+        if (self.context.fabrics or of_a_fabric) and self._may_be_a_head(chunks, words):
+            self.context.fabrics, self.context.doubtful = (), words
+        self.read.remarks.append(words)
+
+    def _ends_what_is_cut(self, flat, words):
+        """Whether a few words, right below pieces, may say more of these: "Of each fabric", "Reversed"."""
+        near = bool(self.context.last) and self.page.lines_between(self.context.last[-1].words.end, words.start) < 2
+        told = len(flat) <= MOST_WORDS and flat[0].kind not in ("aside", "need")
+        return near and told and not words.text.endswith((":", "!", "?"))
+
+    def _may_be_a_head(self, chunks, words):
+        """Whether a line that is no head the reader knows may yet be one: a few words alone."""
+        alone = not self.page.plain[: words.start].rpartition("\n")[2].strip()
+        said = count(chunks, "word")
+        return alone and 0 < said <= 5 and not words.text.endswith(".")
