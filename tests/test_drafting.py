@@ -705,7 +705,7 @@ SET = {"sets": 6, "sub_cut": "3 1/2", "pieces": 72}
             'Piece the navy strips and cut two 52 1/2" long and two 50 1/2" long. Add the long strips to the sides.',
             BORDER,
         ),
-        ('Join the navy strips. Cut two to fit the sides (about 52 1/2") and two 50 1/2" for the ends.', BORDER),
+        ('Join the navy strips. Cut two to fit the sides (about 52 1/2"). Cut two 50 1/2" for the ends.', BORDER),
         ('Join the navy strips. Two sides of 52 1/2", sewn on first; then top and bottom of 50 1/2".', BORDER),
         ('Sew a red strip to a white strip. Six such pairs. Cut 12 segments, 3 1/2" wide, from each; 72 in all.', SET),
         (
