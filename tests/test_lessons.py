@@ -47,7 +47,7 @@ def read(cell):
         + output.get("metadata", {}).get("image/png", {}).get("alt", "")
         for output in cell.outputs
     ]
-    return " ".join(shown)
+    return " ".join(shown).replace("\N{NO-BREAK SPACE}", " ")  # within a number
 
 
 class TestPuzzles:
