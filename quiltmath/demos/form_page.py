@@ -69,6 +69,16 @@ class Page(NamedTuple):
         """The page with one more question answered, or left aside."""
         return self._replace(answers=(*self.answers, (*_key(question), choice.label if choice else "")))
 
+    def left_aside(self) -> list[str]:
+        """The lines with figures that were left aside: nothing of them is in the sheet.
+
+        >>> page = Page("From navy, cut:\\n12 squares 3 1/2 in\\n5 - 7/8 in squares")
+        >>> page.answered(page.draft().questions[0]).left_aside()
+        ['5 - 7/8 in squares']
+        """
+        words = (words for _, words, choice in self.answers if not choice)
+        return [one for one in dict.fromkeys(words) if any(sign.isdigit() for sign in one)]
+
     def corrected(self, question: Question, words: str) -> "Page":
         """The page with other words in place of those a question is about.
 
@@ -267,6 +277,16 @@ class PagePanel(widgets.VBox):
         self.box.value = text
         self.told.value = self.understood.value = ""
         self.question.layout.display = "none"
+
+    def unjudged(self) -> str:
+        """What of the page no verdict on the form is about: questions that are open, lines with figures that were left
+        aside; "" where there is none."""
+        if self.page is None or self.drafted is None:
+            return ""
+        asked, aside = self.drafted.questions, self.page.left_aside()
+        told = [f"{_some(len(asked), 'question')} of the page still open"] if asked else []
+        told += [f"left aside: {'; '.join(one[:LONGEST_WORDS] for one in aside)}"] if aside else []
+        return f"Not judged: {', and '.join(told)}." if told else ""
 
     def answer(self, choice: Choice | None) -> None:
         """Answer the question that is shown, or leave it aside."""

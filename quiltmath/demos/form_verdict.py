@@ -21,6 +21,7 @@ from .form_words import in_words, sentence
 
 Place: TypeAlias = tuple[str, int, str | None]  # a field: its group's key, the number of its line, its own key
 PICTURE = 460, 330  # px: width and height of the quilt
+NO_GO_YET = "NOT YET A GO: nothing stands against cutting so far, but not all of the page is judged."
 NOTHING_YET = "Paste a page and read it, or type what the pattern prints. What is missing or wrong is said here."
 STALE = "The quilt as it was before: what is typed now cannot be read yet."
 
@@ -62,12 +63,18 @@ class Verdict(widgets.VBox):
         said = f"The form has a fault, whatever was typed: {type(problem).__name__}: {problem}"
         self.headline.value = head("", escape(said))
 
-    def tell(self, found: review.Review, form: Typed, aside: dict[str, Any]) -> tuple[Finding, ...]:
-        """Show this review; returns the findings that are told, in the order of their numbers."""
+    def tell(self, found: review.Review, form: Typed, aside: dict[str, Any], unjudged: str = "") -> tuple[Finding, ...]:
+        """Show this review, and what of a page is `unjudged`: with that nothing is a go. Returns the findings that are
+        told, in the order of their numbers."""
         told = found.findings if len(found.findings) <= MOST_TOLD else foremost(found, MOST_TOLD)
-        self.headline.value = head(
-            found.verdict, f"<strong>{escape(headline(found))}</strong><br>{unbroken(escape(comes_to(found)))}"
+        verdict, said = (
+            (found.verdict, headline(found)) if not unjudged or found.verdict != "go" else ("ask", NO_GO_YET)
         )
+        lines = (
+            f"<strong>{escape(said)}</strong>",
+            *(unbroken(escape(one)) for one in (comes_to(found), unjudged) if one),
+        )
+        self.headline.value = head(verdict, "<br>".join(lines))
         self.drawn = form_pictures.quilt(found, told)
         self.picture.value = self._picture() if self.drawn else ""
         rest = len(found.findings) - len(told)

@@ -133,7 +133,7 @@ class Form(widgets.VBox):
             else:
                 found = review.review(self.sheet())
                 made = found.made
-                told = self.verdict.tell(found, values, self.aside)
+                told = self.verdict.tell(found, values, self.aside, self.page.unjudged())
                 marks = form_verdict.notes(told, values, self.aside)
         except pattern.Unreadable as problem:
             self._say_wrong(problem, values)
