@@ -278,14 +278,18 @@ class PagePanel(widgets.VBox):
         self.told.value = self.understood.value = ""
         self.question.layout.display = "none"
 
+    @property
+    def asks(self) -> bool:
+        """Whether a question of the page is still open."""
+        return self.drafted is not None and bool(self.drafted.questions)
+
     def unjudged(self) -> str:
-        """What of the page no verdict on the form is about: questions that are open, lines with figures that were left
-        aside; "" where there is none."""
+        """What of the page no verdict is about: open questions, lines with figures left aside; "" for none."""
         if self.page is None or self.drafted is None:
             return ""
-        asked, aside = self.drafted.questions, self.page.left_aside()
-        told = [f"{_some(len(asked), 'question')} of the page still open"] if asked else []
-        told += [f"left aside: {'; '.join(one[:LONGEST_WORDS] for one in aside)}"] if aside else []
+        aside = "; ".join(one[:LONGEST_WORDS] for one in self.page.left_aside())
+        told = [f"{_some(len(self.drafted.questions), 'question')} of the page still open"] if self.asks else []
+        told += [f"left aside: {aside}"] if aside else []
         return f"Not judged: {', and '.join(told)}." if told else ""
 
     def answer(self, choice: Choice | None) -> None:

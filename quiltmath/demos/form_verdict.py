@@ -63,18 +63,16 @@ class Verdict(widgets.VBox):
         said = f"The form has a fault, whatever was typed: {type(problem).__name__}: {problem}"
         self.headline.value = head("", escape(said))
 
-    def tell(self, found: review.Review, form: Typed, aside: dict[str, Any], unjudged: str = "") -> tuple[Finding, ...]:
-        """Show this review, and what of a page is `unjudged`: with that nothing is a go. Returns the findings that are
-        told, in the order of their numbers."""
+    def tell(
+        self, found: review.Review, form: Typed, aside: dict[str, Any], unjudged: str = "", asked: bool = False
+    ) -> tuple[Finding, ...]:
+        """Show this review, and what of a page is `unjudged`; while it is `asked` about nothing is a go. Returns the
+        findings that are told, in the order of their numbers."""
         told = found.findings if len(found.findings) <= MOST_TOLD else foremost(found, MOST_TOLD)
-        verdict, said = (
-            (found.verdict, headline(found)) if not unjudged or found.verdict != "go" else ("ask", NO_GO_YET)
-        )
-        lines = (
-            f"<strong>{escape(said)}</strong>",
-            *(unbroken(escape(one)) for one in (comes_to(found), unjudged) if one),
-        )
-        self.headline.value = head(verdict, "<br>".join(lines))
+        not_yet = asked and found.verdict == "go"
+        first = f"<strong>{escape(NO_GO_YET if not_yet else headline(found))}</strong>"
+        more = [unbroken(escape(one)) for one in (comes_to(found), unjudged) if one]
+        self.headline.value = head("ask" if not_yet else found.verdict, "<br>".join([first, *more]))
         self.drawn = form_pictures.quilt(found, told)
         self.picture.value = self._picture() if self.drawn else ""
         rest = len(found.findings) - len(told)

@@ -133,7 +133,7 @@ class Form(widgets.VBox):
             else:
                 found = review.review(self.sheet())
                 made = found.made
-                told = self.verdict.tell(found, values, self.aside, self.page.unjudged())
+                told = self.verdict.tell(found, values, self.aside, self.page.unjudged(), self.page.asks)
                 marks = form_verdict.notes(told, values, self.aside)
         except pattern.Unreadable as problem:
             self._say_wrong(problem, values)
@@ -147,8 +147,7 @@ class Form(widgets.VBox):
     def _say_wrong(self, problem, values):
         """Mark the field that cannot be read, and no other; an empty one is asked for at the verdict alone."""
         place, words = form_values.where(values, problem.path, self.aside)
-        drafted = self.page.drafted
-        self.verdict.missing(words, problem.said, place, asked=drafted is not None and bool(drafted.questions))
+        self.verdict.missing(words, problem.said, place, asked=self.page.asks)
         self._mark({})
         if place is None or place[0] not in self.sections:
             return
