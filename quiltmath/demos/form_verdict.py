@@ -71,8 +71,8 @@ class Verdict(widgets.VBox):
         told = found.findings if len(found.findings) <= MOST_TOLD else foremost(found, MOST_TOLD)
         not_yet = asked and found.verdict == "go"
         first = f"<strong>{escape(NO_GO_YET if not_yet else headline(found))}</strong>"
-        more = [unbroken(escape(one)) for one in (comes_to(found), unjudged) if one]
-        self.headline.value = head("ask" if not_yet else found.verdict, "<br>".join([first, *more]))
+        lines = [unbroken(escape(one)) for one in (comes_to(found), unjudged) if one]
+        self.headline.value = head("ask" if not_yet else found.verdict, "<br>".join([first, *lines]))
         self.drawn = form_pictures.quilt(found, told)
         self.picture.value = self._picture() if self.drawn else ""
         rest = len(found.findings) - len(told)
