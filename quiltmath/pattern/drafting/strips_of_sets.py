@@ -6,7 +6,7 @@ import re
 from collections import Counter
 from collections.abc import Iterator
 
-from .at_hand import as_printed, length, sides, two_seams
+from .at_hand import as_printed, count_of, length, sides, two_seams
 from .model import SOMETHING_ELSE, Choice, Entry, Question
 
 LEAST_WIDTH = 40  # inches: fabric where nobody says how wide it is
@@ -106,7 +106,8 @@ def _strip_set(told, strips, entries):
     """The question whether these strips are sewn side by side, as the set that is told of, and cut off square."""
     high = sum(length(one.data["strip"]) for one in strips) - two_seams(entries) * (len(strips) - 1)
     wide = next((one.data["usable_width"] for one in entries if "usable_width" in one.data), None)
-    number = told.data.get("sets") or min(one.data["count"] for one in strips)
+    counts = [many for one in strips if (many := count_of(one, entries))]  # of strips from each print none may be known
+    number = told.data.get("sets") or min(counts, default=1)
     metric = strips[0].data["strip"].endswith("cm")
     square = told.data.get("sub_cut") or as_printed(high, metric)
     whole = number * int((length(wide) if wide else LEAST_WIDTH) // (length(square) or high))
