@@ -406,6 +406,16 @@ def complete(drafted):
 
 
 class TestReadable:
+    def test_sets_of_strips_from_each_print_of_which_no_number_is_known(self):
+        drafted = pattern.draft(
+            'From each of 4 reds and 4 blues, cut:\n1 strip 1 1/2" x 20"\nSew a navy and a white strip together along '
+            'the long edges. Make 6 str twice ip sets. Cut into 96 segments 2 1/2" wide.'
+        )
+        for _ in range(4):
+            if drafted.questions:
+                drafted = drafted.answered(drafted.questions[0], next(iter(drafted.questions[0].choices), None))
+        assert {cut["per_print"] for cut in tomllib.loads(drafted.text())["cut"]} == {1}
+
     def test_a_draft_is_a_sheet_once_what_it_says_is_missing_is_added(self):
         for page in CORPUS[::5]:  # of whole pages all is tried by `python -m tests.fuzz`
             try:
