@@ -148,19 +148,31 @@ class Reading:
         """All in which printed numbers must agree and do not."""
         return tuple(one for one in self._held if not one.holds())
 
+    def disagrees_beside(self, other: Reading) -> bool:
+        """Whether numbers disagree even where the lines are left out whose triangles are wrong in another reading: told
+        without looking at any triangle, which must be sewn for it."""
+        return any(not one.holds() for one in self._agreeing(other._wrong_lines))
+
     @cached_property
     def _held(self):
         """All in which the printed numbers must agree."""
-        measures = self.measures
+        return self._agreeing(self._wrong_lines)
+
+    @cached_property
+    def _wrong_lines(self):
+        """The places of the lines that are cut the wrong way."""
         wrong = {part for finding in WrongTriangles().look(self, ()) for part in finding.parts}
-        lines = {measures.line(part) for part in wrong if self.sheet.part(part) is not None}
-        lines |= {("cut", number) for number in range(len(self.sheet.cut), len(self.made.sheet.cut))}
+        return {self.measures.line(part) for part in wrong if self.sheet.part(part) is not None}
+
+    def _agreeing(self, wrong_lines):
+        """All in which the printed numbers must agree, but for those of these lines and of what is not printed."""
+        lines = wrong_lines | {("cut", number) for number in range(len(self.sheet.cut), len(self.made.sheet.cut))}
         lines |= {("unit", name) for name in without_room(self.made)}
-        return [
-            one
-            for one in agreements(measures, self.ruler)
-            if not any(figure.path[:2] in lines for figure in one.off.shares)
-        ]
+        return [one for one in self._agreements if not any(figure.path[:2] in lines for figure in one.off.shares)]
+
+    @cached_property
+    def _agreements(self):
+        return agreements(self.measures, self.ruler)
 
     @cached_property
     def _culprits(self):

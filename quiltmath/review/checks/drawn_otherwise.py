@@ -101,4 +101,4 @@ def _explains(reading, counts, other):
         changed = reading.of(sheet)
     except Unreadable:
         return False
-    return changed.agrees and changed.made.top is not None
+    return not changed.disagrees_beside(reading) and changed.agrees and changed.made.top is not None
