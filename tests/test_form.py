@@ -13,7 +13,7 @@ from ipywidgets import HTML
 
 from quiltmath import pattern, review
 from quiltmath.demos import form_fields as fields
-from quiltmath.demos import form_page, form_rows, form_values
+from quiltmath.demos import form_rows, form_values, pasted
 from quiltmath.demos.on_page import InSight
 from quiltmath.demos.reading_form import form
 from quiltmath.pattern.sheet import EXAMPLE
@@ -375,7 +375,7 @@ Make 12 blocks. Set them 3 across and 4 down.
 
 
 def test_a_page_answered_one_by_one_is_drafted_as_one_with_all_its_answers_is():
-    page = form_page.Page(guide.FERRY)
+    page = pasted.Page(guide.FERRY)
     while len(page.answers) < 5 and (questions := page.draft().questions):
         asked = questions[-1 - len(page.answers) % len(questions)]
         page = page.answered(asked, asked.choices[0] if asked.choices else None)

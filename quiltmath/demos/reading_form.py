@@ -19,11 +19,12 @@ from . import form_fields as fields
 from . import form_kept, form_pictures, form_values, form_verdict
 from .downloads import Downloads, file_name
 from .form_lines import Section, Turns, boxes_of, button
-from .form_page import Page, PagePanel, filled, merged, moved_names, text_of
+from .form_page import PagePanel
 from .form_style import CSS
 from .form_verdict import Verdict
 from .form_words import sentence
 from .handed_out import handout_files
+from .pasted import Page, filled, merged, moved_names, text_of
 
 PAUSE = 0.4  # seconds without a key before the cloth is sewn again
 BLOCK = 115, 115  # px: width and height of a block's picture

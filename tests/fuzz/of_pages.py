@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from pypdf import PdfReader, PdfWriter
 
 from quiltmath import pattern, review
-from quiltmath.demos import form_page, form_values
+from quiltmath.demos import form_page, form_values, pasted
 from quiltmath.pattern import drafting
 from quiltmath.pattern.drafting.command import told
 
@@ -124,7 +124,7 @@ def _spoilt(line, chance):
 def drafted(text):
     """A page's text drafted, its questions answered, completed and reviewed; the form has the same of it."""
     try:
-        page = form_page.Page(text, NAME)
+        page = pasted.Page(text, NAME)
         draft = page.draft()
     except drafting.Unreadable as problem:
         return message(problem, NAME)
@@ -141,7 +141,7 @@ def drafted(text):
             raise Wrong(f"asked again: {asked.text}")
         _is_told(draft)
     next_job()
-    return _completed(form_page.filled(draft), chance)
+    return _completed(pasted.filled(draft), chance)
 
 
 def _is_told(draft):
@@ -243,7 +243,7 @@ def from_a_file(raw):
             text = pattern.page_text(path)
         except drafting.Unreadable as problem:
             return message(problem, str(path))
-    if form_page.text_of(NAME, raw) != text:
+    if pasted.text_of(NAME, raw) != text:
         raise Wrong("the form reads another text")
     try:
         draft = pattern.draft(text, NAME)

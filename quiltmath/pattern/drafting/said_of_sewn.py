@@ -14,13 +14,8 @@ from .bordering import Size, outward
 from .characters import plain
 from .figures import in_digits
 from .model import SOMETHING_ELSE, Choice, Entry, Question, Words
+from .unit_kinds import NAMES
 
-OF_UNITS = {
-    "half-square": r"half[\s-]square(?:[\s-]triangles?)?(?:\s+units?)?|hsts?",
-    "quarter-square": r"quarter[\s-]square(?:[\s-]triangles?)?(?:\s+units?)?|qsts?|hourglass(?:es)?(?:\s+units?)?",
-    "flying geese": r"(?:flying\s+)?(?:geese|goose)(?:\s+units?)?",
-}
-"""What pages call the kinds of units."""
 _TOP = re.compile(r"\b(?:quilt\s+top|quilt|top|cent(?:er|re)|middle)\b")
 _BLOCK = re.compile(r"\bblocks?\b")
 _IS = re.compile(
@@ -110,7 +105,7 @@ def _all_sizes(entries: list[Entry]) -> Iterator[Size]:
 def _about(before: str) -> str:
     """The words before a size that say what measures so; nothing where they do not."""
     last = re.split(r"[.;:,(]\s", before)[-1]
-    units = "|".join(OF_UNITS.values())
+    units = "|".join(NAMES.values())
     if _IS.search(last) and not _PART.search(re.sub(rf"\b(?:{units})", "", last)):
         return last
     behind = re.search(rf"\b(?:{units})[,(\s]*$", before)  # "You have four flying geese, 3 1/2 x 6 1/2 in"
@@ -120,7 +115,7 @@ def _about(before: str) -> str:
 def _known(about: str, entries: list[Entry]) -> tuple[str, Sequence[Size], Fraction]:
     """What the words before a size are about, the sizes it has, finished and with seams, and how far one may be off."""
     taken, step = two_seams(entries), Fraction(RULER["in"])
-    for kind, words in OF_UNITS.items():
+    for kind, words in NAMES.items():
         if re.search(rf"\b(?:{words})\b", about):
             units = [one for one in entries if one.table == "unit" and one.data.get("kind") == kind]
             return "a unit", _with_seams((unit_size(one, entries) for one in units), taken), step

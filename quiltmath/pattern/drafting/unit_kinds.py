@@ -21,15 +21,13 @@ LARGER = Fraction(3, 4)
 """Inches: by so much at most pieces are cut larger than they need be, to be trimmed."""
 _TRIM = re.compile(r"\btrim(?:med)?\b[^.;\d]{0,40}?\bto\s+(?=\d)")
 INCHES = allowances([])
-_TOLD = {
-    "half-square": re.compile(r"half[\s-]*square|\bhsts?\b|triangle square"),
-    "quarter-square": re.compile(r"quarter[\s-]*square|\bqsts?\b|hourglass"),
-    "flying geese": re.compile(r"\bgeese\b|\bgoose\b"),
-    "four geese": re.compile(
-        r"no[\s-]waste|(?:four|4)\s+at\s+(?:a\s+time|once)|(?:makes?|gives?|yields?)\s+(?:four|4)\b"
-    ),
+NAMES = {
+    "half-square": r"half[\s-]*squares?(?:[\s-]triangles?)?(?:\s+units?)?|hsts?|triangle[\s-]squares?",
+    "quarter-square": r"quarter[\s-]*squares?(?:[\s-]triangles?)?(?:\s+units?)?|qsts?|hourglass(?:es)?(?:\s+units?)?",
+    "flying geese": r"(?:flying\s+)?(?:geese|goose)(?:\s+units?)?",
 }
-"""How a page tells of units that are cut larger; in centimetres their sizes are those of plain squares too."""
+"""What pages call the kinds of units that are cut larger; in centimetres their sizes are those of plain squares too."""
+_FOUR_GEESE = re.compile(r"no[\s-]waste|(?:four|4)\s+at\s+(?:a\s+time|once)|(?:makes?|gives?|yields?)\s+(?:four|4)\b")
 _AT_ONCE = (
     r"\b{0}[\s-]+at[\s-]+(?:a[\s-]+time|once)\b"
     r"|\b(?:yields?|gives?|makes|get)\s+(?:you\s+)?{0}\s+(?:hsts?\b|half[\s-]*square)"
@@ -73,8 +71,8 @@ def units(entries: list[Entry], page: str = "") -> Iterator[Question]:
     squares = [one for one in whole if one.width == one.height]
     taken, more = two_seams(entries), allowances(entries)
     rectangles = [one for one in whole if one.width != one.height]
-    named = {kind for kind, name in _TOLD.items() if name.search(page.casefold())}
-    told, trimmed = {*_TOLD} if more.step == INCHES.step else named, _trimmed(page, taken)
+    named = _named(page.casefold())
+    told, trimmed = {*NAMES, "four geese"} if more.step == INCHES.step else named, _trimmed(page, taken)
 
     at_once = _at_once(page) if "half-square" in named or "flying geese" not in named else NOWHERE
     precut = [*_precut(entries)]
@@ -111,6 +109,12 @@ def units(entries: list[Entry], page: str = "") -> Iterator[Question]:
 def _for_pieced_border(entry):
     """Whether squares are told to be for a border, of which they may be pieced."""
     return entry.role.endswith("border") and isinstance(entry.data.get("size"), str)
+
+
+def _named(text):
+    """The kinds of units that a page names, and "four geese" where it makes so many at a time."""
+    kinds = {kind for kind, words in NAMES.items() if re.search(rf"\b(?:{words})\b", text)}
+    return kinds | ({"four geese"} if _FOUR_GEESE.search(text) else set())
 
 
 def _asked(ways: list[tuple[Words, str, Choice]]) -> Question:
