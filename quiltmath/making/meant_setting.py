@@ -48,20 +48,22 @@ def _edge_said(made):
 
 def _around_said(sheet):
     """The sheet with its sashing between the blocks alone, where it does not say whether that lies round the outside
-    too, and its counts and the size of the quilt are of the one and not of the other."""
+    too, and its counts and the size of the quilt, if it is printed, are of the one and not of the other."""
     sashing = sheet.setting.sashing
     silent = sashing is not None and sheet.setting.style == "straight" and "around" not in sashing.model_fields_set
-    if not silent or sheet.finished is None or _counted_out(sheet):
+    if not silent or _counted_out(sheet):
         return sheet
     inside = _setting_changed(sheet, sashing=sashing.model_copy(update={"around": False}))
     return inside if _counted_out(inside) else sheet
 
 
 def _counted_out(sheet):
-    """Whether as many sashes and cornerstones are printed as the sheet takes, and the quilt comes to its size."""
+    """Whether as many sashes and cornerstones are printed as the sheet takes, and the quilt comes to the size that it
+    prints."""
     sashing, needed = sheet.setting.sashing, pieces_needed(sheet)
     cuts = [sheet.part(name) for name in (sashing.part, sashing.cornerstone) if name is not None]
-    return comes_to_printed(sheet) and all(cut is not None and cut.gives == needed[cut.part] for cut in cuts)
+    fits = sheet.finished is None or comes_to_printed(sheet)
+    return fits and all(cut is not None and cut.gives == needed[cut.part] for cut in cuts)
 
 
 def with_edge(sheet: Sheet, edge: str) -> Sheet:

@@ -11,6 +11,7 @@ from ..pattern.parts import BlockTable
 from ..root2 import Root2, root2
 from ..usual import EASED
 from . import layout
+from .rounding import finished_size
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -20,6 +21,10 @@ if TYPE_CHECKING:
     from ..pattern.parts import UnitTable
     from ..pattern.sheet import Sheet
     from .layout import Layout
+
+WAYS = {"half-square": "once", "quarter-square": "twice"}
+"""How the triangles of a unit are cut of its squares."""
+HALF_CENTIMETRE, NOTHING = Fraction(50, 254), 1e-9  # inches
 
 Side = TypeVar("Side", Fraction, float)
 
@@ -63,18 +68,34 @@ def _finished(sheet, name, known):
     if isinstance(made, BlockTable):
         size = _of_rows(sheet, made.rows, known)
     else:
-        size = made.finished or _of_its_piece(sheet, made, known)
+        size = made.finished or _of_its_pieces(sheet, made, known)
     return size if made.finished in (None, size) else None
 
 
-def _of_its_piece(sheet, unit, known):
-    """The exact finished (width, height) of a unit that is one piece with its corners sewn over: a snowball, or a goose
-    of a rectangle and two squares; None for others."""
+def _of_its_pieces(sheet, unit, known):
+    """The exact finished (width, height) of a unit that prints none, by its pieces: a snowball, a goose of a rectangle
+    and two squares, triangles that are cut as they must be for a size on the ruler; None for others."""
+    if unit.kind in WAYS:
+        return _of_triangles(sheet, unit)
     size = finished(sheet, unit.parts[0], known) if unit.kind in ("snowball", "flying geese") else None
     if size is None or unit.kind == "snowball":
         return size
     high, wide = sorted(size)
     return (wide, high) if wide == 2 * high else None
+
+
+def _of_triangles(sheet, unit):
+    """The same of half-squares and quarter-squares, one or two at a time: what the size of all their squares stands
+    for."""
+    cuts = [sheet.part(name) for name in unit.parts]
+    sizes = {cut.size if cut is not None and cut.cut in ("whole", WAYS[unit.kind]) else None for cut in cuts}
+    size = sizes.pop()
+    if sizes or size is None or size[0] != size[1] or unit.at_a_time not in (None, 2):
+        return None
+    step = Fraction(1, 8) if sheet.units == "in" else HALF_CENTIMETRE
+    side = finished_size(WAYS[unit.kind], float(size[0]), float(sheet.sewing_seam), sheet.units)
+    on_ruler = round(side / step) * step
+    return (on_ruler, on_ruler) if on_ruler > 0 and abs(float(on_ruler) - side) < NOTHING else None
 
 
 def unit_size(sheet: Sheet, unit: UnitTable) -> tuple[Fraction, Fraction] | None:
