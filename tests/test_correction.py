@@ -388,3 +388,12 @@ class TestWhatIsRefused:
         right = review.corrected(replace(found, findings=(replace(finding, fix=fix),)))
         assert right.sheet is found.sheet and not right.changes and right.missing
         assert pattern.as_data(pattern.read_text(right.text())) == pattern.as_data(found.sheet)
+
+
+def test_a_border_that_nothing_cuts_is_not_said_to_be_cut_too_long():
+    data = sheets.demo(folder("data") / "patterns" / "faulty" / "border-length-eight-inches-too-long.toml")
+    data["finished"], data["border"][0]["top"] = ["36", "600"], "border top"
+    found = review.review(pattern.read_text(sheets.typed(data)))
+    told = [one.message for one in found.findings if one.path[0] == "cut" and one.path[1] >= len(found.sheet.cut)]
+    assert told == [] and any("nothing cuts it" in one.message for one in found.findings)
+    pattern.read_text(review.corrected(found).text())

@@ -105,9 +105,10 @@ class BorderLength(Check):
         joined, longest, short, pieced = defaultdict(list), {}, defaultdict(list), defaultdict(list)
         exchanged = lines_exchanged(made, "butted")
         yield from (lines_in_each_others_place(self, made, *pair) for pair in exchanged.values())
+        forgotten = {found.line.part for found in made.forgotten if found.line is not None}  # nobody printed their size
         for strip in made.border_strips:
             cut = made.sheet.part(strip.part)
-            if strip.border in exchanged:
+            if strip.border in exchanged or strip.part in forgotten:
                 continue
             if cut is None:
                 pieced[strip.border].append(strip)
