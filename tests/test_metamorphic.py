@@ -1,6 +1,8 @@
 """Keys of sound sheets removed, doubled and changed beyond reason: none goes by without notice. `python -m
 tests.metamorphic` tries them all."""
 
+from copy import deepcopy
+
 import pytest
 
 from . import metamorphic, schema
@@ -54,3 +56,36 @@ def test_what_goes_by_without_a_reason_is_wrong():
 
     assert outcome(("cut", 0, "count"), NOTHING).wrong and outcome(("setting", "across"), NOTHING).wrong
     assert not outcome(("cut", 0, "count"), REFUSED).wrong and not outcome(("title",), NOTHING).wrong
+
+
+HURRIED = {
+    "unit": ("finished", "count"),
+    "block": ("finished", "count"),
+    "strip_set": ("sets", "pieces"),
+    "cut": ("triangles", "strips", "strip_width", "finished"),
+    "border": ("first", "sides_length", "top_length"),
+    "sashing": ("around", "edge"),
+}
+"""Keys that a hurried hand leaves out, for the other figures tell them."""
+
+
+def hurried(data):
+    """A sheet as plain tables without any of these."""
+    data = deepcopy(data)
+    tables = [(kind, one) for kind in ("unit", "block", "strip_set") for one in data.get(kind, {}).values()]
+    tables += [(kind, one) for kind in ("cut", "border") for one in data.get(kind, ())]
+    tables += [("sashing", data.get("setting", {}).get("sashing") or {})]
+    for kind, table in tables:
+        for key in HURRIED[kind]:
+            table.pop(key, None)
+    return data
+
+
+OWN = [(name, data) for name, data, _ in EVERY if not name.startswith("guide")]
+
+
+@pytest.mark.parametrize("name, data", OWN[::2], ids=[name for name, _ in OWN[::2]])
+def test_what_a_hurried_hand_leaves_out_all_at_once_raises_no_alarm(name, data):
+    before, after = metamorphic.seen(data), metamorphic.seen(hurried(data))
+    if before.verdict == "go" and after is not None:
+        assert [one.message for one in after.findings if one.level == "stop"] == []

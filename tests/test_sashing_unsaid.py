@@ -113,3 +113,14 @@ def test_what_squares_rounded_up_to_the_ruler_finish(kind, eighths, way):
         unit = sheet.unit["corner"].model_copy(update={"at_a_time": None})
         sheet = sheet.model_copy(update={"cut": cuts, "unit": {"corner": unit}})
     assert measures.finished(sheet, "corner") == (finished, finished)
+
+
+@given(st.integers(4, 48))
+def test_what_geese_from_squares_finish(eighths):
+    high = Fraction(eighths, 8)
+    goose, sky = (
+        Fraction(ceil((float(side) + added(way, 0.25)) * 8), 8) for side, way in ((2 * high, "twice"), (high, "once"))
+    )
+    sheet = SHED.replace('"3 7/8"', f'"{float(goose)}"', 1).replace('"3 7/8"', f'"{float(sky)}"', 1)
+    sheet = sheet.replace('"half-square"', '"flying geese"').replace("at_a_time = 2", "at_a_time = 4")
+    assert measures.finished(pattern.read_text(sheet), "corner") == (2 * high, high)

@@ -75,27 +75,30 @@ def _finished(sheet, name, known):
 def _of_its_pieces(sheet, unit, known):
     """The exact finished (width, height) of a unit that prints none, by its pieces: a snowball, a goose of a rectangle
     and two squares, triangles that are cut as they must be for a size on the ruler; None for others."""
-    if unit.kind in WAYS:
-        return _of_triangles(sheet, unit)
+    if unit.kind in WAYS and unit.at_a_time in (None, 2):
+        sides = {_stands_for(sheet, name, WAYS[unit.kind]) for name in unit.parts}
+        side = sides.pop()
+        return None if sides or side is None else (side, side)
     size = finished(sheet, unit.parts[0], known) if unit.kind in ("snowball", "flying geese") else None
+    if unit.kind == "flying geese" and (size is None or size[0] == size[1]):
+        wide, high = (_stands_for(sheet, unit.parts[at], way) for at, way in ((0, "twice"), (-1, "once")))
+        return (wide, high) if wide is not None and high is not None and wide == 2 * high else None
     if size is None or unit.kind == "snowball":
         return size
     high, wide = sorted(size)
     return (wide, high) if wide == 2 * high else None
 
 
-def _of_triangles(sheet, unit):
-    """The same of half-squares and quarter-squares, one or two at a time: what the size of all their squares stands
-    for."""
-    cuts = [sheet.part(name) for name in unit.parts]
-    sizes = {cut.size if cut is not None and cut.cut in ("whole", WAYS[unit.kind]) else None for cut in cuts}
-    size = sizes.pop()
-    if sizes or size is None or size[0] != size[1] or unit.at_a_time not in (None, 2):
+def _stands_for(sheet, name, way):
+    """The finished side (the long one for "twice") that the squares of a part stand for, whose triangles are cut that
+    `way`; None for other pieces, and for a side that is on no ruler."""
+    cut = sheet.part(name)
+    if cut is None or cut.cut not in ("whole", way) or cut.size is None or cut.size[0] != cut.size[1]:
         return None
+    side = finished_size(way, float(cut.size[0]), float(sheet.sewing_seam), sheet.units)
     step = Fraction(1, 8) if sheet.units == "in" else HALF_CENTIMETRE
-    side = finished_size(WAYS[unit.kind], float(size[0]), float(sheet.sewing_seam), sheet.units)
     on_ruler = round(side / step) * step
-    return (on_ruler, on_ruler) if on_ruler > 0 and abs(float(on_ruler) - side) < NOTHING else None
+    return on_ruler if on_ruler > 0 and abs(float(on_ruler) - side) < NOTHING else None
 
 
 def unit_size(sheet: Sheet, unit: UnitTable) -> tuple[Fraction, Fraction] | None:
