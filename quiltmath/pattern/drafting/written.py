@@ -26,11 +26,10 @@ LONGEST_LINE = 1000
 
 def _units(entries):
     """The units of the sheet: centimetres where all cut sizes are."""
-    sizes = [
-        value for one in entries if one.table == "cut" for key in ("size", "strip") if (value := one.data.get(key))
-    ]
-    flat = [text for size in sizes for text in (size if isinstance(size, list) else [size])]
-    return "cm" if flat and all(text.endswith("cm") for text in flat) else "in"
+    sizes = (one.data.get("size", one.data.get("strip")) for one in entries if one.table == "cut")
+    texts = (text for size in sizes if size for text in (size if isinstance(size, list) else [size]))
+    first = next(texts, "")  # most pages are in inches: the first text tells
+    return "cm" if first.endswith("cm") and all(text.endswith("cm") for text in texts) else "in"
 
 
 def _ordered(data):
@@ -135,7 +134,7 @@ def missing(entries: list[Entry]) -> list[str]:
             "strip_set": ("sub_cut",) if "of" in one.data else ("strips", "sub_cut"),
             "unit": ("kind", "parts"),
             "block": ("rows",),
-            "border": () if _on_two_sides(one, entries) else ("sides", "top"),
+            "border": () if one.table == "border" and _on_two_sides(one, entries) else ("sides", "top"),
             "fabric": ("pieces",) if "piece" in one.data and "prints" not in one.data else (),
         }.get(one.table, ())
         lacks = [key for key in needs if key not in one.data]
