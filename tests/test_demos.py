@@ -5,13 +5,14 @@ import re
 import subprocess
 import sys
 from fractions import Fraction
+from itertools import combinations
 from xml.etree import ElementTree
 
 import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from shapely.geometry import Point, Polygon
+from shapely.geometry import Point, Polygon, box
 from shapely.ops import unary_union
 
 from quiltmath import sewing
@@ -38,7 +39,9 @@ from quiltmath.demos.asking import WAITING
 from quiltmath.demos.demo import Drawn
 from quiltmath.demos.halves import block, built, halves, lost_points
 from quiltmath.demos.side_triangles import ONCE, TWICE, pieces, triangle
-from quiltmath.draw import Board, CloseUp, Lines, Measure, Picture, Shapes, inches
+from quiltmath.draw import Board, CloseUp, Lines, Measure, Picture, Shapes, Words, inches
+from quiltmath.draw.fitted import Place
+from quiltmath.draw.page import measure_parts, text_box
 
 CASES = [
     pytest.param(demo, case, id=f"{name}-{'-'.join(map(str, case.values()))}")
@@ -63,6 +66,21 @@ def measures(picture):
     a line's text would cover it."""
     lines = [layer.text for layer in picture.layers if isinstance(layer, Measure)]
     return lines + [picture.caption for layer in picture.layers if isinstance(layer, CloseUp)]
+
+
+def texts_on(page):
+    """Where each text lies, in px of the page: left, top, right, bottom."""
+    placed = [(words, words.at) for words in page.words]
+    for cell in page.cells:
+        for layer in cell.picture.layers:
+            if isinstance(layer, Words):
+                placed.append((layer, cell.px(layer.at)))
+            elif isinstance(layer, Measure):
+                spot = measure_parts(cell.px(layer.start), cell.px(layer.end), layer)[2]
+                placed.append((Words((0, 0), layer.text), spot))
+    for words, (x, y) in placed:
+        left, right, up, down = text_box(words)
+        yield x - left, y - up, x + right, y + down
 
 
 def typed(question, value):
@@ -103,6 +121,13 @@ class TestEveryDemo:
             assert np.hypot(*np.diff(spots, axis=1).T).min() > 0.3  # px: no two stops in one spot
             first = spots if first is None else first
             assert spots == pytest.approx(first, abs=5)  # px
+
+    @pytest.mark.parametrize("demo", [pytest.param(demo, id=name) for name, demo in every_demo().items()])
+    def test_on_a_narrow_page_no_words_lie_over_others(self, demo):
+        boxes = [box(*corners) for corners in texts_on(Place(358, 400).page(demo(**demo.values()).picture))]
+        overlaps = [one.intersection(other).bounds for one, other in combinations(boxes, 2) if one.intersects(other)]
+        deep = [(right - left, top - bottom) for left, bottom, right, top in overlaps]
+        assert [both for both in deep if both[0] > 2 and both[1] > 7] == []  # px, as boxes are wider than their letters
 
     @pytest.mark.parametrize("demo", [pytest.param(demo, id=name) for name, demo in every_demo().items()])
     def test_there_are_one_to_three_controls_and_a_still_with_alt_text(self, demo):

@@ -10,9 +10,10 @@ from .nine_patch import NINE_PATCH
 FABRIC, ACROSS, BORDER, STRIP = "plum", 2, "5", "2 1/2"
 LETTERS = {"side triangle": "A", "corner triangle": "B", "border 1 side strip": "C", "border 1 top strip": "D"}
 LETTERS |= {"binding": "E"}
-SHORT = {"border 1 side strip": "side border", "border 1 top strip": "top border"}  # what is said beside a strip
-BESIDE = 2.5  # inches from the fabric, clear of what it shrinks: what each strip is
+SHORT = {"border 1 side strip": "side border", "border 1 top strip": "top border"}  # what is said under the picture
+BESIDE = 2.5  # inches from the fabric, clear of what it shrinks: how high each strip is
 LOW, HIGH = 4, 7  # inches: a letter does not fit into a lower piece; letters on all higher ones are not too many
+NO_BREAK = "\N{NO-BREAK SPACE}"
 OUTER = -125  # px: how far out the bought length is measured, past the measure of the plan
 
 
@@ -56,8 +57,8 @@ def parts(width):
 
 
 def drawn(width, words):
-    """The cutting diagram: strips from the top down, letters on the pieces, and beside the strips how high they are and
-    what their letters stand for."""
+    """The cutting diagram: strips from the top down, beside them how high they are, letters on the pieces and under it
+    what these stand for."""
     made = plan(width)
     diagram, across, high = _diagram(width), float(made.usable_width), float(made.length)
     least = high - float(made.at_least)
@@ -77,6 +78,7 @@ def drawn(width, words):
             Measure((0, high), (0, 0), f"{inches(high)} in"),
         ],
         f"Cutting diagram, the first strip on top. {words} {' '.join(parts(width))}",
+        caption=_letters_told(),
     )
 
 
@@ -100,6 +102,11 @@ def small(width, title, caption, words):
     """The diagram without letters and measures, for a table of small ones."""
     diagram = _diagram(width)
     return Picture(column_picture(diagram, diagram.strips).layers, words, title, caption)
+
+
+def _letters_told():
+    """What each letter stands for, a line ending only between two of them."""
+    return ", ".join(f"{letter} {SHORT.get(part, part)}".replace(" ", NO_BREAK) for part, letter in LETTERS.items())
 
 
 def _diagram(width):
@@ -131,16 +138,9 @@ def _lettered(diagram):
 
 
 def _beside_the_strips(diagram, across, high):
-    """Beside each run of strips that are alike their numbers and their height, and which parts they are the first to
-    give."""
-    told = set()
+    """Beside each run of strips that are alike their numbers and their height."""
     for first, last, below, alike in _runs(diagram):
-        numbers = f"strip {first}" if first == last else f"strips {first}–{last}"
-        new = {cut.piece.part for cut in alike.cuts} - told
-        told |= new
-        lines = [
-            f"{numbers}: {inches(alike.height)} in",
-            *sorted(f"{LETTERS[part]} {SHORT.get(part, part)}" for part in new),
-        ]
+        numbers = f"{first}" if first == last else f"{first}–{last}"
+        named = "" if below else ("strip " if first == last else "strips ")
         middle = high - below - float(alike.height) * alike.count / 2
-        yield Words((across + BESIDE, middle), "\n".join(lines), "start")
+        yield Words((across + BESIDE, middle), f"{named}{numbers}: {inches(alike.height)} in", "start")

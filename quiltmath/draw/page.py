@@ -10,6 +10,7 @@ import numpy as np
 
 from .picture import Board, CloseUp, Drawn, Lines, Marks, Measure, Picture, Points, Repeat, Shapes, Words, turned
 from .roles import role
+from .written import whole_words
 
 PX_PER_POINT = 4 / 3
 MARGIN = 12
@@ -113,17 +114,18 @@ def roomiest(board: Board, width: float = 700, height: float | None = None) -> B
 
 
 def in_lines(text: str, room: float | None, size: float = 12, bold: bool = False) -> str:
-    """The text in lines that fit `room` px, broken between its words only; as it stands without a room.
+    """The text in lines that fit `room` px, broken between its words and never within a number; as it stands
+    without a room.
 
-    >>> in_lines("A quilt for a bench", 80).split("\\n")
-    ['A quilt', 'for a', 'bench']
+    >>> in_lines("A quilt for a bench, 9 1/2 in", 80).split("\\n")
+    ['A quilt', 'for a', 'bench,', '9 1/2 in']
     """
     if room is None:
         return text
     lines: list[str] = []
     for line in text.split("\n"):
         lines.append("")
-        for word in line.split():
+        for word in whole_words(line):
             longer = f"{lines[-1]} {word}".lstrip()
             if lines[-1] and _text_width(Words((0, 0), longer, size=size, bold=bold)) > room:
                 lines.append(word)
@@ -159,7 +161,7 @@ def measure_parts(px_start: Points, px_end: Points, measure: Measure) -> tuple[t
     first, last = start + measure.away * left, end + measure.away * left
     reach = left * out
     ticks = [(start + 3 * reach, first + 5 * reach), (end + 3 * reach, last + 5 * reach)]
-    wide, high = _text_width(_measure_words(measure)), _text_height(_measure_words(measure))
+    wide, high = _text_width(measure_words(measure)), _text_height(measure_words(measure))
     clear = 5 + abs(reach[0]) * wide / 2 + abs(reach[1]) * high / 2
     return (first, last), ticks, (first + last) / 2 + clear * reach
 
@@ -178,7 +180,8 @@ def mark_strokes(spot: Points, mark: str) -> list[list[tuple[float, float]]]:
     return [[(x + RING * np.cos(turn), y + RING * np.sin(turn)) for turn in round_]]
 
 
-def _measure_words(measure):
+def measure_words(measure: Measure) -> Words:
+    """The text of a dimension line, as it is set: the spot is `measure_parts`' to say."""
     return Words((0, 0), measure.text, colour=measure.colour)
 
 
@@ -269,7 +272,7 @@ def _measure_pads(measure):
     rows += [
         (*at, *_pad(tick[1] - flat)) for at, flat, tick in ((start, flat_start, ticks[0]), (end, flat_end, ticks[1]))
     ]
-    middle, words = (start + end) / 2, _measure_words(measure)
+    middle, words = (start + end) / 2, measure_words(measure)
     x, y = spot - (flat_start + flat_end) / 2
     left, right, up, down = text_box(words)
     rows.append((*middle, left - x, right + x, up - y, down + y))

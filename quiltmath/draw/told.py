@@ -4,7 +4,7 @@ the shape."""
 from typing import Any
 
 from .picture import Board, Measure, Picture, Shapes, beside
-from .written import words
+from .written import whole_words
 
 _ROLES = {
     "finished": ("paper", "finished shape"),
@@ -67,7 +67,7 @@ def _area(corners):
 
 def _wrapped(text, width=20):
     lines = [""]
-    for word in words(text):
+    for word in whole_words(text):
         if lines[-1] and len(lines[-1]) + len(word) >= width:
             lines.append("")
         lines[-1] = f"{lines[-1]} {word}".strip()

@@ -20,7 +20,7 @@ from .page import KEY_SIZE, KEY_SWATCH, Page, lay_out
 from .picture import Drawn
 from .printed import DRAWING, PX_PER_INCH, paint
 from .roles import BLACK
-from .written import words
+from .written import whole_words
 
 FONT = "DejaVu Sans"  # comes with matplotlib, so every page is set alike
 LINE = 1.32
@@ -179,7 +179,7 @@ def wrapped(text: str, room: float, points: float, bold: bool = False) -> list[s
     """The text in lines no wider than `room` px, broken inside a word or a number only where that alone is
     too wide."""
     lines = [""]
-    for word in words(shown(text)):
+    for word in whole_words(shown(text)):
         longer = f"{lines[-1]} {word}" if lines[-1] else word
         if _fits(longer, room, points, bold):
             lines[-1] = longer

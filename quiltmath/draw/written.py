@@ -34,10 +34,10 @@ def unbroken(text: str) -> str:
     return _IN_A_NUMBER.sub("\N{NO-BREAK SPACE}", text)
 
 
-def words(text: str) -> list[str]:
+def whole_words(text: str) -> list[str]:
     """What a text may be broken between: its words, a number with its fraction and its unit as one.
 
-    >>> words("cut 3 1/2 in, 12 of them")
+    >>> whole_words("cut 3 1/2 in, 12 of them")
     ['cut', '3 1/2 in,', '12', 'of', 'them']
     """
     return [word.replace("\N{NO-BREAK SPACE}", " ") for word in _BETWEEN_WORDS.split(unbroken(text.strip()))]
