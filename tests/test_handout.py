@@ -188,6 +188,15 @@ class TestParts:
         said = words(handout(found, ["pattern"], "A4").pdf())
         assert re.search(r"corner +2 +7 1/4 in", said) and not re.search(r"\b6 3/8 in", said.replace("76 3/8 in", ""))
 
+    def test_a_typo_that_stops_nobody_is_not_handed_on(self):
+        """A border pieced from units whose finished size is printed as what their squares are cut."""
+        sound = reviewed("sound/half-drop-geese").reading
+        found = review.review(sound.changed((("unit", "goose-unit", "finished"), "6 x 3 7/8")).sheet)
+        assert found.verdict == "go" and [one.level for one in found.findings] == ["note"]
+        assert passing(found).sheet.unit["goose-unit"].finished == (6, 3)
+        said = words(handout(found, ["pattern"], "A4").pdf())
+        assert "3 7/8 in" in said and not re.search(r"\b6 (by|x) 3 7/8", said)
+
     @pytest.mark.parametrize("name", ["print-turned-boats-on-point"])
     def test_what_only_the_designer_can_settle_is_not_handed_over(self, name):
         found = reviewed(f"faulty/{name}")

@@ -138,9 +138,13 @@ def _lettered(diagram):
 
 
 def _beside_the_strips(diagram, across, high):
-    """Beside each run of strips that are alike their numbers and their height."""
+    """Beside each run of strips that are alike their numbers, their height, and the letters of what is too low to bear
+    them."""
+    lettered = {place.piece.part for place in _lettered(diagram)}
     for first, last, below, alike in _runs(diagram):
         numbers = f"{first}" if first == last else f"{first}–{last}"
         named = "" if below else ("strip " if first == last else "strips ")
+        low = sorted(LETTERS[cut.piece.part] for cut in alike.cuts if cut.piece.part not in lettered)
         middle = high - below - float(alike.height) * alike.count / 2
-        yield Words((across + BESIDE, middle), f"{named}{numbers}: {inches(alike.height)} in", "start")
+        said = ", ".join([f"{named}{numbers}: {inches(alike.height)} in", *low])
+        yield Words((across + BESIDE, middle), said, "start")

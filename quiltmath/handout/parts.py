@@ -71,12 +71,15 @@ def _chosen(only):
 
 
 def passing(found: Review) -> Review:
-    """The review itself where it says go, else that of its correction; refused where that does not pass either."""
-    if found.verdict == "go":
+    """The review of its correction, for a typo that stops nobody is not handed on either; the review itself where it
+    says go and nothing is corrected; refused where nothing passes."""
+    if found.verdict == "go" and not found.findings:
         return found
     right = found.correction
-    if right.passes:
+    if right.passes and right.changes:
         return right.review
+    if found.verdict == "go":
+        return found
     more = len(right.missing) - 1
     raise CannotHandOver(
         f"{found.sheet.title[:60]!r} is not ready to be handed over, even corrected: {right.missing[0]}"
