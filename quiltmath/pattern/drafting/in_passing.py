@@ -101,13 +101,17 @@ def in_passing(page: str) -> InPassing:
     >>> told = in_passing('Make 20 blocks, 6 1/2" square. Set them 4 across and 5 down.')
     >>> told.made, [str(side) for side in told.sides], told.rows
     ((20,), ['13/2'], ((4, 5),))
+    >>> in_passing('Each unit measures 2 x 4 in.').oblongs, in_passing('Each unit measures 2 x 4 x 2 in.').oblongs
+    (((Fraction(2, 1), Fraction(4, 1)),), ())
     """
     text = in_digits(plain(page))
     read = (measure(text, match.end()) for match in _BLOCK.finditer(text))
     sizes = [one for one in read if one and one.sides[-1].unit]
     square = (one.sides[0].inches for one in sizes if len({*one.texts}) == 1)
     oblong = (measure(text, match.end()) for match in _OBLONG.finditer(text))
-    of_units = [tuple(side.inches for side in one.sides) for one in oblong if one and len({*one.texts}) == 2]
+    of_units = [
+        tuple(side.inches for side in one.sides) for one in oblong if one and len(one.sides) == len({*one.texts}) == 2
+    ]
     rows = [(int(match[1]), int(match[2])) for match in _ROWS.finditer(text)]
     of_blocks = ((match.start(), int(match[2]), int(match[1])) for match in _ROWS_OF.finditer(text))
     rows += [(across, down) for at, across, down in of_blocks if not of_one_block(text, at, across, down)]
