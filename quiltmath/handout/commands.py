@@ -71,23 +71,23 @@ def handout_command(
         place = pages.save(save, force)
     except ValueError as problem:
         return _refused(problem)
-    if found is not None and right is not found:
-        _say("Corrected first:", *(f"- {change}" for change in found.correction.changes))
-    return _say(_written(place, pages))
+    return _say(*_corrected(found, right), _written(place, pages))
 
 
 def pages_of(found: Review, out: TextIO, save: str, force: bool = False) -> Path | None:
     """Save the handout of a reviewed sheet, corrected where need be, and say so to `out`; gives its file, or None after
     saying why there is none."""
-    from .parts import CannotHandOver, handout
+    from .parts import CannotHandOver, handout, passing
 
     try:
-        pages = handout(found)
+        right = passing(found)
+        pages = handout(right)
         place = pages.save(save, force)
     except (CannotHandOver, ValueError) as problem:
         _refused(problem)
         return None
-    print(printable(_written(place, pages)), file=out)
+    for line in (*_corrected(found, right), _written(place, pages)):
+        print(printable(line), file=out)
     return place
 
 
@@ -187,6 +187,11 @@ def _saved(found, save, command, paper_name, force):
         except ValueError as problem:
             return _refused(problem)
     return code
+
+
+def _corrected(found, right):
+    """What was corrected before it was handed over, in lines."""
+    return [] if right is found else ["Corrected first:", *(f"- {change}" for change in found.correction.changes)]
 
 
 def _written(place, pages):
