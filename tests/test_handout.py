@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quiltmath import pattern, resources, review
+from quiltmath import pattern, resources, review, settings
 from quiltmath.draw import typeset
 from quiltmath.draw.typeset import SMALL, cut_short, wide, wrapped
 from quiltmath.handout import PAPERS, PARTS, CannotHandOver, Pages, handout, paper
@@ -196,6 +196,12 @@ class TestParts:
         assert passing(found).sheet.unit["goose-unit"].finished == (6, 3)
         said = words(handout(found, ["pattern"], "A4").pdf())
         assert "3 7/8 in" in said and not re.search(r"\b6 (by|x) 3 7/8", said)
+
+    def test_a_quilt_larger_than_any_is_not_printed(self):
+        found = review.review(settings.straight(across=2, down=41, block=6).sheet())
+        assert found.verdict == "go"
+        with pytest.raises(CannotHandOver, match="at most 240 in a side; got 12 by 246 in: look at how many blocks"):
+            handout(found, paper_name="A4")
 
     @pytest.mark.parametrize("name", ["print-turned-boats-on-point"])
     def test_what_only_the_designer_can_settle_is_not_handed_over(self, name):

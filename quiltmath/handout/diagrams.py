@@ -24,7 +24,7 @@ SMALLEST = 9.0  # px: no side of a piece is drawn shorter, where the page allows
 LEAST_LETTER, LARGEST_LETTER = 4.0, 12.0  # points
 LARGEST = 16.0  # px to the inch of fabric
 MARKED = 8.0  # points: numbers and heights of strips
-VERY_MANY = 4_000  # pieces: of a larger plan those alike, side by side in a strip, have one number
+VERY_MANY = 1_000  # pieces: of a larger plan those alike, side by side in a strip, have one number
 
 
 def diagram_boxes(diagram: Diagram, say: Callable, paper: Paper) -> Iterator[Box]:

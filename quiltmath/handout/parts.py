@@ -38,10 +38,15 @@ PARTS = (
 )
 
 
+LARGEST = 240
+"""Inches: a quilt with a longer side is not printed (common practice: twice what covers the largest bed)."""
+
+
 def handout(found: Review | None = None, only: Iterable[str] = (), paper_name: str | None = None) -> Pages:
     """The handout of a reviewed sheet that passes, or of its correction; `only` names the parts it shall have.
 
-    Parts that are not of a sheet (charts, say) need none. Refused where the sheet does not pass even corrected.
+    Parts that are not of a sheet (charts, say) need none. Refused where the sheet does not pass even corrected, and
+    where a side of its quilt is longer than `LARGEST`.
     """
     on, parts = paper(paper_name), _chosen(tuple(only))
     if found is None:
@@ -51,11 +56,22 @@ def handout(found: Review | None = None, only: Iterable[str] = (), paper_name: s
         pages = Pages("Quiltmath", on)
     else:
         pages = Pages(found.sheet.title, on)
-    reading = None if found is None else supplied(passing(found).reading)
+    reading = None if found is None else supplied(_of_a_size_to_print(passing(found).reading))
     for part in parts:
         draw = import_module(f".{part.module}", __package__).pages
         pages.add(part.name, draw(reading, on) if part.of_sheet else draw(on))
     return pages
+
+
+def _of_a_size_to_print(reading):
+    """The reading itself; refused where its quilt is larger than any."""
+    size = reading.made.finished
+    if size is not None and max(size) > LARGEST:
+        raise CannotHandOver(
+            f"a quilt that is handed over measures at most {reading.ruler.said(LARGEST)} a side; got "
+            f"{reading.ruler.sizes(size)}: look at how many blocks it is set of, across and down"
+        )
+    return reading
 
 
 def _chosen(only):
