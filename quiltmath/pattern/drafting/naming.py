@@ -273,8 +273,9 @@ def role(chunks: list[Chunk], context: Context, plain: str) -> str:
         border = context.last[-1].role if of_line else ""
     corners = found or {_of_a_place(context.role, words)}
     counts = [one.value for one in chunks if one.kind == "count"]
-    if "cornerstone" in corners and counts and counts != [4] and not context.role:  # those of the sashing
-        border = ""
+    if "cornerstone" in corners and counts and counts != [4]:
+        if context.role != "border" or counts[0] % 4:  # those of the sashing: one border has four
+            border = ""
     if corners & {"corner square", "cornerstone"} and "border" in border and not borders:
         found = {f"{border_of(border.removesuffix(' corner'))} corner"}
     if len(found) > 1:
