@@ -241,7 +241,7 @@ class Page:
         head, line = self.plain[before[0] : before[1]], self.plain[start:end]
         if "\n\n" in self.plain[before[1] : start] or re.search(r"\n\s*\n", self.plain[before[1] : start]):
             return False
-        if any(sign in head.strip() and sign in line.strip() for sign in ("\t", " | ")):  # rows of a table
+        if any(sign in head.strip() and sign in line.strip() for sign in ("\t", " | ", "....")):  # rows of a table
             return False
         if _ALONE.fullmatch(line):
             return False
