@@ -12,7 +12,7 @@ from .model import Choice, Context, Entry, Question, Reading
 from .page import Page
 
 _SIDE = re.compile(
-    r"(?P<top>\btops?\b|\bbottoms?\b|\b(?:short(?:er)?\s+)(?:sides?|edges?|ends?)\b|\bends?\b(?!\s+to\b))"
+    r"(?P<top>\btops?\b|\bbottoms?\b|\bupper\b|\blower\b|\b(?:short(?:er)?\s+)(?:sides?|edges?|ends?)\b|\bends?\b(?!\s+to\b))"
     r"|(?P<sides>\bsides?\b|\bleft\b|\bright\b|\blong(?:er)?\s+edges?\b)|(?P<length>\x01)"
 )
 _BORDER = re.compile(r"(?:\b(?P<which>inner|middle|outer|first|second|third|narrow|wide)\s+)?\bborders?\b")
@@ -152,7 +152,7 @@ def _told(flat, found, page):
 
 _BEHIND = re.compile(
     r"\b(?:(?P<which>long|short)(?:er)?\s+(?:strips?|pieces?|lengths?|ones?|borders?)?|(?P<length>\d[\d/ ]*))[^.;\d]*?"
-    r"\b(?:to|on|for|at)\s+(?:the\s+)?(?:(?P<sides>sides|left|long)|(?P<top>top|bottom|short|ends))\b"
+    r"\b(?:to|on|for|at)\s+(?:the\s+)?(?:(?P<sides>sides|left|long)|(?P<top>top|bottom|upper|lower|short|ends))\b"
 )
 """Which of the lengths that were told goes where: "Add the long strips to the sides, the 40 1/2 in ones to the top"."""
 
