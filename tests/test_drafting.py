@@ -555,7 +555,7 @@ class TestRefused:
                 "there is no line of a cutting list in this, such as",
             ),
             ("קוראים את ההוראות 12 3", "this is not written in Latin letters; a draft is made of English pages"),
-            ("x" * (LONGEST + 1), "a pattern has at most 80,000 signs; this has more"),
+            ("x" * (LONGEST + 1), "a pattern has at most 50,000 signs; this has more"),
         ],
     )
     def test_what_is_no_page_of_a_pattern_is_told_in_one_sentence(self, text, said):

@@ -458,7 +458,7 @@ def test_a_page_that_is_none_is_told_in_a_sentence_and_nothing_is_lost():
 def test_a_file_that_cannot_be_read_is_told_by_its_own_name():
     open_form = form(SMALL)
     before = open_form.values
-    too_long = "This would be 5,000,000 signs; a pattern has at most 80,000"
+    too_long = "This would be 5,000,000 signs; a pattern has at most 50,000"
     for name, content, words in (
         ("page.pdf", b"%PDF-1.4 spoilt", "page.pdf"),
         ("p.txt", b"\0\1", "p.txt"),

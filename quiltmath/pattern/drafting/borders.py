@@ -12,7 +12,7 @@ from .model import Choice, Context, Entry, Question, Reading
 from .page import Page
 
 _SIDE = re.compile(
-    r"(?P<top>\btops?\b|\bbottoms?\b|\b(?:short(?:er)?\s+)(?:sides?|edges?|ends?)\b|\bends?\b(?!\s+to\b))"
+    r"(?P<top>\btops?\b|\bbottoms?\b|\bupper\b|\blower\b|\b(?:short(?:er)?\s+)(?:sides?|edges?|ends?)\b|\bends?\b(?!\s+to\b))"
     r"|(?P<sides>\bsides?\b|\bleft\b|\bright\b|\blong(?:er)?\s+edges?\b)|(?P<length>\x01)"
 )
 _BORDER = re.compile(r"(?:\b(?P<which>inner|middle|outer|first|second|third|narrow|wide)\s+)?\bborders?\b")
@@ -20,7 +20,7 @@ _OTHER = ("strip", "doubt", "yards", "squares", "rectangles", "triangles", "unit
 _CHANGES_NOTHING = {"more", "another", "same", "both", "other", "about", "approximately", "to fit"}
 """Cautions that a sentence about the second pair of strips may hold."""
 _ONE_SIDE = re.compile(
-    r"(?:then\s+)?(?:(?:two|2)\s+)?(?:sides?|top\s+and\s+bottom)(?:\s+borders?|\s+first)?\s*(?:of|at|:|-)?\s*"
+    r"(?:then\s+)?(?:(?:two|2)\s+)?(?:sides?|top\s+and\s+bottom)(?:\s+borders?|\s+first)?\s*(?:of|at|[:,-])?\s*"
     r"(?:(?:two|2)\s+(?:pieces|strips|lengths)\s+)?(?:of\s+)?\d"
 )
 _STEP = re.compile(r"\n\s*\n|\n\s*(?:step\s+|\()?\d{1,2}\s?[.):|]\s")
@@ -50,7 +50,8 @@ def lengths(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Re
         return None
     told = _told(flat, found, page) or _told_behind(found, flat[-1].end, page)
     headed = _as_headed(found, context)
-    cuts = count(flat, "cut", "into", "from") or re.search(r"\btrim|\bmeasur", _text(flat, page))
+    of_list = context.section == "sewing" and found[0].kind == "size"  # "Join the strips and cut:", and below it this
+    cuts = of_list or count(flat, "cut", "into", "from") or re.search(r"\btrim|\bmeasur", _text(flat, page))
     if (
         not (cuts or headed or _ONE_SIDE.match(_text(flat, page))) and len(told or ()) < 2
     ):  # "Inner border: two sides 45 1/2 in, then top and bottom 39 1/2 in"
@@ -151,7 +152,7 @@ def _told(flat, found, page):
 
 _BEHIND = re.compile(
     r"\b(?:(?P<which>long|short)(?:er)?\s+(?:strips?|pieces?|lengths?|ones?|borders?)?|(?P<length>\d[\d/ ]*))[^.;\d]*?"
-    r"\b(?:to|on|for|at)\s+(?:the\s+)?(?:(?P<sides>sides|left|long)|(?P<top>top|bottom|short|ends))\b"
+    r"\b(?:to|on|for|at)\s+(?:the\s+)?(?:(?P<sides>sides|left|long)|(?P<top>top|bottom|upper|lower|short|ends))\b"
 )
 """Which of the lengths that were told goes where: "Add the long strips to the sides, the 40 1/2 in ones to the top"."""
 

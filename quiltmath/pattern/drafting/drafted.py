@@ -320,8 +320,8 @@ def _with_title(entries, read, page):
     first line, where nothing else was read in it."""
     first = read.remarks[0] if read.remarks else None
     at_first = first is not None and not page.plain[: first.start].strip()
-    if not at_first and page.lines():
-        first = page.words(*page.lines()[0])
+    if not at_first and page.lines:
+        first = page.words(*page.lines[0])
         name = _BEFORE_FIGURES.match(first.text)
         if name is not None:  # "Over the Fence (single Irish chain, 45 x 63 in)"
             first = page.words(first.start, first.start + name.end(1))
@@ -330,7 +330,7 @@ def _with_title(entries, read, page):
             return entries
         if first in read.understood:  # a head
             return entries
-    if first is None or len(page.lines()) < 3:
+    if first is None or len(page.lines) < 3:
         return entries
     if len(first.text) > LONGEST_TITLE or first.text.endswith((":", ".")):
         return entries

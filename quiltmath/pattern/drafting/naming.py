@@ -273,7 +273,8 @@ def role(chunks: list[Chunk], context: Context, plain: str) -> str:
         border = context.last[-1].role if of_line else ""
     corners = found or {_of_a_place(context.role, words)}
     counts = [one.value for one in chunks if one.kind == "count"]
-    if "cornerstone" in corners and counts and counts != [4] and not context.role:  # those of the sashing
+    of_one_border = counts == [4] or context.role == "border" and not any(number % 4 for number in counts)
+    if "cornerstone" in corners and counts and not of_one_border:  # those of the sashing
         border = ""
     if corners & {"corner square", "cornerstone"} and "border" in border and not borders:
         found = {f"{border_of(border.removesuffix(' corner'))} corner"}
@@ -333,7 +334,7 @@ def named(said: str, words: str = "") -> str:
         side = "side" if left_and_right or re.search(r"\bsides?\b", said + " " + words) else ""
         if re.search(r"\bcorners?\b", words):
             return " ".join(filter(None, (place, "border corner")))
-        top = "top" if re.search(r"\btops?\b|\bbottoms?\b", said + " " + words) else ""
+        top = "top" if re.search(r"\btops?\b|\bbottoms?\b|\bupper\b|\blower\b", said + " " + words) else ""
         return " ".join(filter(None, (place, "border", side if not top else "" if side else top)))
     for word, meant in ROLES.items():
         if word in said:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import cached_property
 from itertools import islice
 from pathlib import Path
 
@@ -21,8 +22,8 @@ LARGEST = 10_000_000
 PAGE = Kind(
     "a printed page", "one page in it (a .txt or a .pdf file)", LARGEST, "save the pages with the cutting list alone"
 )
-LONGEST = 80_000
-"""Signs: the text of the longest pattern that is drafted; twenty pages, for one has 2,000 to 4,000."""
+LONGEST = 50_000
+"""Signs: the text of the longest pattern that is drafted; fifteen pages and more, for one has 2,000 to 3,000."""
 
 LONGEST_HEAD = 200
 """Signs: no head is longer."""
@@ -140,11 +141,12 @@ class Page:
         """Whether two lines or more follow a place: what stands before it may be a title."""
         return len([*islice(_HAS_WORDS.finditer(self.plain, place), 2)]) > 1
 
+    @cached_property
     def lines(self) -> list[tuple[int, int]]:
         """The lines as a reader sees them, (start, end) each: what a narrow column or a PDF broke is one line again.
 
         >>> page = Page("Cut 4 strips 3 in x\\nWOF; sub-cut\\ninto 52 squares 3 in\\nNavy")
-        >>> [page.text[start:end].count("\\n") for start, end in page.lines()]
+        >>> [page.text[start:end].count("\\n") for start, end in page.lines]
         [2, 0]
         """
         physical = [match.span() for match in re.finditer(r"[^\n]+", self.plain) if match[0].strip()]
@@ -241,7 +243,7 @@ class Page:
         head, line = self.plain[before[0] : before[1]], self.plain[start:end]
         if "\n\n" in self.plain[before[1] : start] or re.search(r"\n\s*\n", self.plain[before[1] : start]):
             return False
-        if any(sign in head.strip() and sign in line.strip() for sign in ("\t", " | ")):  # rows of a table
+        if any(sign in head.strip() and sign in line.strip() for sign in ("\t", " | ", "....")):  # rows of a table
             return False
         if _ALONE.fullmatch(line):
             return False

@@ -12,7 +12,7 @@ from .at_hand import SEAM
 from .figures import measure
 from .model import Choice, Entry, Question
 
-_SIDES, _TOP = re.compile(r"\bsides?\b"), re.compile(r"\btops?\b|\bbottoms?\b")
+_SIDES, _TOP = re.compile(r"\bsides?\b"), re.compile(r"\btops?\b|\bbottoms?\b|\bupper\b|\blower\b")
 _INSIDE_OUT = ("inner", "first", "second", "middle", "third", "fourth", "outer")
 
 

@@ -49,7 +49,7 @@ class Reader(InCells):
 
     def all(self) -> Kept:
         """The whole page."""
-        lines = self.page.lines()
+        lines = self.page.lines
         for start, end in lines:
             self._line(start, end)
         accounted.ask_what_is_lost(self.page, lines, self.read, self.context.lettered)

@@ -41,7 +41,7 @@ def questions(page: Page, lines: list[tuple[int, int]], kept: Kept) -> Iterator[
     """What has to be asked of all that a page cuts.
 
     >>> page = Page("Sizes do not include seam allowances.")
-    >>> [one.text for one in questions(page, page.lines(), Kept())]
+    >>> [one.text for one in questions(page, page.lines, Kept())]
     ['is a seam allowance to be added to the sizes of this page?']
     """
     asked = {one.words.line for one in kept.questions}

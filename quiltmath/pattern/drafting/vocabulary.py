@@ -71,7 +71,7 @@ PHRASES: dict[str, str] = {
     # Triangles: squares cut twice before once, for the shorter words are in the longer ones.
     "twice": rf"(?:in\s+half\s+)?(?:{_TWICE})\s*(?:{_DIAGONAL}|{_BOTH_TOLD})"
     rf"|(?:in\s+half\s+)?(?:{_DIAGONAL}){_APART}(?:{_TWICE})"
-    rf"|(?:in\s+(?:half|quarters)\s+)?{_BOTH}|(?:(?:{_TWICE}){_APART}{_BOTH})|(?:with|in(?:to)?)\s+an?\s+x\b"
+    rf"|(?:in\s+(?:half|quarters)\s+)?{_BOTH}(?:{_APART}in(?:to)?\s+(?:quarters|fourths))?|(?:(?:{_TWICE}){_APART}{_BOTH})|(?:with|in(?:to)?)\s+an?\s+x\b"
     r"|⊠"
     rf"|(?:in\s+half\s+)(?:{_DIAGONAL}){_APART}(?:{_TWICE})|(?:{_TWICE})\s+in\s+half\s+(?:{_DIAGONAL})"
     rf"|quarter-?cut|cut\s+diagonally\s+both\s+ways|quarter\s+(?:(?:it|{_THEM})\s+)?(?:{_BOTH}|{_DIAGONAL})",
@@ -91,7 +91,7 @@ PHRASES: dict[str, str] = {
     # Where a piece belongs.
     "role": r"(?:(?:inner|outer|middle|centre|center|first|second|third|fourth|1st|2nd|3rd|4th|final|narrow|wide"
     r"|side|sides|top|bottom"
-    r"|top\s*(?:and|&|/)\s*bottom|left|right|mitered|mitred|pieced)\s*(?:and\s+|&\s*|,\s*"
+    r"|top\s*(?:and|&|/)\s*bottom|upper\s+and\s+lower|upper|lower|left|right|mitered|mitred|pieced)\s*(?:and\s+|&\s*|,\s*"
     r"|/\s*)?)*borders?\b(?:(?<!s)\s*\#?\d(?!\d)\b(?!\s*[/\"-]|\.\d|\s+\d))?"
     r"|(?:double[\s-]*fold\s+|straight[\s-]*(?:grain\s+|of\s+grain\s+)?|french[\s-]*fold\s+)?bindings?\b|bind\b"
     r"|(?:pieced\s+)?backing\b|lining\b|batting\b|wadding\b|volume\s+fleece\b"
@@ -133,7 +133,8 @@ PHRASES: dict[str, str] = {
     r"|(?:(?:sew|join|stitch|piece|seam)\w*\s+)?(?:them\s+|these\s+|strips\s+"
     r"|the\s+strips\s+)?(?:together\s+)?(?:end[\s-]+to[\s-]+end|into\s+one\s+long\s+(?:strip|length)"
     r"|to\s+make\s+one\s+long\s+strip)",
-    "cut": rf"divided?(?=\s+(?:{_THEM}\s+)?(?:{_DIAGONAL}|(?:{_TWICE}|{_ONCE})\s+(?:{_DIAGONAL})))"
+    "cut": r"divided?(?:\s+(?:these|those|them))?"
+    rf"(?=\s+(?:{_THEM}\s+)?(?:{_DIAGONAL}|{_BOTH}|(?:{_TWICE}|{_ONCE})\s+(?:{_DIAGONAL})))"
     rf"|{_SOMEBODY}(?:cut|chopped|sliced|snipped)\b(?!{_OF_SEAMS})"
     rf"|{_CUT}(?:\s+(?:off|out|up|yourself|yourselves|me))?\b(?!{_OF_SEAMS})",
     "sew": r"sew\w*|join\w*|stitch\w*|piece(?=\s+(?:the|together|these|them))|assembl\w+|attach\w*|add(?:ing)?\b"
