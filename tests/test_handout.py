@@ -198,9 +198,9 @@ class TestParts:
         assert "3 7/8 in" in said and not re.search(r"\b6 (by|x) 3 7/8", said)
 
     def test_a_quilt_larger_than_any_is_not_printed(self):
-        found = review.review(settings.straight(across=2, down=41, block=6).sheet())
+        found = review.review(settings.straight(across=2, down=26, block=6).sheet())
         assert found.verdict == "go"
-        with pytest.raises(CannotHandOver, match="at most 240 in a side; got 12 by 246 in: look at how many blocks"):
+        with pytest.raises(CannotHandOver, match="at most 150 in a side; got 12 by 156 in: look at how many blocks"):
             handout(found, paper_name="A4")
 
     @pytest.mark.parametrize("name", ["print-turned-boats-on-point"])

@@ -38,8 +38,8 @@ PARTS = (
 )
 
 
-LARGEST = 240
-"""Inches: a quilt with a longer side is not printed (common practice: twice what covers the largest bed)."""
+LARGEST = 150
+"""Inches: a quilt with a longer side is not printed (common practice: 120 cover the largest bed)."""
 
 
 def handout(found: Review | None = None, only: Iterable[str] = (), paper_name: str | None = None) -> Pages:
