@@ -16,6 +16,7 @@ from quiltmath.making import pieces_needed
 from quiltmath.making.cover import cover
 from quiltmath.pattern.sheet import EXAMPLE
 from quiltmath.resources import folder
+from quiltmath.review import correction
 
 from . import sheets
 from .corrections import ASKED, MANY_WAYS, ended
@@ -151,6 +152,15 @@ def test_fixes_that_do_not_go_together_end_at_the_sheet_before(monkeypatch):
     monkeypatch.setattr(found.reading, "changed", refused)
     right = review.corrected(found)
     assert right.sheet is found.sheet and not right.changes and right.missing
+
+
+def test_a_large_quilt_is_corrected_in_few_rounds(monkeypatch):
+    """In how many it is sewn anew: a quilt of 400 blocks across took ten times the patience of its review."""
+    rounds, reviewed = [], correction.reviewed
+    monkeypatch.setattr(correction, "reviewed", lambda reading: rounds.append(reading) or reviewed(reading))
+    monkeypatch.setattr(correction, "MOST_SEWN", 1)
+    found = review.review(pattern.read(folder("data") / "patterns" / "faulty" / "bias-outside-sliced-and-turned.toml"))
+    assert found.correction.sheet and len(rounds) == correction.LEAST_ROUNDS
 
 
 def planted(paths):

@@ -14,6 +14,7 @@ from functools import cached_property
 from typing import NamedTuple
 
 from .. import pattern
+from ..making import patches
 from ..pattern.cut import PIECES
 from ..pattern.differences import differences
 from ..pattern.names import all_in
@@ -27,6 +28,8 @@ from .writing import printable
 
 ROUNDS = 12  # fixing one thing may show the next: counts after a new plan, cloth after new counts
 ONE_BY_ONE = 6  # rounds more, in which the gravest is fixed alone
+MOST_SEWN = 60_000  # patches, in all rounds together: of a larger quilt the fewer are sewn
+LEAST_ROUNDS = 2
 LINED = ("binding", "backing", "batting")
 BOUGHT = ("fabric", "bought", "pieces")  # the last two are those of another size
 
@@ -138,7 +141,9 @@ def correct(found: Review) -> Correction:
     best = start = _State(found, {})
     if not found.open and not _fixes(found):
         return Correction(found, (), found.sheet)
-    for rounds, some in ((ROUNDS, lambda fixes: fixes), (ONE_BY_ONE, lambda fixes: fixes[:1])):
+    left = max(LEAST_ROUNDS, MOST_SEWN // (patches(found.sheet) * (1 + len(found.sheet.other_size))))
+    for most, some in ((ROUNDS, lambda fixes: fixes), (ONE_BY_ONE, lambda fixes: fixes[:1])):
+        rounds, left = min(most, left), max(0, left - most)
         for state in _steps(start, rounds, some):
             if state.grave < best.grave or state.grave == best.grave == (0, 0):
                 best = state
