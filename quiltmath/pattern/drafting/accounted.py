@@ -190,8 +190,10 @@ class _Made:
         short = len(chunks) <= LONGEST_HEAD and not count(chunks, *FIGURES) and not page.words(*line).text.endswith(".")
         below_another = bool(page.plain[: line[0]].strip())  # the first line is the title
         is_head = is_head or changes and short and below_another
+        is_head = is_head or said.chunk.kind == "lengthwise" and not count(chunks, *FIGURES)
         if of_head and is_head and not count(chunks, *MEASURES):
-            return self._below(at)
+            of_several = said.chunk.kind == "role" and count(chunks, "role") > 1  # each of its own lines
+            return self._below(at, FARTHEST if of_several else 1)
         if not diagonal or said.chunk.kind == "role":  # "third border"
             return None
         place = bisect_left(self.cut, at, key=lambda one: one.words.start)
@@ -209,8 +211,8 @@ class _Made:
             and any(_covers(one, said) for one in self.remarks.get(line[0], []))
         )
 
-    def _below(self, at):
-        """The entries of the line right below a head, or behind it; None where that is asked about."""
+    def _below(self, at, lines):
+        """The entries of the lines right below a head, or of one behind it; None where that is asked about."""
         place = bisect_left(self.cut, at, key=lambda one: one.words.start)
         if place == len(self.cut):
             return None
@@ -219,7 +221,15 @@ class _Made:
             return None
         if bisect_left(self.questions, at) < bisect_right(self.questions, first.start):
             return None
-        return [one for one in self.cut[place : place + FARTHEST] if one.words == first]
+        found, last = [], first
+        for one in self.cut[place : place + FARTHEST]:
+            if self.page.lines_between(first.start, one.words.start) >= lines or (
+                self.page.lines_between(last.start, one.words.start) > 1
+            ):
+                break
+            found.append(one)
+            last = one.words
+        return found
 
     def is_heard(self, said, heard, line):
         """Whether these words are found in what was made of them."""

@@ -15,9 +15,10 @@ MOST_FABRICS = 4
 """No head names more, without a letter each."""
 FOLLOWING = r"(?:the\s+following|as\s+follows|these|a\s+total\s+of|in\s+(?:this|the\s+following)\s+order)(?:\s+pieces)?"
 LENGTHWISE = (
-    r"(?:(?:on|along|from)\s+the\s+)?(?:lengthwise(?:\s+(?:of\s+)?grain)?"
-    r"|length(?:\s+of\s+(?:the\s+)?(?:fabric|grain)|(?=\W*$)))"
+    r"(?:(?:(?:on|along|from)\s+the\s+)?(?:lengthwise(?:\s+(?:of\s+)?grain)?"
+    r"|length(?:\s+of\s+(?:the\s+)?(?:fabric|grain)|(?=\W*$)))|(?:along|parallel\s+to)\s+the\s+selv[ae]d?ges?)"
 )
+_ALL_OF_THEM = r"(?:all(?:\s+of)?\s+)?(?:these|them|they|those|the\s+following|following|everything|all)"
 _FROM_EACH = re.compile(
     r"(?:\s*[,(]|\s+-+)?\s*(?:cut\s+)?from\s+each(?:\s+(?:print|fabric|one|colou?r|(?P<piece>(?:fat\s+)?(?:quarter|eighth)|piece)))?[\s,)]*(?:cut)?\s*$"
 )
@@ -37,7 +38,10 @@ _WHICH_BORDER = re.compile(
     r"(?:\s*(?:\(\s*|-{1,2}\s+|,\s*)(?P<name>[a-z][a-z -]+?)\s*\)?)?\W*"
 )
 """Which of the borders is meant, below the head of them all, and its fabric: "Inner (white)"."""
-_ALONG = re.compile(rf"[\s,(-]*(?:cut\s+)?{LENGTHWISE}[\s)]*$")
+_ALONG = re.compile(
+    rf"[\s,:(-]*(?:please\s+)?(?:{_ALL_OF_THEM}\s+(?:(?:pieces|strips)\s+)?(?:are|to\s+be)\s+)?(?:cut\s+)?"
+    rf"(?:{_ALL_OF_THEM}\s+)?(?:(?:pieces|strips)\s+)?(?:first,?\s+)?{LENGTHWISE}(?:\s+cuts?)?[\s)]*$"
+)
 """That pieces are cut along the selvage, behind the name of their fabric."""
 _ACROSS = re.compile(
     r"[\s,(-]+(?:cut\s+)?(?:(?:on|across|from)\s+(?:the\s+)?)?(?:width\s+of\s+(?:the\s+)?fabric|wof)[\s)]*$"

@@ -53,7 +53,7 @@ _LABELLED = re.compile(
     r"|(?<=[-|=] )(?P<between>[a-z])(?= +-|\s*$))"
 )
 _LETTER = re.compile(
-    r"[a-z](?: \d{1,3} (?!in|ya?r?ds?|[cm]m|x|by|fat|patch|piece)[a-z]| ?[:=)]|\.\s| ?\((?=[a-z])|\t| {2,}| ?-{1,2} )"
+    r"[a-z](?: \d{1,3} (?!in|ya?r?ds?|[cm]m|x|by|fat|patch|piece)[a-z]| ?[:=)]|\.\s| ?\((?=[a-z])|\t| {2,}| ?-{1,2} | / )"
 )
 """A letter that names a piece, "a" and "x" too: "A 16 light squares", "X: 4 squares"."""
 _NO_LABELS = {
@@ -62,7 +62,7 @@ _NO_LABELS = {
 }  # fmt: skip
 """Words of one or two letters before a sign that name no piece."""
 _FIRST_LABEL = re.compile(
-    r"(?!x\d)[\"']?(?P<name>[a-z]{1,2}\d{0,2}|\#\d{1,2})[\"']?\s*(?:[:=)]|[.-]\s|\t|\s{2,}|\s\||\.?$|(?<=[a-wyz])\s(?=[\d(]))"
+    r"(?!x\d)[\"']?(?P<name>[a-z]{1,2}\d{0,2}|\#\d{1,2})[\"']?\s*(?:[:=)]|[.-]\s|\t|\s{2,}|\s\||\s/\s|\.?$|(?<=[a-wyz])\s(?=[\d(]))"
 )
 _OF_A_PIECE = rf"(?<=[a-z] )(?:{NUMBERED})\s+[a-z]\s+\d+\s+(?:square|rectangle|triangle|piece|patch|strip)"
 """A kind of fabric and the letter of the pieces that are counted behind it: "(Cream) print C 24 squares"."""

@@ -72,9 +72,20 @@ def for_its_purpose(read: Reading, kept: Kept, context: Context) -> Reading:
 
 
 def along_the_selvage(entry: Entry) -> Entry:
-    """A line of the cutting list below "cut lengthwise"; a square lies either way."""
+    """A line of the cutting list below "cut lengthwise"; a square lies either way, and no strip is as long as the
+    fabric is wide."""
+    entry = of_its_length(entry)
     lies = entry.table == "cut" and ("strip" in entry.data or isinstance(entry.data.get("size"), list))
     return entry.but(lengthwise=True) if lies else entry
+
+
+def of_its_length(entry: Entry) -> Entry:
+    """Strips of which the length is a remark, as pieces of this length."""
+    long = next((one.removesuffix(" long") for one in entry.remarks if one.endswith(" long")), None)
+    if long is None or entry.table != "cut":
+        return entry
+    remarks = tuple(one for one in entry.remarks if one != f"{long} long")
+    return replace(entry.but(strip=None, size=[entry.data["strip"], long]), remarks=remarks)
 
 
 def with_its_strips(read: Reading) -> Reading:

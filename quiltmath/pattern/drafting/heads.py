@@ -11,7 +11,7 @@ from .figures import number
 from .listed import names
 from .model import Context
 from .strips_above import REST
-from .vocabulary import phrase, trade_name
+from .vocabulary import SOMEBODY, phrase, trade_name
 
 _EACH = r"(?:each|every|both)(?:\s+(?:one\s+)?of)?(?:\s+the|\s+your)?"
 _SETS_OF = r"[a-z0-9-]+(?:\s+(?!matching|identical)[a-z]+)?"
@@ -23,13 +23,13 @@ _ALONG_OF = r"length(?:wise)?(?:\s+(?:of\s+)?grain)?\s+of\s+(?:the\s+|your\s+)?"
 _LENGTH_OF = r"[\d/ ]+\s(?:yards?|yds?|met(?:er|re)s?|m)\s+of\s+(?:the\s+|your\s+)?"
 _THE_PIECES = r"(?:(?:the\s+following|these)\s+(?:strips\s+)?)?(?:(?:pieces|patches)\s+)?"
 _HEAD = re.compile(
-    rf"""\W*(?:(?:now|next|then)\s+)?(?:(?P<is_for>for\s+(?:the\s+)?)?(?P<purpose>[^,:;.\d]{{3,40}}?)[,:]\s*(?=(?:cut\s+(?:lengthwise\s+)?)?(?:from|of\b|out\b|using)))?(?:
+    rf"""\W*(?:(?:now|next|then)\s+)?(?:(?P<is_for>for\s+(?:the\s+)?)?(?P<purpose>[^,:;.!?\d]{{3,40}}?)[,:!?]\s*(?=(?:cut\s+(?:lengthwise\s+)?)?(?:from|of\b|out\b|using)))?(?:
       (?:(?P<counted>(?:\d{{1,3}}|[a-z]+)\s+[^:;.,\d]{{3,40}}?)\s*[:,-]+\s*)?from\s+(?P<each3>each|every\s+one)\s*(?:,?\s*(?:you\s+)?cut\b\s*[:,-]*|[:-]+)
     | (?:cut(?:ting)?\s+)?{_THE_PIECES}
       (?:from|out\s+of|of(?=\s+the)|using|(?P<for>for)|along)\s+ (?:(?P<each>{_EACH})\s+)? (?:the\s+|your\s+)?
       (?P<along>{_ALONG_OF})? (?P<left>{_LEFT})? (?:{_LENGTH_OF})?
       (?P<name>[^:;.]*?) \s*(?:[,:;-]+\s*|\s) (?:then\s+)?
-      (?:go\s+ahead\s+and\s+|(?:you|i|we)\s+(?:will\s+|then\s+|just\s+)?)? 
+      (?:go\s+ahead\s+and\s+|{SOMEBODY})?
       (?:(?:fussy[\s-]+)?cut|(?:chopp|slic|snipp)ed)\b
       (?:\s+(?P<sets>{_SETS_OF})\s+(?:matching\s+|identical\s+)?sets?\s+(?:of\b)?)?
       (?:\s+{FOLLOWING})? (?P<along4>\s+(?:{LENGTHWISE})(?=\W*$))? \s*[:,-]*
@@ -90,9 +90,11 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
     if match:
         found = _spoken(page, match, context)
         purpose = naming.named(match["purpose"], match["purpose"]) if match["purpose"] else ""
+        purpose = "corner" if purpose == "corner piece" else purpose  # of what, its pieces tell
         if found and purpose not in ("", "?") and found.fabrics:
             return found._replace(role=purpose)
-        if found and (match["is_for"] or not match["purpose"]):
+        cries = match["purpose"] and page.plain[match.end("purpose")] in "!?"  # "Ready? From the gold cut"
+        if found and (match["is_for"] or not match["purpose"] or cries):
             return found if not match["purpose"] else found._replace(rest=match.end())
     known = _known_first(page, start, end, context) or _ditto(page, start, end, context)
     if known:
@@ -115,7 +117,7 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
         rest = (match.end(), end)
         kinds = {one.kind for one in chunked(page.plain, *rest)}
         whole = alone(page, start, end, end, end, context) if not kinds & FIGURES else None
-        if whole and whole.fabrics and whole.role:  # "Cream - setting triangles"
+        if whole and whole.fabrics and (whole.role or whole.lengthwise):  # "Cream - setting triangles"
             return whole
         found = alone(page, *match.span("name"), match.end(), end, context)
         if found and found.role and kinds <= {"word", "punct"} and naming.is_of_fabric(page.plain[slice(*rest)]):

@@ -7,7 +7,7 @@ from functools import lru_cache
 
 from .chunks import FIGURES, Chunk
 from .model import Context
-from .vocabulary import COLOURS, DONE_TO_FABRIC, FUNCTION_WORDS, NUMBERED, OF_FABRIC, PROSE, ROLES, SAID_OF_PIECES
+from .vocabulary import CALLED_AFTER, COLOURS, DONE_TO_FABRIC, FUNCTION_WORDS, NUMBERED, OF_FABRIC, PROSE, ROLES, SAID_OF_PIECES
 
 # fmt: off
 _EMPTY = {
@@ -47,6 +47,10 @@ FILLERS = _EMPTY | HEADS | _TOLD | _OF_SHAPE | FUNCTION_WORDS | _SAID | {
 """Words that change nothing of what is cut: of any other that was not taken for a name, a draft asks."""
 LEADS = {*HEADS, *_TOLD, *FUNCTION_WORDS, "is", "now", "cut", "then"}
 """What stands before the name of a fabric in a sentence: "Next up is the white"."""
+_SHADES = {"dark", "deep", "light", "pale", "soft"}
+"""What may stand before the name of a thing that a colour is called after."""
+_DEAR = {"cute", "darling", "dear", "little", "lovely", "pretty", "sweet", "teeny", "wee"}
+"""What a fond hand calls pieces, before their fabric."""
 _RELATIVE = {"which", "that"}
 _OTHERS = {"another", "other", "second", "third", "different"}
 """Words that part a fabric from one of the same name."""
@@ -56,7 +60,9 @@ _KINDS = {"plain"}
 """Words that name no fabric alone."""
 _NUMBERED = re.compile(rf"(?:fabric|{NUMBERED})\s+\#?(\w{{1,2}})\b")
 _PLURAL = re.compile(r"(?<=[a-z]{2})s$")
-_BESIDE_BORDER = re.compile(r"\bfor (?:the )?(?:(?P<side>sides)|(?P<top>top(?: and |/)bottom|top|bottom))\b")
+_BESIDE_BORDER = re.compile(
+    r"\bfor (?:the )?(?:(?P<side>sides)|(?P<top>top(?: and |/)bottom|top|bottom)|(?P<corner>corners))\b"
+)
 """The other strips of a border: "for the sides, two 4 x 56 in"."""
 _BORDERS = ("inner", "middle", "outer", "first", "second", "third", "fourth", "final", "narrow", "wide")
 _SAME = {
@@ -138,6 +144,8 @@ def described(chunks: list[Chunk], page, of_several: bool = False) -> str:
     # Words behind "the" or "from" are the fabric before all others; of the others, things that are sewn are none.
     of_fabric = [words for _, words in runs if is_of_fabric(" ".join(words))]
     words = [word for run in of_fabric or (words for _, words in runs) for word in run]
+    while counted and len(words) > 1 and words[0] in _DEAR:
+        words = words[1:]
     return "" if {word.casefold() for word in words} <= _KINDS and not of_several else " ".join(words)
 
 
@@ -249,6 +257,8 @@ def is_plain(said: str) -> bool:
 def is_of_fabric(said: str) -> bool:
     """Whether words that no head and no shopping list has named can be a fabric: a colour or a kind is among them."""
     words = {word.casefold() for word in re.findall(r"[^\W\d_]+", said)}
+    if words & CALLED_AFTER and words <= CALLED_AFTER | _SHADES:
+        return True
     return bool((words | {_PLURAL.sub("", word) for word in words}) & (COLOURS | OF_FABRIC))
 
 
@@ -286,6 +296,8 @@ def role(chunks: list[Chunk], context: Context, plain: str) -> str:
         place = named(border, words)
         return context.role if place == border else place
     beside = _BESIDE_BORDER.search(words) if context.last and "border" in context.last[-1].role else None
+    if beside and beside["corner"]:  # on the line of the border
+        return f"{border_of(border.removesuffix(' corner'))} corner" if "border" in border else context.role
     place = found.pop() if found else context.role or (str(beside.lastgroup) if beside else "")
     return _of_a_place(place, words)
 

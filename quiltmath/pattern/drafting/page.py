@@ -236,6 +236,12 @@ class Page:
         longest = max(len(one.strip()) for one in (above + below).splitlines())
         return last >= max(SHORTEST_FULL, FULL * longest)
 
+    def _wants_more(self, line):
+        """Whether a line is no whole heading: it holds a figure, or ends in a word that no heading ends in."""
+        head = self.plain[slice(*line)]
+        shouts = self.text[slice(*line)].isupper()
+        return bool(re.search(r"\d", head)) or not shouts and bool(_WANTS_MORE.search(head))
+
     def _goes_on(self, before, start, end):
         """Whether a line goes on with what the line before it began."""
         head, line = self.plain[before[0] : before[1]], self.plain[start:end]
@@ -249,6 +255,8 @@ class Page:
             return False
         capital = self.text[start:end].lstrip()[:1].isupper()
         if capital and (self._is_head(start, end) or not _WANTS_MORE.search(head) and self._is_place(start, end)):
+            return False
+        if capital and not self._wants_more(before) and _NAMED.match(line):  # "BRING WITH YOU" heads a list
             return False
         first = chunked(self.plain, start, end)[:1]
         if head.count("(") > head.count(")") or _HEADS_A_SIZE.fullmatch(head) and count(first, *MEASURED):

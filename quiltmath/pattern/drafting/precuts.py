@@ -81,9 +81,11 @@ def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Several lines of a shopping list in one: "Wadding 1.6 m x 2 m, backing 3.4 m (112 cm wide)"."""
     parts: list[list[Chunk]] = [[]]
     for one in chunks:
-        parts_here = one.kind == "and" or page.said(one) in (",", ";")
+        parts_here = one.kind == "and" or page.said(one) in (",", ";", "plus")
         if parts_here and count(parts[-1], "yards", "size", "fat_quarter"):
             parts.append([])
+        elif page.said(one) == "plus" and len(parts) > 1 and not parts[-1]:
+            continue
         else:
             parts[-1].append(one)
     if len(parts) < 2 or not all(count(part, "yards", "length", "size", "fat_quarter") for part in parts):

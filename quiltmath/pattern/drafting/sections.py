@@ -47,7 +47,8 @@ def is_above_pieces(page: Page, end: int) -> bool:
     below = re.compile(r"[^\n]*\n(?P<line>[^\n]*)").match(page.plain, end)
     chunks = opened(chunked(page.plain, *below.span("line"))) if below else []
     begins = {"count", "cut", "label"} & {one.kind for one in chunks[:1]}
-    return bool(begins and count(chunks, "count") and count(chunks, *MEASURES) and count(chunks, *NAMED, "strip"))
+    pieces = count(chunks, *NAMED, "strip", "size")
+    return bool(begins and count(chunks, "count") and count(chunks, *MEASURES) and pieces)
 
 
 def is_above_no_piece(page: Page, words: Words) -> bool:

@@ -258,16 +258,7 @@ def _measured_alike(entries):
     """The pieces of a sentence, strips as long as the fabric is wide taken for pieces of that length beside others of
     their width: "2 strips 2 x 52 in and 2 strips 2 x 40 in"."""
     widths = {one.data["size"][0] for one in entries if isinstance(one.data.get("size"), list)}
-    return tuple(_of_its_length(one) if one.data.get("strip") in widths else one for one in entries)
-
-
-def _of_its_length(entry):
-    """Strips of which the length is a remark, as pieces of this length."""
-    long = next((one.removesuffix(" long") for one in entry.remarks if one.endswith(" long")), None)
-    if long is None or entry.table != "cut":
-        return entry
-    remarks = tuple(one for one in entry.remarks if one != f"{long} long")
-    return replace(entry.but(strip=None, size=[entry.data["strip"], long]), remarks=remarks)
+    return tuple(from_above.of_its_length(one) if one.data.get("strip") in widths else one for one in entries)
 
 
 def _all_in_brackets(chunks):

@@ -24,6 +24,7 @@ from .figures import number
 from .model import Question, Reading
 from .triangles import DIAGONAL
 from .unfigured import Unfigured
+from .vocabulary import SOMEBODY
 
 _SHORT = (
     "in", "ins", "yd", "yds", "sq", "sqs", "sqrs", "pc", "pcs", "rect", "rects", "doz", "dz", "ea", "diag", "approx",
@@ -33,6 +34,8 @@ _SHORT = (
 _NOT_SHORT = "".join(rf"(?<!\b{word})" for word in _SHORT)
 _SEWN_ON = r"(?:sew|add|attach|join|stitch|pin)\b[^.;\d]*\b(?:sides?|top|bottom|ends)\b"
 """Where strips of a border go belongs to the words before that cut them."""
+_OF_ANOTHER = r"(?:strips?|remain[a-z]*|rest|same|length[a-z]*|left[a-z-]*|others?|above|first|second|third)"
+"""What stands for a fabric that is told already, or for strips of it."""
 _SENTENCE = re.compile(
     rf"(?<=[a-z\")\d]){_NOT_SHORT}\.\s+(?=[a-z(\d])|(?<=[a-z\")\d])[!?]\s+|;\s*(?!{_SEWN_ON})"
     r"|\.\s+(?=[a-z]+(?:\s[a-z]+){0,3}(?::|\s-)\s*\(?\d)"  # "Light: 1 yd. Medium: 3/4 yd."
@@ -43,6 +46,7 @@ _SENTENCE = re.compile(
     r"(?=(?:sew|join|stitch|draw|mark|set|put|keep|reserve|save|trim(?=\s+the\s+(?:rest|others?|remaining)))\b"
     r"(?![^.;]*\b(?:sides?|top|bottom)\b))"  # where pieces of a border go names them
     r"|(?<=[a-z\")]),\s*(?=(?!cut\b)[a-z]+(?:\s[a-z]+)?:\s*\(?\d)"
+    rf"|(?<=[a-z\")]),?\s+(?:(?:and|then)\s+)+(?=from\s+(?:the|your)\s+(?!{_OF_ANOTHER}\b)[a-z][a-z -]{{1,30}}?,?\s+(?:{SOMEBODY})?cut\b)"
 )
 _LETTER = re.compile(r"\W*[a-z]")
 _ARROW = re.compile(r"\s*(?:→|-{1,2}>|=>)")

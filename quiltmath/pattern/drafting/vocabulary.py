@@ -24,6 +24,12 @@ _SLICED = r"off|out|up|these|those|them|it|in|on|once|twice|diag\w*|from|corner|
 _CUT = rf"(?:(?:cut|chop|slice|snip)(?:p?ing|ting|s)?|(?:chopp|slic|snipp)ed(?=\s+(?:{_SLICED})\b))"
 _SOMEBODY = r"(?:so\s+)?(?:i|we|you(?:'ll)?)\s+(?:then\s+|just\s+|only\s+|simply\s+)?"
 """Who cuts, in running prose: "so I just cut"."""
+SOMEBODY = (
+    r"(?:(?:i|we|you|one)(?:'ll|'re|'d)?\s+|please\s+)"
+    r"(?:(?:will|shall|should|must|may|can|could|would|might|now|then|just|only|simply|also|please"
+    r"|(?:need|have|want|ought|are\s+going|going)\s+to|are\s+to)\s+)*"
+)
+"""Who is told to cut, before the verb: "you should", "we are going to", "please"."""
 
 _AND_CUT = r"(?:\s+(?:the\s+)?(?:strips|them|these))?(?:\s+together)?(?=,?\s+(?:and|then)\s+(?:then\s+)?(?:cut|trim)\b)"
 _TO_MAKE = r"\s+(?:(?:the|these)\s+)?strips\s+(?:together\s+)?to\s+(?:make|get)(?=\s+\(?(?:\d+|two|four)\)?\s+\(?\d)"
@@ -84,7 +90,7 @@ PHRASES: dict[str, str] = {
     "unit": r"(?:half[\s-]+square|quarter[\s-]+square)[\s-]+(?:triangles?[\s-]+)?(?:units?|blocks?)"
     r"|[hq]sts?(?:\s+units?)?\b"
     r"|half[\s-]+square[\s-]+triangles?|quarter[\s-]+square[\s-]+triangles?|flying[\s-]+geese(?:\s+units?)?|(?:four|nine|4"
-    r"|9)(?:-patch(?:es)?|\s+patch\b)|(?:(?<=for )|(?<=for the ))(?:four|nine)\s+patches\b"
+    r"|9)(?:-patch(?:es)?|\s+patch\b)|(?:(?<=for )|(?<=for the )|(?<=- ))(?:four|nine)\s+patches\b"
     r"|(?:pinwheels?|hourglass(?:es)?|geese)(?:\s+units?)?",
     "strip_set": r"strip[\s-]*sets?(?:\s+\#?(?:\d{1,2}|[a-z]))?(?=\s*(?:$|[,.;:)]))|strip[\s-]*sets?"
     r"|panels?\b|strata\b|pieced\s+strips?|strip\s+units?",
@@ -264,6 +270,16 @@ COLOURS = {
     "wine", "yellow"
 }
 """Words that part one fabric from another: where they gainsay the head, the fabric is asked for."""
+
+CALLED_AFTER = {
+    "almond", "ash", "blush", "bone", "butter", "celery", "cerulean", "cinnamon", "clay", "cobalt", "cocoa", "coffee",
+    "copper", "cranberry", "dusk", "eggplant", "flax", "fog", "forest", "ginger", "granite", "grape",
+    "graphite", "heather", "honey", "ink", "latte", "midnight", "mist", "oat", "oyster", "papaya", "paprika",
+    "parchment", "pearl", "pebble", "persimmon", "pewter", "pine", "putty", "quartz", "raspberry", "saffron", "seafoam",
+    "sienna", "smoke", "snow", "spruce", "steel", "stone", "storm", "tangerine", "terracotta", "toffee", "umber",
+    "vanilla", "walnut"
+}
+"""What colours are called after, and fabrics: words of which a name may be made besides."""
 
 HUES = COLOURS - {"background", "bright", "brights", "dark", "light", "medium", "natural", "muslin"}
 """Words of which no two are said of one fabric, apart from each other."""
