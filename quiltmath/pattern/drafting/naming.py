@@ -33,9 +33,11 @@ _OF_SHAPE = {
     "same", "short", "single", "skinny", "small", "smaller", "takes", "template-free", "tiny", "whole"
 }  # fmt: skip
 """Words of a size, a shape or a place, which name no fabric either."""
+_DEAR = {"cute", "darling", "dear", "little", "lovely", "pretty", "sweet", "teeny", "wee"}
+"""What a fond hand calls pieces, before their fabric."""
 # fmt: off
 _SAID = SAID_OF_PIECES - DONE_TO_FABRIC
-FILLERS = _EMPTY | HEADS | _TOLD | _OF_SHAPE | FUNCTION_WORDS | _SAID | {
+FILLERS = _EMPTY | _DEAR | HEADS | _TOLD | _OF_SHAPE | FUNCTION_WORDS | _SAID | {
     "a", "accurately", "after", "allow", "always", "an", "and", "anything", "around", "bag", "before", "begin",
     "carefully", "charm", "crossgrain", "crosswise", "else", "height", "here", "horizontal", "horizontally", "kit",
     "leaving", "material", "materials", "neatly", "need", "off", "ones", "onto", "out", "overall", "patchwork", "pick",
@@ -49,8 +51,6 @@ LEADS = {*HEADS, *_TOLD, *FUNCTION_WORDS, "is", "now", "cut", "then"}
 """What stands before the name of a fabric in a sentence: "Next up is the white"."""
 _SHADES = {"dark", "deep", "light", "pale", "soft"}
 """What may stand before the name of a thing that a colour is called after."""
-_DEAR = {"cute", "darling", "dear", "little", "lovely", "pretty", "sweet", "teeny", "wee"}
-"""What a fond hand calls pieces, before their fabric."""
 _RELATIVE = {"which", "that"}
 _OTHERS = {"another", "other", "second", "third", "different"}
 """Words that part a fabric from one of the same name."""

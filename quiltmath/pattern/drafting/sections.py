@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from . import naming
 from .chunks import MEASURES, NAMED, chunked, count, opened
 from .model import Words
 from .page import Page
@@ -42,13 +43,20 @@ def section(text: str) -> str | None:
     return None
 
 
-def is_above_pieces(page: Page, end: int) -> bool:
-    """Whether the line right below the one that ends here counts pieces of a size, and names no fabric of its own."""
-    below = re.compile(r"[^\n]*\n(?P<line>[^\n]*)").match(page.plain, end)
+CUT_BELOW = r"[^\S\n]*(?:please[^\S\n]+)?cut(?:[^\S\n]+(?:out|up|the[^\S\n]+following))?[^\w\n]*"
+"""A line that only says that what stands below it is cut."""
+_LINE_BELOW = re.compile(rf"[^\n]*\n(?:{CUT_BELOW}\n)?(?P<line>[^\n]*)")
+
+
+def is_above_pieces(page: Page, end: int, unnamed: bool = False) -> bool:
+    """Whether the line right below the one that ends here, or below a "cut:" there, counts pieces of a size; where it
+    must be `unnamed`, and names no fabric of its own."""
+    below = _LINE_BELOW.match(page.plain, end)
     chunks = opened(chunked(page.plain, *below.span("line"))) if below else []
     begins = {"count", "cut", "label"} & {one.kind for one in chunks[:1]}
     pieces = count(chunks, *NAMED, "strip", "size")
-    return bool(begins and count(chunks, "count") and count(chunks, *MEASURES) and pieces)
+    named = unnamed and naming.is_of_fabric(naming.told(chunks, page))
+    return bool(begins and count(chunks, "count") and count(chunks, *MEASURES) and pieces) and not named
 
 
 def is_above_no_piece(page: Page, words: Words) -> bool:

@@ -6,6 +6,7 @@ import re
 from dataclasses import replace
 
 from . import (
+    bare_heads,
     doubtful,
     following,
     for_each_block,
@@ -87,9 +88,10 @@ class Sentences(Unfigured):
             self.context.last = ()
             return
         above, asked = self.context.above, len(self.read.questions)
-        if len(parts) > 1 and self._is_of_one_fabric(*parts[0]):
-            parts = parts[1:]
-        for part in parts:
+        before_line = replace(self.context)
+        for part, behind in zip(parts, [*parts[1:], None]):
+            if behind and self._heads_the_next(part, behind):
+                continue
             if part is not parts[0] and len(self.read.questions) > asked and not self.context.fabrics:
                 named = naming.described(self._chunks(*parts[0]), self.page)  # which the rest may be cut from too
                 self.context.above = above or ((named,) if naming.is_of_fabric(named) else ())
@@ -108,15 +110,23 @@ class Sentences(Unfigured):
                 self._sentence(*part)
                 self.context.fabrics = self.context.fabrics and before
         self.context.above = above if not self.context.fabrics else self.context.above
+        if self.context.role != before_line.role:  # a place that heads its line holds for no other
+            self.context.role, self.context.fabrics = before_line.role, before_line.fabrics
 
-    def _is_of_one_fabric(self, start, end):
-        """Take a sentence that is no more than the name of a fabric that is bought for the head of those behind it."""
-        words, here = self.page.words(start, end), self.context
-        name = naming.known(words.text.strip(" .:"), here.known)
-        if here.section != "cutting" or name is None or naming.key(name) != naming.key(words.text):
+    def _heads_the_next(self, part, behind):
+        """Take a sentence that is no more than the name of a fabric, or of a place in the quilt and perhaps its fabric,
+        for the head of the pieces behind it: "Borders, green. 2 pcs. 5 x 70 in"."""
+        chunks, pieces = self._chunks(*part), opened(self._chunks(*behind))
+        if self.context.section in ("buying", "sewing") or count(opened(chunks), *FIGURES):
             return False
-        self._apply(heads.Head((name,), end))
-        self.read.understood.append(words)
+        if not count(pieces, "count") or not count(pieces, *MEASURES):
+            return False
+        found = bare_heads.alone(self.page, *part, part[1], part[1], self.context)
+        told = found and all(one in self.context.known or naming.is_of_fabric(one) for one in found.fabrics)
+        if found is None or not (found.role or found.fabrics and told):
+            return False
+        self._apply(found)
+        self.read.understood.append(self.page.words(*part))
         return True
 
     def _leads(self, chunks):

@@ -137,10 +137,29 @@ def _finished_and_not(chunks, page):
     return _entry(chunks, page, "block", sizes, _block_name(outer, page)) if len(sizes) == 2 else None
 
 
+_OF_TIME = re.compile(r"(?:week|month|year|(?:[a-z]+)?day|night|lesson|class|clue|time)'s")
+"""Whose block it is tells no name: "this week's star block"."""
+
+
+def _named(words):
+    """The name of a block among the words before it: "week's star" is the star, and "june's" none."""
+    at = max((place for place, word in enumerate(words) if _OF_TIME.fullmatch(word.casefold())), default=-1)
+    words = words[at + 1 :]
+    return "" if words and words[-1].endswith("'s") else " ".join(words).lower()
+
+
+def _behind(chunks, page):
+    """The name that stands between commas behind a block: "This week's block, Lantern, finishes at 9 in"."""
+    names = [page.text[one.start : one.end].lower() for one in chunks[1:] if one.kind == "word"]
+    kinds = [one.kind if one.kind == "word" else page.said(one) for one in chunks]
+    ends = next((at for at, kind in enumerate(kinds) if at and kind != "word"), 0)
+    return " ".join(names[: ends - 1]) if ends > 1 and kinds[0] == kinds[ends] == "," else ""
+
+
 def _block_name(chunks, page):
     """What a block is called, by the word before it; "block" where it has no name."""
     words = []
-    for one in chunks:
+    for at, one in enumerate(chunks):
         if one.kind in ("word", "unit"):
             word = page.text[one.start : one.end]
             if word.casefold() not in OF_SIZE | SETTING | _NO_NAME:
@@ -150,7 +169,8 @@ def _block_name(chunks, page):
             if len(numbered) == 2:
                 return f"block {numbered[1].lstrip('#').upper()}"
             label = next((chunk.value for chunk in chunks if chunk.kind == "label"), "")
-            return " ".join(words).lower() or (f"block {label.upper()}" if label else "block")
+            named = _named(words) or _behind(chunks[at + 1 :], page)
+            return named or (f"block {label.upper()}" if label else "block")
     return "block"
 
 

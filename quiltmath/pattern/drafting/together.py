@@ -50,7 +50,7 @@ def _size_of_each(chunks, page):
     return {"finished": sizes[0].value.size} if told else {}
 
 
-_OF_THEM = {"you", "will", "of", "them", "these", "there", "are", "in", "the", "quilt"}
+_OF_THEM = {"you", "will", "of", "them", "these", "there", "are", "in", "the", "quilt", "just", "only"}
 
 
 def _made_of_them(chunks, page):

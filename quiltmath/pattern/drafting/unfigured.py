@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import re
 
-from . import following, naming, prose, sets
+from . import following, naming, prose, sections, sets
 from .chunks import all_of, count, opened
 from .model import Question
 from .sentence import Sentence
+from .vocabulary import FUNCTION_WORDS
 
 _OF_THE_REST = re.compile(
     r"\b(?:remain(?:ing|der)|rest|leftovers?|what(?:'s| is| was) left|as (?:shown|in|many|you))\b"
@@ -78,7 +79,8 @@ class Unfigured(Sentence):
         if (changes or diagonal) and self.context.last:
             self.read.questions.append(Question(words, "this changes what stands before it: how?"))
             return
-        if (self.context.fabrics or of_a_fabric) and self._may_be_a_head(chunks, words):
+        named = self._is_only_a_name(chunks)
+        if (self.context.fabrics or of_a_fabric or named) and self._may_be_a_head(chunks, words):
             self.context.fabrics, self.context.doubtful = (), words
         self.read.remarks.append(words)
 
@@ -90,6 +92,13 @@ class Unfigured(Sentence):
 
     def _may_be_a_head(self, chunks, words):
         """Whether a line that is no head the reader knows may yet be one: a few words alone."""
-        alone = not self.page.plain[: words.start].rpartition("\n")[2].strip()
-        said = count(chunks, "word")
-        return alone and 0 < said <= 5 and not words.text.endswith(".")
+        alone = re.fullmatch(r"[\W\d]*", self.page.plain[: words.start].rpartition("\n")[2])
+        said = {self.page.said(one) for one in chunks if one.kind == "word"}
+        ends = not words.text.endswith(".") or self._is_only_a_name(chunks)
+        return bool(alone) and 0 < len(said) <= 5 and ends
+
+    def _is_only_a_name(self, chunks):
+        """Whether words right above pieces tell of nothing, so that they may be a name."""
+        said = {self.page.said(one) for one in chunks if one.kind == "word"}
+        told = {one.kind for one in chunks} <= {"word", "punct", "and", "article", "label", "note", "cut"} and not said & FUNCTION_WORDS
+        return told and not said <= naming.FILLERS and sections.is_above_pieces(self.page, chunks[-1].end, True)
