@@ -269,14 +269,18 @@ _HANDLED_WELL = re.compile(
     r"|and\s+(?:pressed|folded|ironed|labell?ed|rolled)))*"
     r"(?P<when>,?\s+(?:if|when|so|please|for\s+class|to\s+save|to\s+go)\b[^,;.\d]*)?\W*"
 )
-"""How somebody would have pieces handled: "already joined if you have time"."""
+
+
+def is_of_handling(page: Page, chunks: list[Chunk]) -> bool:
+    """Whether a clause only says how somebody would have pieces handled: "already joined if you have time"."""
+    told = _HANDLED_WELL.fullmatch(page.plain, chunks[0].start, chunks[-1].end) if chunks else None
+    return bool(told and (told["already"] or told["when"]))
 
 
 def _chatters(chunks, page):
     """Whether a clause tells of nothing that is cut, or bought, and has a word that only running prose has, or says
     how well pieces are handled."""
-    handled = _HANDLED_WELL.fullmatch(page.plain, chunks[0].start, chunks[-1].end) if chunks else None
-    if handled and (handled["already"] or handled["when"]):
+    if is_of_handling(page, chunks):
         return True
     words = {page.said(one) for one in chunks if one.kind == "word"}
     told = any(one.kind not in _CHATTER for one in chunks) or re.search(

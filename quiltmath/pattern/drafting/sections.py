@@ -53,10 +53,10 @@ def is_above_pieces(page: Page, end: int, unnamed: bool = False) -> bool:
     must be `unnamed`, and names no fabric of its own."""
     below = _LINE_BELOW.match(page.plain, end)
     chunks = opened(chunked(page.plain, *below.span("line"))) if below else []
-    begins = {"count", "cut", "label"} & {one.kind for one in chunks[:1]}
-    pieces = count(chunks, *NAMED, "strip", "size")
+    begins = {"count", "cut", "label", *MEASURES} & {one.kind for one in chunks[:1]}
+    pieces = count(chunks, "count") and count(chunks, *NAMED, "strip", "size") or count(chunks, "strips", "wof")
     named = unnamed and naming.is_of_fabric(naming.told(chunks, page))
-    return bool(begins and count(chunks, "count") and count(chunks, *MEASURES) and pieces) and not named
+    return bool(begins and count(chunks, *MEASURES) and pieces) and not named
 
 
 def is_above_no_piece(page: Page, words: Words) -> bool:

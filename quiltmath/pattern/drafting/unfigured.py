@@ -28,6 +28,9 @@ class Unfigured(Sentence):
     def _without_figures(self, chunks, words):
         """A sentence without figures: it may say more of the line before; else it is kept as it is."""
         flat = opened(chunks)
+        if prose.is_of_handling(self.page, chunks):
+            self.read.instructions.append(words)
+            return
         ends = self._ends_what_is_cut(flat, words)
         if ends and (flat[0].kind == "lengthwise" or _DOUBLE.search(words.text.casefold())):
             self.read.questions.append(Question(words, "this changes what stands before it: how?"))
