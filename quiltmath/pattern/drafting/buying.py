@@ -161,6 +161,8 @@ def bought_first(chunks: list[Chunk], context: Context, page) -> tuple[Reading, 
         if any(page.said(other) in ".;" for other in chunks[at + 1 : place]):  # "Red: 1/4 yard. Light: 1 yard"
             return None
         before, rest = chunks[:place], chunks[place + (one.kind != "cut") :]
+        if rest and rest[0].kind == "length" and _is_wide(rest[0], rest, page):  # "5 yd muslin, 36 in wide, and ..."
+            continue
         if rest and rest[0].kind == "yards":  # "Light: 1 yd. Medium: 3/4 yd."
             return None
         heads = bool(rest) and {other.kind for other in rest} <= {"cut", "punct"} and not count(before, "from")

@@ -6,7 +6,7 @@ import re
 
 from . import naming
 from .bare_heads import FOLLOWING, LENGTHWISE, PLACE, SCRAPS, Head, alone
-from .chunks import FIGURES, MEASURES, NAMED, chunked, opened
+from .chunks import FIGURES, MEASURES, NAMED, chunked, count, opened
 from .figures import number
 from .listed import names
 from .model import Context
@@ -96,6 +96,11 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
         cries = match["purpose"] and page.plain[match.end("purpose")] in "!?"  # "Ready? From the gold cut"
         if found and (match["is_for"] or not match["purpose"] or cries):
             return found if not match["purpose"] else found._replace(rest=match.end())
+    match = _NAMED.match(page.plain, start, end)
+    figures = bool(match) and count(chunked(page.plain, match.end(), end), *FIGURES) > 0
+    whole = alone(page, start, end, end, end, context) if match and not figures else None
+    if whole and whole.fabrics and (whole.role or whole.lengthwise):  # "Cream - setting triangles"
+        return whole
     known = _known_first(page, start, end, context) or _ditto(page, start, end, context)
     if known:
         return known
@@ -116,9 +121,6 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
     if match:
         rest = (match.end(), end)
         kinds = {one.kind for one in chunked(page.plain, *rest)}
-        whole = alone(page, start, end, end, end, context) if not kinds & FIGURES else None
-        if whole and whole.fabrics and (whole.role or whole.lengthwise):  # "Cream - setting triangles"
-            return whole
         found = alone(page, *match.span("name"), match.end(), end, context)
         if found and found.role and kinds <= {"word", "punct"} and naming.is_of_fabric(page.plain[slice(*rest)]):
             named = names(page, *rest, context)

@@ -17,7 +17,7 @@ _NO_NAME = [
     re.compile(words, re.IGNORECASE)
     for words in (
         r"^\W+|[\s:,-]+$",
-        r"^[a-z]\d?[.)]\s+(?=[^\W\d]{2})",
+        r"^[a-z]\d?[.)\]]\s+(?=[^\W\d]{2})",
         r"^(?:(?:the|all|your|each|remaining|left-?over|a|an|both|from|in|of|what(?:ever)?)\s+(?=\w))+|\bfabrics?$",
         r"\s+(?:(?:that|which)\s+)?(?:is|are|was|you\s+have)?\s*left(?:[\s-]*over)?$",
         r"\s+together$|\s+into$|^scraps?\s+of\s+|\s+(?:scraps?|leftovers?)$",

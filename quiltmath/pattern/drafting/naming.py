@@ -21,7 +21,7 @@ _EMPTY = {
     "yardage", "you", "you'll", "your"
 }
 # fmt: on
-HEADS = {"the", "of", "in", "from", "my", "your"}
+HEADS = {"the", "of", "in", "from", "my", "your", "ur", "yr"}
 _TOLD = {
     "also", "buy", "buying", "center", "centre", "choose", "count", "exact", "exactly", "finally", "first", "fussy",
     "gather", "goods", "horizontal", "horizontally", "initial", "last", "middle", "next", "pull", "purchase", "second",
@@ -41,8 +41,8 @@ FILLERS = _EMPTY | _DEAR | HEADS | _TOLD | _OF_SHAPE | FUNCTION_WORDS | _SAID | 
     "a", "accurately", "after", "allow", "always", "an", "and", "anything", "around", "bag", "before", "begin",
     "carefully", "charm", "crossgrain", "crosswise", "else", "height", "here", "horizontal", "horizontally", "kit",
     "leaving", "material", "materials", "neatly", "need", "off", "ones", "onto", "out", "overall", "patchwork", "pick",
-    "plenty", "quilt", "ready", "really", "remainder", "repeat", "required", "s", "selvage", "selvages", "selvedge",
-    "selvedges", "simply", "sq", "start", "straight", "sure", "together", "too", "until", "usable", "vertical",
+    "plenty", "pre-washed", "prewashed", "quilt", "ready", "really", "remainder", "repeat", "required", "s", "selvage", "selvages", "selvedge",
+    "selvedges", "simply", "sq", "start", "straight", "sure", "together", "too", "u", "until", "usable", "vertical",
     "vertically", "very", "well", "what", "which", "whose", "width", "à"
 }
 # fmt: on
@@ -347,6 +347,8 @@ def named(said: str, words: str = "") -> str:
             return " ".join(filter(None, (place, "border corner")))
         top = "top" if re.search(r"\btops?\b|\bbottoms?\b", said + " " + words) else ""
         return " ".join(filter(None, (place, "border", side if not top else "" if side else top)))
+    if said == "back":
+        return "backing"
     for word, meant in ROLES.items():
         if word in said:
             of_squares = meant == "sashing" and re.search(rf"\b{word}\w* squares?\b", words)

@@ -56,6 +56,8 @@ _NAMED = re.compile(r"\s*[^\W\d_][^:;,.\d]{0,30}(?::|\s-)\s*\(?\d")
 """A line that names a fabric and counts its pieces, as the lines of a list do."""
 _ALONE = re.compile(r"\s*\([^()]*\b(?:fabric|usable|useable|wof|seams?)\b[^()]*\)\s*")
 """A bracket on a line of its own that tells of the whole page: "(fabric 42 in wide)"."""
+_BOUGHT = re.compile(r"\s*\(\s*\d[\d ./-]*\s*(?:yards?|yds?|met(?:er|re)s?|m|cm)\b\.?\s*\)[\s:]*")
+"""How much is bought of the fabric that the line above names, in a bracket alone."""
 _FRACTION = re.compile(r"\s*\d\s*/\s*\d")
 _BULLET = re.compile(r"\s*(?:\d{1,2}[.)]\s|[-*•◦▪●○■□]|[A-Z]\d?[:.)=]|[a-z]\d?\)\s)")
 
@@ -251,6 +253,8 @@ class Page:
             return False
         if _ALONE.fullmatch(line):
             return False
+        if _BOUGHT.fullmatch(line) and not re.search(r"\d", head):
+            return True
         if _BULLET.match(self.text[start:end]) or len(head) > LONGEST_JOINED:
             return False
         capital = self.text[start:end].lstrip()[:1].isupper()

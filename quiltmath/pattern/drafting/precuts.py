@@ -82,6 +82,10 @@ def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
     parts: list[list[Chunk]] = [[]]
     for one in chunks:
         parts_here = one.kind == "and" or page.said(one) in (",", ";", "plus")
+        if parts_here and len(parts) > 1 and _is_only_a_width(parts[-1], page):
+            wide = parts.pop()
+            parts[-1] += wide
+        parts_here = parts_here and not (one.kind == "and" and count(parts[-1], "each", "of_each"))
         if parts_here and count(parts[-1], "yards", "size", "fat_quarter"):
             parts.append([])
         elif page.said(one) == "plus" and len(parts) > 1 and not parts[-1]:
@@ -97,6 +101,11 @@ def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if not named or not all(reads) or len(entries) < len(parts) or any(read.questions for read in reads if read):
         return None
     return Reading(entries)
+
+
+def _is_only_a_width(part, page):
+    """Whether a part only says how wide the fabric before it is: "5 yards muslin, 36 in wide, and ..."."""
+    return count(part, "length") == 1 and {page.said(one) for one in part if one.kind != "length"} <= {"wide", "."}
 
 
 def _texts(sizes):

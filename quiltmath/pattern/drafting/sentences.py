@@ -40,7 +40,7 @@ _OF_ANOTHER = r"(?:strips?|remain[a-z]*|rest|same|length[a-z]*|left[a-z-]*|other
 _SENTENCE = re.compile(
     rf"(?<=[a-z\")\d]){_NOT_SHORT}\.\s+(?=[a-z(\d])|(?<=[a-z\")\d])[!?]\s+|;\s*(?!{_SEWN_ON})"
     r"|\.\s+(?=[a-z]+(?:\s[a-z]+){0,3}(?::|\s-)\s*\(?\d)"  # "Light: 1 yd. Medium: 3/4 yd."
-    r"|(?<=\d\sin)\.\s+(?=(?:cut|from|sew|join|make|trim|block|that|this|these|you|there|the)\b)"
+    r"|(?<=\d\sin)\.\s+(?=(?:cut|from|sew|join|make|trim|block|seam|that|this|these|you|there|the)\b)"
     r"|(?<=blocks),?\s+(?=(?:are\s+)?set\s+\w+\s+(?:by|x)\s)"
     r"|\s\|\s|,\s*(?=(?:which|that|this)\s+(?:gives?|makes?|yields?)\b)"
     r"|(?<=[a-z\")])(?:,?\s+(?:(?:and|then)\s+)+|,\s*(?=(?:sew|join|stitch)\s+(?:them\s+|these\s+)?together\b))"
@@ -88,9 +88,11 @@ class Sentences(Unfigured):
             self.context.last = ()
             return
         above, asked = self.context.above, len(self.read.questions)
-        before_line = replace(self.context)
+        outside = None
         for part, behind in zip(parts, [*parts[1:], None]):
+            here = self.context.role, self.context.fabrics
             if behind and self._heads_the_next(part, behind):
+                outside = outside or (here if self.context.role else None)
                 continue
             if part is not parts[0] and len(self.read.questions) > asked and not self.context.fabrics:
                 named = naming.described(self._chunks(*parts[0]), self.page)  # which the rest may be cut from too
@@ -110,8 +112,8 @@ class Sentences(Unfigured):
                 self._sentence(*part)
                 self.context.fabrics = self.context.fabrics and before
         self.context.above = above if not self.context.fabrics else self.context.above
-        if self.context.role != before_line.role:  # a place that heads its line holds for no other
-            self.context.role, self.context.fabrics = before_line.role, before_line.fabrics
+        if outside:  # a place that heads its line holds for no other
+            self.context.role, self.context.fabrics = outside
 
     def _heads_the_next(self, part, behind):
         """Take a sentence that is no more than the name of a fabric, or of a place in the quilt and perhaps its fabric,
@@ -330,7 +332,7 @@ class Sentences(Unfigured):
         self.read.remarks.extend(read.remarks)
         if any(one.of_fabric for one in read.questions):
             self.context.fabrics = ()  # what comes below may be cut from either
-        self.context.below += cut
+        self.context.below += (*cut, *(one for one in read.entries if one.table == "binding"))
         if self.context.of_block:
             of_one = [one for one in cut if not for_each_block.is_of_all(one)]
             self.read.below_blocks += [(*self.context.of_block, one.words) for one in of_one]

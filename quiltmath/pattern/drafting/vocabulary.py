@@ -62,6 +62,8 @@ PHRASES: dict[str, str] = {
     # Numbers of places, days, prices and ages, which are no figures of a cutting list.
     "ref": r"100\s?%|fussy[\s-]+cut(?:ting)?,?\s+if\s+(?:you\s+(?:like|wish|want|prefer)|desired)\b"
     r"|cutting\s+(?:mats?|boards?|tables?|rulers?|tools?)\b"
+    r"|\d[\d ./]*(?:\"|-?\s?in(?:ch)?\b|mm)?(?:\s*x\s*\d[\d ./]*(?:\"|-?\s?in(?:ch)?\b)?)?\s*(?:(?:square|clear|acrylic|long|quilting|quilter's)\s+)?"
+    r"(?:rulers?|(?:cutting\s+|self-healing\s+)mats?|rotary\s+cutters?)\b"
     rf"|{_PLACES}\s+\#?\d+(?:[\s,-]*(?:and|to|of|&|-)?\s*\d+)*(?!\d|[./]\d|\s*[\"x]|\s+(?!and\b)[a-z]+\s+\d)"
     r"|(?:1st|2nd|3rd|\dth)\b(?!\s+(?:(?:and|&)\s+\d\w+\s+)?borders?|\s+strips?|\s*:)|(?:rows?|unit)\s+\#?(?:\d+|[a-z])(?=\s*(?:$|[,:;.(]|-\s))"
     rf"|\d{{1,2}}(?:st|nd|rd|th)?\s+(?:of\s+)?{_MONTH}|{_MONTH}\s+\d{{1,2}}(?:st|nd|rd|th)?\b(?!\s*[\"x/])"
@@ -100,7 +102,7 @@ PHRASES: dict[str, str] = {
     r"|top\s*(?:and|&|/)\s*bottom|left|right|mitered|mitred|pieced)\s*(?:and\s+|&\s*|,\s*"
     r"|/\s*)?)*borders?\b(?:(?<!s)\s*\#?\d(?!\d)\b(?!\s*[/\"-]|\.\d|\s+\d))?"
     r"|(?:double[\s-]*fold\s+|straight[\s-]*(?:grain\s+|of\s+grain\s+)?|french[\s-]*fold\s+)?bindings?\b|bind\b"
-    r"|(?:pieced\s+)?backing\b|lining\b|batting\b|wadding\b|volume\s+fleece\b"
+    r"|back(?=\s*[:,-]\s*\d[\d ./-]*(?:yds?\b|yards?\b|m\b))|(?:pieced\s+)?backing\b|lining\b|batting\b|wadding\b|volume\s+fleece\b"
     r"|sashing\b|sashes\b|sash\b|lattice\b|corner[\s-]*stones?|corner[\s-]*posts?|posts\b"
     r"|(?:side\s+|corner\s+|edge\s+)?setting(?=\s+(?:squares?|triangles?|blocks?|pieces?|strips?))"
     r"|(?:side|edge)(?=\s+triangles?)|corner(?=\s+(?:triangles?|squares?|blocks?))"
@@ -143,7 +145,7 @@ PHRASES: dict[str, str] = {
     rf"|{_SOMEBODY}(?:cut|chopped|sliced|snipped)\b(?!{_OF_SEAMS})"
     rf"|{_CUT}(?:\s+(?:off|out|up|yourself|yourselves|me))?\b(?!{_OF_SEAMS})",
     "sew": r"sew\w*|join\w*|stitch\w*|piece(?=\s+(?:the|together|these|them))|assembl\w+|attach\w*|add(?:ing)?\b"
-    r"|seam(?:ing|ed)|seam(?=\s+(?:the|these|them|all|your|two|\d+|strips|together)\b(?!\s+allow))",
+    r"|seam(?:ing|ed)|seam(?=\s+(?:the|these|them|all|your|two|\d+(?=\s+[a-z]{3})|strips|together)\b(?!\s+allow))",
     "make": r"(?:you(?:'ll|\s+will)?\s+)?(?:end|wind)\s+up\s+with\b"
     r"|(?:to\s+)?(?:make|makes|making|yield|yields|yielding|give|gives|giving|get|produces?|creates?|prepare)\b"
     r"|=(?=\s*\d+\s*(?:$|[).,;]|tri|hst|qst|half|quarter|units?\b))",
