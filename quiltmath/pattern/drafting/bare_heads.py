@@ -100,13 +100,18 @@ def alone(page, start: int, stop: int, rest: int, end: int, context) -> Head | N
 
 
 def _for_one_place(found, page, start, stop, context):
-    """The head, the place in the quilt kept in mind that a bracket behind its fabric names: "Fabric C (binding)"."""
+    """The head, with the one place in the quilt that a bracket behind its fabric names; that of a fabric of which only
+    strips may be for it is kept in mind: "Fabric C (binding)"."""
     noted = [one for chunk in chunked(page.plain, start, stop) if chunk.kind == "note" for one in chunk.value]
-    places = naming.roles(noted, page.plain) if {one.kind for one in noted} <= {"role", "for", "punct"} else []
-    of_strips = len(places) == 1 and places[0].endswith(("binding", "border"))
-    if found and len(found.fabrics) == 1 and not found.role and of_strips:
+    only = {one.kind for one in noted} <= {"role", "for", "punct", "article", "squares", "triangles", "strips", "word"}
+    said = {page.said(one) for one in noted if one.kind == "word"} <= {"the"}
+    places = naming.roles(noted, page.plain) if only and said else []
+    if not found or len(found.fabrics) != 1 or found.role or len(places) != 1:
+        return found
+    if places[0].endswith(("binding", "border")):
         context.purposes[found.fabrics[0]] = places[0]
-    return found
+        return found
+    return found._replace(role=places[0], strong=True)
 
 
 def _tells_both(chunks, page):
@@ -193,7 +198,7 @@ def _bare(page, start, stop, rest, end, context):
     ends = rest >= end
     if named:
         return Head((named,), rest)
-    if _NOT_A_NAME.search(text) or kinds & {"for"}:
+    if _NOT_A_NAME.search(bare if naming.is_of_fabric(bare) else text) or kinds & {"for"}:
         return None
     colon = page.plain[stop : stop + 2].strip()[:1] in (":", "-")
     fabrics = names(page, start, stop, context)

@@ -83,7 +83,7 @@ PHRASES: dict[str, str] = {
     r"|⊠"
     rf"|(?:in\s+half\s+)(?:{_DIAGONAL}){_APART}(?:{_TWICE})|(?:{_TWICE})\s+in\s+half\s+(?:{_DIAGONAL})"
     rf"|quarter-?cut|cut\s+diagonally\s+both\s+ways|quarter\s+(?:(?:it|{_THEM})\s+)?(?:{_BOTH}|{_DIAGONAL})",
-    "once": rf"(?:in\s+half\s+)?(?:{_ONCE})\s+(?:{_DIAGONAL})(?:{_APART}once)?"
+    "once": rf"(?:in\s+half\s+|halved?\s+(?={_ONCE}))?(?:{_ONCE})\s+(?:{_DIAGONAL})(?:{_APART}once)?"
     rf"|(?:{_DIAGONAL}){_APART}(?:{_ONCE})(?:{_APART}once)?"
     rf"|{_DIAGONAL}|halve\s+(?:{_THEM}\s+)?(?:{_DIAGONAL})|[◩◪⧄⧅]",
     "way": r"each\s+way\b|(?:on\s+)?(?:each|every|all(?:\s+(?:four|4))?)\s+sides?\b"
