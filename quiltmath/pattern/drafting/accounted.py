@@ -47,6 +47,8 @@ _SAYS_CUT = (
 )
 _HEAD = re.compile(_SAYS_CUT, re.DOTALL)
 _OR_NAMES = re.compile(rf"{_SAYS_CUT}|[^:.]*:\s*", re.DOTALL)
+_SOMEBODY_CUTS = re.compile(r"one\s+(?:should|must|may|might|can|could|will|would)\b")
+"""Where "one" is no number."""
 _MADE_OF_THEM = re.compile(r"\b(?:into|cut\s+(?:for|as))\s+$")
 _OF_THE_NEXT = re.compile(r"\band,\s+(?:cut\s+|each\s+)*$")
 """What parts a cut from the pieces before it: "6 squares 4 in and, cut once diagonally, 5 squares 3 7/8 in"."""
@@ -313,6 +315,7 @@ class _Made:
                     begins
                     or said.text in numbers
                     or before.endswith("need")
+                    or _SOMEBODY_CUTS.match(self.page.plain, chunk.start) is not None
                     or said.behind in ("blocks", "set", "rows", "unit")
                 )
             return chunk.value in self._counts(heard) or str(chunk.value) in re.findall(r"\d+", remarks)

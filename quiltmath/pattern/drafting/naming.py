@@ -7,7 +7,17 @@ from functools import lru_cache
 
 from .chunks import FIGURES, Chunk
 from .model import Context
-from .vocabulary import CALLED_AFTER, COLOURS, DONE_TO_FABRIC, FUNCTION_WORDS, NUMBERED, OF_FABRIC, PROSE, ROLES, SAID_OF_PIECES
+from .vocabulary import (
+    CALLED_AFTER,
+    COLOURS,
+    DONE_TO_FABRIC,
+    FUNCTION_WORDS,
+    NUMBERED,
+    OF_FABRIC,
+    PROSE,
+    ROLES,
+    SAID_OF_PIECES,
+)
 
 # fmt: off
 _EMPTY = {
@@ -42,7 +52,7 @@ FILLERS = _EMPTY | _DEAR | HEADS | _TOLD | _OF_SHAPE | FUNCTION_WORDS | _SAID | 
     "carefully", "charm", "crossgrain", "crosswise", "else", "height", "here", "horizontal", "horizontally", "kit",
     "leaving", "material", "materials", "neatly", "need", "off", "ones", "onto", "out", "overall", "patchwork", "pick",
     "plenty", "pre-washed", "prewashed", "quilt", "ready", "really", "remainder", "repeat", "required", "s", "selvage", "selvages", "selvedge",
-    "selvedges", "simply", "sq", "start", "straight", "sure", "together", "too", "u", "until", "usable", "vertical",
+    "selvedges", "simply", "sq", "start", "straight", "sure", "time", "together", "too", "u", "until", "usable", "vertical",
     "vertically", "very", "well", "what", "which", "whose", "width", "à"
 }
 # fmt: on

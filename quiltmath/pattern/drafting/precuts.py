@@ -81,14 +81,14 @@ def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Several lines of a shopping list in one: "Wadding 1.6 m x 2 m, backing 3.4 m (112 cm wide)"."""
     parts: list[list[Chunk]] = [[]]
     for one in chunks:
-        parts_here = one.kind == "and" or page.said(one) in (",", ";", "plus")
+        parts_here = one.kind == "and" or page.said(one) in (",", ";", "plus", "along")
         if parts_here and len(parts) > 1 and _is_only_a_width(parts[-1], page):
             wide = parts.pop()
             parts[-1] += wide
         parts_here = parts_here and not (one.kind == "and" and count(parts[-1], "each", "of_each"))
         if parts_here and count(parts[-1], "yards", "size", "fat_quarter"):
             parts.append([])
-        elif page.said(one) == "plus" and len(parts) > 1 and not parts[-1]:
+        elif page.said(one) in ("plus", "along", "with") and len(parts) > 1 and not parts[-1]:
             continue
         else:
             parts[-1].append(one)

@@ -39,7 +39,7 @@ _FABRIC = {
 _AT_LEAST = {"at least", "about", "approximately", "approx", "minimum"}
 _NO_NAME = {
     "the", "there", "each", "all", "your", "of", "is", "are", "to", "at", "these", "quilt", "needed", "required", "my",
-    "our", "number", "you", "will", "make", "be", "should", "that", "this", "have", "get", "we", "so"
+    "our", "last", "next", "number", "you", "will", "make", "be", "should", "that", "this", "have", "get", "we", "so"
 }  # fmt: skip
 WHICH_SIZE = "is this the finished size of the block, or with its seam allowance?"
 OF_WIDTH = {"wide", "usable", "useable", "width", "widths"}

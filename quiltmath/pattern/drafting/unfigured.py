@@ -106,5 +106,15 @@ class Unfigured(Sentence):
     def _is_only_a_name(self, chunks):
         """Whether words right above pieces tell of nothing, so that they may be a name."""
         said = {self.page.said(one) for one in chunks if one.kind == "word"}
-        told = {one.kind for one in chunks} <= {"word", "punct", "and", "article", "label", "note", "cut"} and not said & FUNCTION_WORDS
-        return told and not said <= naming.FILLERS and sections.is_above_pieces(self.page, chunks[-1].end, True)
+        chunks = [one for one in chunks if self.page.said(one) != "one"]  # "the leafy one"
+        told = {one.kind for one in chunks} <= {
+            "word",
+            "punct",
+            "and",
+            "article",
+            "label",
+            "note",
+            "cut",
+        } and not said & FUNCTION_WORDS
+        names = bool(chunks) and told and not said <= naming.FILLERS
+        return names and sections.is_above_pieces(self.page, chunks[-1].end, True)
