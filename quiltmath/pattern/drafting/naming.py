@@ -50,10 +50,10 @@ _SAID = SAID_OF_PIECES - DONE_TO_FABRIC
 FILLERS = _EMPTY | _DEAR | HEADS | _TOLD | _OF_SHAPE | FUNCTION_WORDS | _SAID | {
     "a", "accurately", "after", "allow", "always", "an", "and", "anything", "around", "bag", "before", "begin",
     "carefully", "charm", "crossgrain", "crosswise", "else", "height", "here", "horizontal", "horizontally", "kit",
-    "leaving", "material", "materials", "neatly", "need", "off", "ones", "onto", "out", "overall", "patchwork", "pick",
-    "plenty", "pre-washed", "prewashed", "quilt", "ready", "really", "remainder", "repeat", "required", "s", "selvage", "selvages", "selvedge",
-    "selvedges", "simply", "sq", "start", "straight", "sure", "time", "together", "too", "u", "until", "usable", "vertical",
-    "vertically", "very", "well", "what", "which", "whose", "width", "à"
+    "leaving", "material", "materials", "neatly", "need", "off", "ones", "onto", "out", "overall", "patchwork",
+    "pick", "plenty", "pre-washed", "prewashed", "quilt", "ready", "really", "remainder", "repeat", "required", "s",
+    "selvage", "selvages", "selvedge", "selvedges", "simply", "sq", "start", "straight", "sure", "time", "together",
+    "too", "u", "until", "usable", "vertical", "vertically", "very", "well", "what", "which", "whose", "width", "à"
 }
 # fmt: on
 """Words that change nothing of what is cut: of any other that was not taken for a name, a draft asks."""

@@ -47,7 +47,8 @@ _SENTENCE = re.compile(
     r"(?=(?:sew|join|stitch|draw|mark|set|put|keep|reserve|save|trim(?=\s+the\s+(?:rest|others?|remaining)))\b"
     r"(?![^.;]*\b(?:sides?|top|bottom)\b))"  # where pieces of a border go names them
     r"|(?<=[a-z\")]),\s*(?=(?!cut\b)[a-z]+(?:\s[a-z]+)?:\s*\(?\d)"
-    rf"|(?<=[a-z\")]),?\s+(?:(?:and|then)\s+)+(?=from\s+(?:the|your)\s+(?!{_OF_ANOTHER}\b)[a-z][a-z -]{{1,30}}?,?\s+(?:{SOMEBODY})?cut\b)"
+    rf"|(?<=[a-z\")]),?\s+(?:(?:and|then)\s+)+(?=from\s+(?:the|your)\s+"
+    rf"(?!{_OF_ANOTHER}\b)[a-z][a-z -]{{1,30}}?,?\s+(?:{SOMEBODY})?cut\b)"
 )
 _LETTER = re.compile(r"\W*[a-z]")
 _ARROW = re.compile(r"\s*(?:→|-{1,2}>|=>)")

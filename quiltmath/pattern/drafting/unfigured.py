@@ -82,9 +82,9 @@ class Unfigured(Sentence):
         if (changes or diagonal) and self.context.last:
             self.read.questions.append(Question(words, "this changes what stands before it: how?"))
             return
-        if self.context.role and (words.text.endswith(":") or count(flat, "for", "blocks", "unit")):
-            if sections.is_above_pieces(self.page, words.end):  # which are for something else
-                self.context.role = self.context.role_above = ""
+        of_others = words.text.endswith(":") or count(flat, "for", "blocks", "unit")
+        if self.context.role and of_others and sections.is_above_pieces(self.page, words.end):
+            self.context.role = self.context.role_above = ""  # of the pieces above
         named = self._is_only_a_name(chunks)
         if (self.context.fabrics or of_a_fabric or named) and self._may_be_a_head(chunks, words):
             self.context.fabrics, self.context.doubtful = (), words
