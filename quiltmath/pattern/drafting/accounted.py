@@ -11,6 +11,7 @@ from typing import NamedTuple
 from . import columns_of_sizes, naming
 from .brackets import set_off
 from .chunks import FIGURES, MEASURES, Chunk, chunked, count
+from .fillers import FILLERS
 from .kept import Kept
 from .model import Choice, Entry, Question, Words
 from .page import Page
@@ -283,10 +284,8 @@ class _Made:
             cut = "cut" in keys and (in_half or not _OF_PIECES.match(text))
             return text in named or bool(cut or text in remarks or remarks and text.startswith("quarter"))
         if chunk.kind == "word":
-            words = {*re.findall(r"[^\W_]+", text)} - naming.FILLERS - PARTS - {*re.findall(r"[^\W_]+", named)}
-            return (
-                said.purpose or text in naming.FILLERS or all(map(naming.is_thing, words)) or text in remarks.casefold()
-            )
+            words = {*re.findall(r"[^\W_]+", text)} - FILLERS - PARTS - {*re.findall(r"[^\W_]+", named)}
+            return said.purpose or text in FILLERS or all(map(naming.is_thing, words)) or text in remarks.casefold()
         if chunk.kind == "other_size" or chunk.kind in ("caution", "left_over") and not said.noted:
             taken = text in _COUNTED or text == "both" and len({one.data.get("fabric") for one in heard}) == 2
             taken |= chunk.kind == "left_over" and bool(remarks)

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from . import naming
 from .chunks import FIGURES, chunked, count, opened
+from .fillers import FILLERS
 from .listed import LETTERED, names
 from .model import Context
 from .vocabulary import PARTS, PRINTS
@@ -144,7 +145,8 @@ def _bare(page, start, stop, rest, end, context):
         border = context.role if context.role.endswith("border") else ""
         return Head(context.fabrics, rest, role=" ".join(filter(None, (border, str(place.lastgroup)))))
     of_border = _WHICH_BORDER.fullmatch(text)
-    if of_border and naming.border_of(context.role_above or context.role) == "border":
+    above = context.role_above or context.role
+    if of_border and (naming.border_of(above) == "border" or naming.EITHER in above):
         fabrics = (
             names(page, start + of_border.start("name"), start + of_border.end("name"), context)
             if of_border["name"]
@@ -159,6 +161,8 @@ def _bare(page, start, stop, rest, end, context):
     bare = re.sub(r"\([^()]*\)", "", text)
     role = naming.named(bare, bare if "pieces" in kinds else text) if "role" in kinds else ""
     role = role or next(iter(naming.roles(chunks, page.plain)), "")
+    if role == "?" and rest >= end:  # each line below is of one of them
+        role = naming.EITHER.join(naming.each_border(text)) or role
     of = next((one for one in chunks if one.kind == "for"), None)
     last = not page.plain[end:].partition("\n")[0].strip()  # before a cell that buys it is no head
     if of and last and naming.is_of_fabric(page.plain[start : of.start]) and not (role and _tells_both(chunks, page)):
@@ -233,7 +237,7 @@ def _fabric_beside(chunks, inside, page, context):
     said = " ".join(map(page.said, inside)).split()
     if inner and len(inner.split()) == len(said) <= 4:  # "ready by May" is no name
         return naming.known(inner, context.known) or inner
-    words = [one for one in chunks if one.kind == "word" and page.said(one) not in naming.FILLERS]
+    words = [one for one in chunks if one.kind == "word" and page.said(one) not in FILLERS]
     described = naming.described(words, page)
     alone = _tells_both(chunks, page) and naming.key(described) and naming.is_of_fabric(described)
     return naming.known(described, context.known) or (described if alone else "")
@@ -253,4 +257,4 @@ def _may_only_be_a_fabric(name):
     words = name.strip(" :-").split()
     plain = {word.casefold() for word in words}
     parts = any(word.endswith("s") or word.removesuffix("s") in PARTS for word in plain)
-    return 0 < len(words) < 3 and all(word.istitle() for word in words) and not (parts or plain & naming.FILLERS)
+    return 0 < len(words) < 3 and all(word.istitle() for word in words) and not (parts or plain & FILLERS)

@@ -11,6 +11,7 @@ from .brackets import LEAST_WIDTH
 from .chunks import FIGURES, NAMED, Chunk, all_of, chunked, count, opened, place_of
 from .counted import panels as panels_of
 from .figures import long_side
+from .fillers import LEADS
 from .groups import is_fabric, parted_names
 from .model import Choice, Context, Entry, Question, Reading
 from .pieces import LININGS
@@ -324,12 +325,12 @@ def _name(chunks, page, known):
     behind = _before_for(chunks[at:] if headed is None or at < len(chunks) else chunks[headed:])
     if headed and not naming.is_of_fabric(before := naming.described(chunks[:headed], page)) and before not in known:
         chunks, at = (behind, 0) if naming.is_of_fabric(naming.described(behind, page)) else (chunks, at)
-    if any(one.kind in ("word", "role") and _said(one, page).casefold() not in naming.LEADS for one in chunks[:at]):
+    if any(one.kind in ("word", "role") and _said(one, page).casefold() not in LEADS for one in chunks[:at]):
         chunks = chunks[:at]  # behind the length stands what it is for
     words = []
     for one in _before_for(chunks):
         text = _said(one, page)
-        if one.kind in ("role", "and") or one.kind == "word" and text.casefold() not in naming.LEADS | _NO_NAME:
+        if one.kind in ("role", "and") or one.kind == "word" and text.casefold() not in LEADS | _NO_NAME:
             words.append(text)
     while words and words[-1].casefold() in ("and", "&"):
         words.pop()

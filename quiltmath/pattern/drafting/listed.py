@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from . import naming
 from .chunks import FIGURES, chunked
+from .fillers import LEADS
 from .model import Context
 from .vocabulary import COLOURS, OF_FABRIC, PRINTS
 
@@ -86,7 +87,7 @@ def _parts(page, start, stop):
         for words in _NO_NAME:
             part = words.sub("", part.strip())
         words = part.split()
-        while len(words) > 1 and words[0].casefold() in naming.LEADS:
+        while len(words) > 1 and words[0].casefold() in LEADS:
             words = words[1:]
         found += [" ".join(words)] if words else []
     return found

@@ -3,62 +3,22 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from functools import lru_cache
 
 from .chunks import FIGURES, Chunk
+from .fillers import DEAR, EMPTY, HEADS, OF_SHAPE, SAID, TOLD
 from .model import Context
 from .vocabulary import (
     CALLED_AFTER,
     COLOURS,
-    DONE_TO_FABRIC,
     FUNCTION_WORDS,
     NUMBERED,
     OF_FABRIC,
     PROSE,
     ROLES,
-    SAID_OF_PIECES,
 )
 
-# fmt: off
-_EMPTY = {
-    "above", "across", "all", "along", "are", "as", "aside", "at", "be", "below", "bottom", "by", "called", "color",
-    "colour", "cut", "fabric", "fabrics", "following", "follows", "for", "grain", "h", "high", "i", "in", "inch",
-    "inches", "into", "is", "it", "its", "l", "labeled", "labelled", "left", "long", "marked", "measure", "measured",
-    "measures", "measuring", "need", "no", "number", "of", "off", "on", "piece", "pieces", "qty", "quantity",
-    "remaining",
-    "scrap", "scraps", "set", "side", "sides", "size", "sized", "stack", "strip", "tall", "that", "the", "their",
-    "them", "then", "these", "this", "those", "to", "top", "total", "use", "w", "whatever", "wide", "will", "with", "x",
-    "yardage", "you", "you'll", "your"
-}
-# fmt: on
-HEADS = {"the", "of", "in", "from", "my", "your", "ur", "yr"}
-_TOLD = {
-    "also", "buy", "buying", "center", "centre", "choose", "count", "exact", "exactly", "finally", "first", "fussy",
-    "gather", "goods", "horizontal", "horizontally", "initial", "last", "middle", "next", "pull", "purchase", "second",
-    "see", "select", "separate", "shown", "sort", "suggest", "take", "third", "vertical", "vertically"
-}  # fmt: skip
-"""Words of an order or a place, which name no fabric in a line."""
-_OF_SHAPE = {
-    "big", "corner", "corners", "each", "edge", "equal", "extra", "large", "larger", "little", "order", "pieced",
-    "same", "short", "single", "skinny", "small", "smaller", "takes", "template-free", "tiny", "whole"
-}  # fmt: skip
-"""Words of a size, a shape or a place, which name no fabric either."""
-_DEAR = {"cute", "darling", "dear", "little", "lovely", "pretty", "sweet", "teeny", "wee"}
-"""What a fond hand calls pieces, before their fabric."""
-# fmt: off
-_SAID = SAID_OF_PIECES - DONE_TO_FABRIC
-FILLERS = _EMPTY | _DEAR | HEADS | _TOLD | _OF_SHAPE | FUNCTION_WORDS | _SAID | {
-    "a", "accurately", "after", "allow", "always", "an", "and", "anything", "around", "bag", "before", "begin",
-    "carefully", "charm", "crossgrain", "crosswise", "else", "height", "here", "horizontal", "horizontally", "kit",
-    "leaving", "material", "materials", "neatly", "need", "off", "ones", "onto", "out", "overall", "patchwork",
-    "pick", "plenty", "pre-washed", "prewashed", "quilt", "ready", "really", "remainder", "repeat", "required", "s",
-    "selvage", "selvages", "selvedge", "selvedges", "simply", "sq", "start", "straight", "sure", "time", "together",
-    "too", "u", "until", "usable", "vertical", "vertically", "very", "well", "what", "which", "whose", "width", "à"
-}
-# fmt: on
-"""Words that change nothing of what is cut: of any other that was not taken for a name, a draft asks."""
-LEADS = {*HEADS, *_TOLD, *FUNCTION_WORDS, "is", "now", "cut", "then"}
-"""What stands before the name of a fabric in a sentence: "Next up is the white"."""
 _SHADES = {"dark", "deep", "light", "pale", "soft"}
 """What may stand before the name of a thing that a colour is called after."""
 _RELATIVE = {"which", "that"}
@@ -75,6 +35,13 @@ _BESIDE_BORDER = re.compile(
 )
 """The other strips of a border: "for the sides, two 4 x 56 in"."""
 _BORDERS = ("inner", "middle", "outer", "first", "second", "third", "fourth", "final", "narrow", "wide")
+EITHER = " or "
+"""Between the borders of which a head names both."""
+_TWO_BORDERS = re.compile(
+    r"\b(?:inner|middle|first|second|third|1st|2nd|3rd)\s*(?:borders?\s*)?(?:and|&|,|/)\s*(?:the\s+)?"
+    r"(?:outer|middle|second|third|fourth|2nd|3rd|4th)\b|\bborders?\s+1\s*(?:and|&|,|/|-)\s*2\b"
+)
+"""Of each of two borders something else is told: "inner and outer borders"."""
 _SAME = {
     "center": "middle",
     "centre": "middle",
@@ -94,7 +61,7 @@ def key(name: str) -> frozenset[str]:
     True
     """
     words = re.findall(r"[^\W_]+", name.casefold())
-    return frozenset(_PLURAL.sub("", word) for word in words if word not in _EMPTY | _KINDS)
+    return frozenset(_PLURAL.sub("", word) for word in words if word not in EMPTY | _KINDS)
 
 
 def known(name: str, names: list[str]) -> str | None:
@@ -149,12 +116,12 @@ def described(chunks: list[Chunk], page, of_several: bool = False) -> str:
         heads = chunk.kind in ("from", "article") or word.casefold() in HEADS
         if heads or chunk.kind != "word":
             runs.append((heads, []))
-        elif len(word) > 1 and word.casefold() not in _EMPTY | _TOLD | PROSE | FUNCTION_WORDS | _SAID:
+        elif len(word) > 1 and word.casefold() not in EMPTY | TOLD | PROSE | FUNCTION_WORDS | SAID:
             runs[-1][1].append(" ".join(word.split()))
     # Words behind "the" or "from" are the fabric before all others; of the others, things that are sewn are none.
     of_fabric = [words for _, words in runs if is_of_fabric(" ".join(words))]
     words = [word for run in of_fabric or (words for _, words in runs) for word in run]
-    while counted and len(words) > 1 and words[0] in _DEAR:
+    while counted and len(words) > 1 and words[0] in DEAR:
         words = words[1:]
     return "" if {word.casefold() for word in words} <= _KINDS and not of_several else " ".join(words)
 
@@ -229,7 +196,7 @@ def told(chunks: list[Chunk], page) -> str:
 def unknown(chunks: list[Chunk], page, of_several: bool = False) -> str:
     """The words of a line that may name a fabric, where nothing says so: "12 fern squares"."""
     said = described(chunks, page, of_several)
-    return "" if {word.casefold() for word in said.split()} <= _OF_SHAPE else said
+    return "" if {word.casefold() for word in said.split()} <= OF_SHAPE else said
 
 
 def in_bracket(chunks: list[Chunk], page) -> str:
@@ -282,6 +249,10 @@ def role(chunks: list[Chunk], context: Context, plain: str) -> str:
     """
     words = _words(chunks, plain)
     found = set(roles(chunks, plain))
+    if EITHER in context.role:
+        if found <= {"border", "border side", "border top"}:
+            return "?"
+        context = replace(context, role="")
     borders = [one for one in found if "border" in one]
     if len(found) == 2 and borders and found & {"corner square", "cornerstone"}:
         return f"{borders[0].removesuffix(' corner')} corner"
@@ -299,7 +270,8 @@ def role(chunks: list[Chunk], context: Context, plain: str) -> str:
         found = {f"{border_of(border.removesuffix(' corner'))} corner"}
     if len(found) > 1:
         borders = [one for one in found if "border" in one]
-        found = {max(borders, key=len)} if len(borders) == len(found) else {"?"}
+        several = len({one.partition(" ")[0] for one in borders} - {"border"}) > 1
+        found = {max(borders, key=len)} if len(borders) == len(found) and not several else {"?"}
     unnamed = found <= {"border", "border side", "border top", "border corner"}  # of which border, the head says
     if unnamed and "border" in context.role and not context.role.endswith(" corner"):
         border = border_of(context.role)
@@ -343,12 +315,26 @@ def roles(chunks: list[Chunk], plain: str) -> list[str]:
     """The places in the quilt that a line names, in one spelling, each once."""
     said = [" ".join(plain[chunk.start : chunk.end].split()) for chunk in chunks if chunk.kind == "role"]
     words = _words(chunks, plain)
-    return [one for one in dict.fromkeys(named(one, words) for one in said) if one]
+    found = [place for one in said for place in each_border(one) or [named(one, words)]]
+    return [one for one in dict.fromkeys(found) if one]
+
+
+def each_border(said: str) -> list[str]:
+    """The borders that these words name, where they are two.
+
+    >>> each_border("inner and outer borders"), each_border("inner border")
+    (['inner border', 'outer border'], [])
+    """
+    if not _TWO_BORDERS.search(said):
+        return []
+    return [named(f"{one} border") for one in re.findall(r"[a-z]+|\d", said) if _SAME.get(one, one) in _BORDERS]
 
 
 def named(said: str, words: str = "") -> str:
     """One spelling for the words of a role."""
     if "border" in said:
+        if _TWO_BORDERS.search(said):
+            return "?"
         order = [_SAME.get(one, one) for one in re.findall(r"[a-z]+|\d", said)]
         place = next((one for one in _BORDERS if one in order), "")  # "narrow inner border" is the inner one
         left_and_right = re.search(r"\bleft\b|\bright\b", said) or re.search(r"\bleft\W+(?:and\W+)?right\b", words)

@@ -6,6 +6,7 @@ import re
 
 from . import following, naming, prose, sections, sets
 from .chunks import all_of, count, opened
+from .fillers import FILLERS
 from .model import Question
 from .sentence import Sentence
 from .vocabulary import FUNCTION_WORDS
@@ -116,5 +117,5 @@ class Unfigured(Sentence):
             "note",
             "cut",
         } and not said & FUNCTION_WORDS
-        names = bool(chunks) and told and not said <= naming.FILLERS
+        names = bool(chunks) and told and not said <= FILLERS
         return names and sections.is_above_pieces(self.page, chunks[-1].end, True)
