@@ -321,6 +321,9 @@ def _name(chunks, page, known):
     """The name of a fabric on the shopping list: its words, and what it is for where that is its name."""
     label = next((one for one in chunks if one.kind == "label"), None)
     at = place_of(chunks, "yards", otherwise=len(chunks))
+    point = max((place for place, one in enumerate(chunks[:at]) if page.said(one) == "."), default=0)
+    if point and naming.is_of_fabric(naming.described(chunks[point:at], page)):  # "Plate IV. White, 6 yards"
+        chunks, at = chunks[point:], at - point
     headed = next((place for place, one in enumerate(chunks) if page.said(one) in (":", "-") and place < at), None)
     behind = _before_for(chunks[at:] if headed is None or at < len(chunks) else chunks[headed:])
     if headed and not naming.is_of_fabric(before := naming.described(chunks[:headed], page)) and before not in known:

@@ -339,6 +339,8 @@ def named(said: str, words: str = "") -> str:
         place = next((one for one in _BORDERS if one in order), "")  # "narrow inner border" is the inner one
         left_and_right = re.search(r"\bleft\b|\bright\b", said) or re.search(r"\bleft\W+(?:and\W+)?right\b", words)
         side = "side" if left_and_right or re.search(r"\bsides?\b", said + " " + words) else ""
+        if re.search(r"\bshort(?:er)?\s+(?:sides|ends)\b", words) and not re.search(r"\blong(?:er)?\s+sides\b", words):
+            return " ".join(filter(None, (place, "border top")))
         if re.search(r"\bcorners?\b", words):
             return " ".join(filter(None, (place, "border corner")))
         top = "top" if re.search(r"\btops?\b|\bbottoms?\b", said + " " + words) else ""

@@ -204,6 +204,7 @@ def seam(chunks: list[Chunk], context: Context, page) -> Reading | None:
         "unfinished",
         "finished",
         "sew",
+        "each",
         *(NAMED | {"blocks", "make", "total", "other_size"} if of_all else ()),
     )
     told = bag(plain, one=(("length",),), some=some) and count(plain, "seam_allowance", "includes")
