@@ -36,7 +36,7 @@ _HEAD = re.compile(
     | (?:cut(?:ting)?\s+(?P<along3>lengthwise\s+)?)?{_THE_PIECES}
       (?:from|using|along)\s+ (?:(?P<each2>{_EACH})\s+)? (?:the\s+|your\s+)? (?P<along2>{_ALONG_OF})?
       (?P<left2>{_LEFT})?
-      (?P<name2>[^:;.]*?)\s*(?::|$|,\s*(?=\(?\d))
+      (?P<name2>[^:;.]*?)(?P<along5>,?\s+(?:cut\s+)?{LENGTHWISE}(?=\s*:))?\s*(?::|$|,\s*(?=\(?\d))
     )""",
     re.VERBOSE,
 )
@@ -154,7 +154,7 @@ def _spoken(page, match, context):
         return found if context.fabrics else None
     name = next(one for one in ("counted", "name", "name2") if match[one] is not None)
     start, stop = match.span(name)
-    along = any(match[one] for one in ("along", "along2", "along3", "along4"))
+    along = any(match[one] for one in ("along", "along2", "along3", "along4", "along5"))
     each = match["each"] or match["each2"] or match["each3"]
     left = match["left"] or match["left2"] or ""
     if _REST.fullmatch(left + page.plain[start:stop]):  # of the fabric above; what is cut on this line has its rule

@@ -191,7 +191,8 @@ class Sentence:
         before, behind = chunks[:at], chunks[at + 1 :]
         if count(chunks, "lengthwise", "wof") > 1 or count(chunks, "size") < 2:
             return None
-        if at and {one.kind for one in before} <= {"cut", "punct", "article"}:  # "Cut lengthwise: 2 … and 2 …"
+        first = chunks[at].kind == "lengthwise" and {one.kind for one in before} <= {"cut", "punct", "article"}
+        if first:  # "Cut lengthwise: 2 … and 2 …"
             read = self._in_parts([*before, *behind])
             return read and replace(read, entries=tuple(map(from_above.along_the_selvage, read.entries)))
         if not at or count(before, "size") < 2:
