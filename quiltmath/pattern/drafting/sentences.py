@@ -89,7 +89,7 @@ class Sentences(Unfigured):
             self.context.last = ()
             return
         above, asked = self.context.above, len(self.read.questions)
-        outside = None
+        outside, kept = None, len(self.read.entries)
         for part, behind in zip(parts, [*parts[1:], None]):
             here = self.context.role, self.context.fabrics
             if behind and self._heads_the_next(part, behind):
@@ -113,8 +113,18 @@ class Sentences(Unfigured):
                 self._sentence(*part)
                 self.context.fabrics = self.context.fabrics and before
         self.context.above = above if not self.context.fabrics else self.context.above
+        self._of_the_last_fabric(self.read.entries[kept:])
         if outside:  # a place that heads its line holds for no other
             self.context.role, self.context.fabrics = outside
+
+    def _of_the_last_fabric(self, cut):
+        """Let strips of one border be of the fabric that ends their line: "Top: 2 strips …, sides: 2 strips …, navy"."""
+        borders = {naming.border_of(one.role) for one in cut}
+        fabrics = [one.data.get("fabric") for one in cut]
+        if len(borders) != 1 or not borders.pop().endswith("border") or not fabrics[-1] or any(fabrics[:-1]):
+            return
+        for one in cut[:-1]:
+            self.read.put(one, one.but(fabric=fabrics[-1]))
 
     def _heads_the_next(self, part, behind):
         """Take a sentence that is no more than the name of a fabric, or of a place in the quilt and perhaps its fabric,

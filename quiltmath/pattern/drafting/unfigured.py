@@ -102,7 +102,8 @@ class Unfigured(Sentence):
         alone = re.fullmatch(r"[\W\d]*", self.page.plain[: words.start].rpartition("\n")[2])
         said = {self.page.said(one) for one in chunks if one.kind == "word"}
         ends = not words.text.endswith(".") or self._is_only_a_name(chunks)
-        return bool(alone) and 0 < len(said) <= 5 and ends
+        names = len(said) or count(chunks, "label", "article")  # "A" alone
+        return bool(alone) and 0 < names <= 5 and ends
 
     def _is_only_a_name(self, chunks):
         """Whether words right above pieces tell of nothing, so that they may be a name."""
@@ -117,5 +118,5 @@ class Unfigured(Sentence):
             "note",
             "cut",
         } and not said & FUNCTION_WORDS
-        names = bool(chunks) and told and not said <= FILLERS
+        names = bool(chunks) and told and (not said <= FILLERS or not said and count(chunks, "label", "article"))
         return names and sections.is_above_pieces(self.page, chunks[-1].end, True)
