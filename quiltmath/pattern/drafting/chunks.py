@@ -181,9 +181,9 @@ def _is_told_once(text, found, at):
 def _is_counted(text, found, at):
     """Whether a letter stands between a count and a size, or is counted in the plural, or begins a line before a fabric
     that a count follows, or stands before a count in brackets."""
-    if found[at].end == found[at].start + 1 and found[at + 1 :] and text[found[at + 1].start] == "(":
-        if found[at + 1].kind == "count" and (not at or found[at - 1].kind in ("punct", "cut", "and")):
-            return True
+    alone = found[at].end == found[at].start + 1 and (not at or found[at - 1].kind in ("punct", "cut", "and"))
+    if alone and found[at + 1 :] and found[at + 1].kind == "count" and text[found[at + 1].start] == "(":
+        return True
     if at and found[at - 1].kind == "count":
         behind = found[at + 1].kind if at + 1 < len(found) else ""
         return text[found[at].start + 1 :].startswith(_SEVERAL) or behind in MEASURES

@@ -37,7 +37,8 @@ class Clauses(Rows):
             told = stated.seam(note.value, context, page)
             for entry in told.entries if told else ():
                 self.read.add(entry)
-        buys = context.section == "buying" or count(chunks[:1], "fat_quarter")
+        buys = context.section == "buying" or {one.kind for one in chunks} <= {"word", "punct", "fat_quarter"}
+        buys = buys or count(chunks[:1], "fat_quarter")
         if count(opened(chunks), *FIGURES, *(["fat_quarter"] if buys else [])):
             whole = self._first(OF_THE_WHOLE, chunks)
             if whole is not None:

@@ -121,7 +121,7 @@ def described(chunks: list[Chunk], page, of_several: bool = False) -> str:
     # Words behind "the" or "from" are the fabric before all others; of the others, things that are sewn are none.
     of_fabric = [words for _, words in runs if is_of_fabric(" ".join(words))]
     words = [word for run in of_fabric or (words for _, words in runs) for word in run]
-    while counted and len(words) > 1 and words[0] in DEAR:
+    while len(words) > 1 and words[0].casefold() in DEAR and (counted or words[0].islower()):
         words = words[1:]
     return "" if {word.casefold() for word in words} <= _KINDS and not of_several else " ".join(words)
 

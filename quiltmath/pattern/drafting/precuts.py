@@ -22,7 +22,7 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Fabric that is bought as pieces: "6 fat quarters assorted reds", "40 precut 2 1/2 x 42 in strips"."""
     if is_part(chunks, page) or prose.said(chunks, page) & CHOSEN:  # "choose 72 of the 5 in squares"
         return None
-    chunks = without_purpose(chunks)
+    chunks = [inner for one in without_purpose(chunks) for inner in (one.value if _is_a_piece(one) else (one,))]
     quarters, precut = count(chunks, "fat_quarter"), count(chunks, "precut")
     noted = [one for one in chunks if one.kind == "note" and count(one.value, "fat_quarter", "precut")]
     buying = context.section == "buying"
@@ -51,8 +51,10 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if any(one.kind not in (*FILLS, *PIECES, "count", "size", "length", "of_each", "each") for one in flat):
         return None
     articles = count(flat, "article")
+    told = next((place for place, other in enumerate(flat) if other.kind == "fat_quarter"), 0)
+    behind_a_name = told > 1 and page.said(flat[told - 1]) in (":", "-")  # "Sun: fat quarter"
     one = (
-        (buying or chunks[0].kind == "fat_quarter")
+        (buying or behind_a_name or chunks[0].kind == "fat_quarter")
         and quarters
         and not page.plain[: all_of(flat, "fat_quarter")[0].end].endswith("s")
     )
@@ -101,6 +103,11 @@ def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if not named or not all(reads) or len(entries) < len(parts) or any(read.questions for read in reads if read):
         return None
     return Reading(entries)
+
+
+def _is_a_piece(chunk):
+    """Whether a bracket says no more than that a fabric is bought as a piece: "Moonshadow (fat quarter)"."""
+    return chunk.kind == "note" and {one.kind for one in chunk.value} in ({"fat_quarter"}, {"count", "fat_quarter"})
 
 
 def _is_only_a_width(part, page):

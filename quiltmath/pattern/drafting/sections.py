@@ -14,7 +14,7 @@ SECTIONS = {
     "buying": r"(?:fab(?:ric)?s?|mat(?:eria)?'?l?s?)\.?\s+(?:req(?:uirement)?(?:'?d)?s?|needed|used)\.?|mat'?ls|req'?d"
     r"|materials?(?:\s+(?:list|needed|required))?|fabrics?(?:\s+(?:requirements?|needed|required"
     r"|list|&\s*supplies))?|yardage(?:\s+requirements?)?|you\s+will\s+need|you'll\s+need|you\s+need|supplies"
-    r"|requirements?|shopping(?:\s+list)?|to\s+buy|(?:goods|materials?|supplies)\s+(?:needed|required)|what\s+you(?:'ll|\s+will)?\s+need|fabric\s+and\s+supplies|ingredients"
+    r"|requirements?|shopping(?:\s+list)?|to\s+buy|(?:goods|materials?|supplies)\s+(?:needed|required)|what\s+you(?:'ll|\s+will)?\s+need|fabrics?\s*(?:and|&|\+)\s*(?:supplies|notions|more)|ingredients"
     r"|what\s+(?:to\s+buy|(?:i|we)\s+(?:used|bought|took))|(?:what\s+to\s+)?bring(?:\s+(?:along|with\s+you|to\s+class))?|pick\s+up(?:\s+at\s+the\s+(?:counter|shop|store))?|needed|required|(?:(?:your|this|the|each)\s+)?kit\s+(?:contains|contents|includes)"
     r"|in\s+(?:your|this|the)\s+kit|(?:in\s+)?(?:your|this|the)\s+kit(?:\s+you(?:'ll|\s+will))?\s+(?:find|has|holds)|what(?:'s|\s+is)\s+in\s+(?:your|the)\s+kit",
     "cutting": r"cut|cutting(?:\s+(?:instructions?|directions?|list|chart|guide|the\s+(?:fabrics?|pieces)|table))?"

@@ -118,7 +118,7 @@ class Sentences(Unfigured):
             self.context.role, self.context.fabrics = outside
 
     def _of_the_last_fabric(self, cut):
-        """Let strips of one border be of the fabric that ends their line: "Top: 2 strips …, sides: 2 strips …, navy"."""
+        """Let strips of one border be of the fabric that ends their line: "Top: 2 strips, sides: 2 strips, navy"."""
         borders = {naming.border_of(one.role) for one in cut}
         fabrics = [one.data.get("fabric") for one in cut]
         if len(borders) != 1 or not borders.pop().endswith("border") or not fabrics[-1] or any(fabrics[:-1]):
