@@ -333,7 +333,7 @@ def _name(chunks, page, known):
     words = []
     for one in _before_for(chunks):
         text = _said(one, page)
-        if one.kind in ("role", "and") or one.kind == "word" and text.casefold() not in LEADS | _NO_NAME:
+        if one.kind in ("role", "and") or one.kind == "word" and page.said(one) not in LEADS | _NO_NAME:
             words.append(text)
     while words and words[-1].casefold() in ("and", "&"):
         words.pop()

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 _NO_NAME = [
     re.compile(words, re.IGNORECASE)
     for words in (
-        r"^\W+|[\s:,-]+$",
+        r"^\W+|[\s:,.-]+$",
         r"^[a-z]\d?[.)\]]\s+(?=[^\W\d]{2})",
         r"^(?:(?:the|all|your|each|remaining|left-?over|a|an|both|from|in|of|what(?:ever)?)\s+(?=\w))+|\bfabrics?$",
         r"\s+(?:(?:that|which)\s+)?(?:is|are|was|you\s+have)?\s*left(?:[\s-]*over)?$",
@@ -83,7 +83,9 @@ def _parts(page, start, stop):
     if lettered:
         return [f"Fabric {letter}" for letter in _letters(lettered["letters"])]
     found = []
-    for part in re.split(r",\s*(?:for|[a-z]+ing\s+(?:[a-z]+ly|to|the|as|with|from))\b.*|,|;|\band\b|&|/|\+", text):
+    for part in re.split(
+        r",\s*(?:for|[a-z]+ing\s+(?:[a-z]+ly|to|the|as|with|from))\b.*|,|;|\b(?:and|AND)\b|&|/|\+", text
+    ):
         for words in _NO_NAME:
             part = words.sub("", part.strip())
         words = part.split()

@@ -239,6 +239,12 @@ def is_of_fabric(said: str) -> bool:
     return bool((words | {_PLURAL.sub("", word) for word in words}) & (COLOURS | OF_FABRIC))
 
 
+def is_only_of_fabric(said: str) -> bool:
+    """Whether each word of a name is a colour or says the kind of a fabric, so that it is the name of nothing else."""
+    words = {_PLURAL.sub("", word.casefold()) for word in re.findall(r"[^\W\d_]+", said)}
+    return is_numbered(said) or words <= COLOURS | OF_FABRIC | CALLED_AFTER | _SHADES | _KINDS
+
+
 def role(chunks: list[Chunk], context: Context, plain: str) -> str:
     """Where a piece belongs, in one spelling: "inner border side", "side triangle", "setting square", or nothing.
 

@@ -39,12 +39,16 @@ _GOES_ON = re.compile(
 )
 _OPEN = re.compile(
     r"(?:[,;x&+]|\b(?:by|and|or|into|to|of|for|from|the|an?|(?<!first )(?<!second )(?<!no )cut|each|every|these"
-    r"|those|them|with|make|both|one|twice|on|are|is|be|was|were|will|that|which|your|our|my|its|their|same|than|about|at|when|until|then|you|gives?|yields?|makes?|another|plus|measuring)"
+    r"|those|them|with|make|both|one|twice|on|are|is|be|was|were|will|that|which|your|our|my|its|their|same|than|about|at|when|until|then|you|gives?|yields?|makes?|another|plus|measuring|scant)"
     r"|\bfabric:?-|(?<!\d )(?<!\d)\bin|[a-z]-)\s*$"
 )
 _HEADS_A_SIZE = re.compile(
     r"\W*(?:finish(?:ed|es)\s+)?(?:quilt\s+|block\s+)?(?:size|measurements?)\W*|\W*finished\s+(?:quilt|block)\W*"
 )
+_HEADS_THE_NEXT = re.compile(r"[;.,]\s*[^\W\d][^;.,:\d]{2,30}:\s*$")
+"""What ends a line of pieces and is the head of the line below: "…; posts:"."""
+MOST_OF_AN_END = 4
+"""Words: the end of a line in a narrow column has no more."""
 _HAS_WORDS = re.compile(r"\S[^\n]*")
 _CLAUSE = re.compile(r"(?:.*(?:\.\s|[;:]))?\s*", re.DOTALL)
 """A line as far as its last clause."""
@@ -71,12 +75,13 @@ _PARTS_OF_WORDS = {
     "hand", "tone"
 }  # fmt: skip
 """What a hyphen stands behind on one line too."""
-_HYPHENATED = re.compile(r"(?<![^\W\d_])(?P<one>[^\W\d_]+)[-\u2010\u00ad]\n[ \t]*(?P<other>[a-z]+)")
+_HYPHENATED = re.compile(r"(?<![^\W\d_])(?P<one>[^\W\d_]+)[-\u2010\u00ad][ \t]*\n[ \t]*(?P<other>[a-z]+|[A-Z]{2,})")
 
 
 def _whole_word(match):
     """A word that a line broke, whole on the first of its lines; blanks keep what follows in its place."""
-    if match["one"].lower() in _PARTS_OF_WORDS:
+    shouts = match["other"].isupper()
+    if match["one"].lower() in _PARTS_OF_WORDS or shouts and not (match["one"].isupper() and len(match["one"]) > 2):
         return match[0]
     return (match["one"] + match["other"]).ljust(len(match[0]))
 
@@ -238,6 +243,21 @@ class Page:
         longest = max(len(one.strip()) for one in (above + below).splitlines())
         return last >= max(SHORTEST_FULL, FULL * longest)
 
+    def _is_above_figures(self, end):
+        """Whether a figure stands on the line below, which goes on with a small letter or counts."""
+        below = re.compile(r"[^\n]*\n[ \t]*(?P<line>[a-z(\[\d][^\n]*)").match(self.text, end)
+        return bool(below) and count(chunked(self.plain, *below.span("line")), *MEASURED) > 0
+
+    def _ends_what_is_cut(self, before, start, end):
+        """Whether a few words in small letters end the line of pieces above them in a narrow column: "12 squares 3 in
+        of white / muslin"."""
+        words = self.text[start:end].strip()
+        few = words[:1].islower() and len(words.split()) <= MOST_OF_AN_END and not re.search(r"\d|[:;]$", words)
+        pieces = chunked(self.plain, *before)
+        if not few or not _RUNS_ON.match(self.text, start, end) or self._is_above_figures(end):
+            return False
+        return count(pieces, "count") > 0 and count(pieces, *MEASURED) > 0 and count(pieces, *NAMED, "strip") > 0
+
     def _wants_more(self, line):
         """Whether a line is no whole heading: it holds a figure, or ends in a word that no heading ends in."""
         head = self.plain[slice(*line)]
@@ -260,13 +280,19 @@ class Page:
         capital = self.text[start:end].lstrip()[:1].isupper()
         if capital and (self._is_head(start, end) or not _WANTS_MORE.search(head) and self._is_place(start, end)):
             return False
+        if self._is_place(start, end) and self._is_above_figures(end):
+            return False
         if capital and not self._wants_more(before) and _NAMED.match(line):  # "BRING WITH YOU" heads a list
             return False
         first = chunked(self.plain, start, end)[:1]
         if head.count("(") > head.count(")") or _HEADS_A_SIZE.fullmatch(head) and count(first, *MEASURED):
             return True
+        if _HEADS_THE_NEXT.search(head) and count(chunked(self.plain, *before), *MEASURED):
+            return True
         if head.rstrip().endswith((".", ":")):
             return False
+        if self._ends_what_is_cut(before, start, end):
+            return True
         if self._lacks(before, (start, end)):
             return True
         if _NAMED.match(self.text, *before) and _NAMED.match(self.text, start, end):

@@ -270,7 +270,12 @@ class Reader(InCells):
         if said <= MOST_OF_A_NAME and sections.is_above_pieces(page, end, said > 2):  # a fabric may be called so
             self.context.section = "cutting"
             return False
-        no_head = heads.head(page, start, end, self.context) is None or sections.is_above_no_piece(page, words)
-        titled = no_head and page.has_more(end)
+        found = heads.head(page, start, end, self.context)
+        no_head = found is None or sections.is_above_no_piece(page, words)
+        apart = re.match(r"[^\n]*\n\s*\n", page.plain[end:]) is not None and ":" not in words.text
+        either = bool(found and apart) and not all(map(naming.is_only_of_fabric, found.fabrics))
+        if either:
+            self.context.section, self.context.doubtful = "cutting", words
+        titled = either or no_head and page.has_more(end)
         self.read.remarks += [words] if titled else []
         return titled

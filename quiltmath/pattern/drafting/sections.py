@@ -61,7 +61,7 @@ def is_above_pieces(page: Page, end: int, unnamed: bool = False) -> bool:
 
 def is_above_no_piece(page: Page, words: Words) -> bool:
     """Whether two words or more head no line of a cutting list: a title may be called as a fabric is."""
-    below = re.compile(r"\s*(?P<line>[^\n]*)").match(page.plain, words.end)
+    below = re.compile(r"\s*(?P<line>(?:[^\n]+\n?){0,3})").match(page.plain, words.end)  # in a narrow column
     chunks = opened(chunked(page.plain, *below.span("line"))) if below else []
     pieces = count(chunks, *MEASURES) and count(chunks, "count")
     return " " in words.text and not words.text.endswith(":") and not pieces

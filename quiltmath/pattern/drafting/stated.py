@@ -161,7 +161,7 @@ def _block_name(chunks, page):
     words = []
     for at, one in enumerate(chunks):
         if one.kind in ("word", "unit"):
-            word = page.text[one.start : one.end]
+            word = page.text[one.start : one.end].replace("\u2019", "'")
             if word.casefold() not in OF_SIZE | SETTING | _NO_NAME:
                 words.append(word)
         if one.kind == "blocks":
