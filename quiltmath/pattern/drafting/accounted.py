@@ -37,7 +37,7 @@ _OF_EACH = {"per_print", "prints", "cut", "strips", "pieces"}
 """The keys that hold what is said of each."""
 _NAMES_NOTHING = re.compile(
     r"\b(?:remain(?:s|der|ing)?|same|rest|left-?overs?|length|grain|follows|fussy|for|of|from|this|these|each|all|both"
-    r"|together|half|cut|bias|fold|strip[\s-]*sets?|templates?|ruler|paper|interfacing|fusible|batting|wadding|vinyl)\b",
+    r"|together|what(?:ever)?|which|half|cut|bias|fold|strip[\s-]*sets?|templates?|ruler|paper|interfacing|fusible|batting|wadding|vinyl)\b",
     re.IGNORECASE,
 )
 """A name that holds such a word is none of a fabric."""
@@ -354,8 +354,9 @@ class _Made:
 def _nameless(entry):
     """What an entry calls its fabric, where that names none."""
     name = entry.data.get("fabric", entry.name if entry.table == "fabric" else "")
+    torn = name.count("(") != name.count(")")  # by the end of a cell
     of_prose = {*name.casefold().split()} & (FUNCTION_WORDS | PROSE)
-    return name if of_prose or _NAMES_NOTHING.search(name) else ""
+    return name if torn or of_prose or _NAMES_NOTHING.search(name) else ""
 
 
 def _made_of_two(entry, colour, line):

@@ -75,7 +75,7 @@ _NUMBERED_COLOUR = re.compile(
     rf"(?:{'|'.join(sorted(COLOURS))})\s+\#?\d{{1,2}}(?=\s*(?::|\(|-{{1,2}}\s+(?!\d[\d /]*\")))"
 )
 """A line that begins with one of several fabrics of a colour: "Light 2: ..."."""
-_LETTERED = re.compile(r"(?P<name>[^\W\d_]{3,})\s+[a-z](?=\s*:)")
+_LETTERED = re.compile(r"(?P<name>[^\W\d_]{3,})\s+[a-z](?=\s*:|\s+-{1,2}\s)")
 """A line that begins with a fabric and its letter, in whichever language: "Stoff A: ..."."""
 _SHAPED = ("squares", "strips", "wof", "strip", "yards", "fat_quarter")
 """The kinds that say what is cut of a fabric whose name may be that of a shape too."""

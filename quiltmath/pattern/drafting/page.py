@@ -34,7 +34,7 @@ _GOES_ON = re.compile(
     r"\s*(?:sub-?\s?cut|cross-?cut|re-?cut|in(?:to)\b|cut (?:in half|once|twice|diagonally|into|these|them)|once\b"
     r"|twice\b|diagonal(?:ly|s)?\b|on the|from (?:these|this|which|those|them|it)\b|"
     r"x\s|x\d|by\b|wide\b|squares?\b|rectangles?\b|strips?\b|lengths?\b|pieces?\b|triangles?\b|inch|wof\b"
-    r"|for (?:a total|the)\b|and\b|to (?:yield|make|get|give)\b|yield|total"
+    r"|for (?:a total|the)\b|of (?:the|your)\b|and\b|to (?:yield|make|get|give)\b|yield|total"
     r"|\((?!\d+[)\s]*(?![a-z\s])|\d+\s+\d|[a-z]\d?\)))"
 )
 _OPEN = re.compile(
@@ -56,7 +56,7 @@ SHORTEST_FULL, FULL = 38, 0.85
 """A line of running text that goes on in small letters on the next has so many signs, and so much of the longest line
 of its paragraph."""
 _RUNS_ON = re.compile(rf"\s*(?!(?:cut|{'|'.join(sorted(PROSE))})\b)[a-z]")
-_NAMED = re.compile(r"\s*[^\W\d_][^:;,.\d]{0,30}(?::|\s-)\s*\(?\d")
+_NAMED = re.compile(r"\s*[^\W\d_][^:;.\d]{0,30}(?::|\s-)\s*\(?\d")
 """A line that names a fabric and counts its pieces, as the lines of a list do."""
 _ALONE = re.compile(r"\s*\([^()]*\b(?:fabric|usable|useable|wof|seams?)\b[^()]*\)\s*")
 """A bracket on a line of its own that tells of the whole page: "(fabric 42 in wide)"."""

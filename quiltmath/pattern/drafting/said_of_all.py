@@ -29,7 +29,7 @@ _CHANGES_ALL = re.compile(
 )
 """What changes all that is cut, in a sentence of no piece."""
 _OF_A_SIZE = re.compile(
-    rf"\W*(?:for\s+(?:the\s+|an?\s+)?)?(?P<size>(?:{ALONE})(?:[\s-]+(?:size|sized|quilt|version))*"
+    rf"\W*(?:\d{{1,2}}[.)]\s+)?(?:for\s+(?:the\s+|an?\s+)?)?(?P<size>(?:{ALONE})(?:[\s-]+(?:size|sized|quilt|version))*"
     rf"|(?:{NAMES}|larger|smaller)[\s-]+(?:size|sized|quilt|version))\s*(?:\([^()]*\))?[\s:,.-]*(?:cut\W*)?"
 )
 """The head of what is cut for one of several sizes of a quilt."""

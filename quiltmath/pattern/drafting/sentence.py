@@ -134,7 +134,7 @@ class Sentence:
         behind = chunks[at + 1 :]
         parted = behind and (behind[-1].kind == "note" or self.page.said(behind[0]) == ",")
         last_size = max((place for place, one in enumerate(chunks) if one.kind in MEASURES), default=0)
-        parted = parted or any(self.page.said(one) == ":" for one in chunks[last_size:])
+        parted = parted or any(self.page.said(one) in (":", "-") for one in chunks[last_size:])
         if not parted or len(read.entries) < 2:
             return False
         one, last = (entry.data for entry in read.entries[-2:])
