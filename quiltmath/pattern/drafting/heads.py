@@ -50,7 +50,7 @@ _KEYED = re.compile(r"\W*(?:fabrics?|colou?rs?)\s*:\s*(?P<name>[^\W\d_][^:;.\d]{
 """A form that is filled in: "Fabric: navy"."""
 _OF_A_KEY = re.compile(
     r"\W*(?:fabric\s+)?(?P<letter>[a-z]\d?|\d{1,2})\s*(?:=|(?<=fabric [a-z\d])\s*(?::|\s-))\s*"
-    r"(?P<name>[^\W\d_][^:;.,\d=]{1,40})"
+    r"(?P<name>[^\W\d_][^:;.,\d=]{1,40})\.?"
 )
 """A letter and the fabric that it stands for: "A = ivory", "Fabric A: ivory"; several in a row head nothing."""
 _DITTO = re.compile(r"\s*(?:\"|''|ditto\b|do\.)[\s:,-]+(?=\(?\d)")

@@ -34,7 +34,7 @@ _GOES_ON = re.compile(
     r"\s*(?:sub-?\s?cut|cross-?cut|re-?cut|in(?:to)\b|cut (?:in half|once|twice|diagonally|into|these|them)|once\b"
     r"|twice\b|diagonal(?:ly|s)?\b|on the|from (?:these|this|which|those|them|it)\b|"
     r"x\s|x\d|by\b|wide\b|squares?\b|rectangles?\b|strips?\b|lengths?\b|pieces?\b|triangles?\b|inch|wof\b"
-    r"|for (?:a total|the)\b|of (?:the|your)\b|and\b|to (?:yield|make|get|give)\b|yield|total"
+    r"|for (?:a total|the)\b|of (?:the|your)\b|across\b|and\b|to (?:yield|make|get|give)\b|yield|total"
     r"|\((?!\d+[)\s]*(?![a-z\s])|\d+\s+\d|[a-z]\d?\)))"
 )
 _OPEN = re.compile(
@@ -47,6 +47,10 @@ _HEADS_A_SIZE = re.compile(
 )
 _HEADS_THE_NEXT = re.compile(r"[;.,]\s*[^\W\d][^;.,:\d]{2,30}:\s*$")
 """What ends a line of pieces and is the head of the line below: "…; posts:"."""
+_OPEN_PLACE = re.compile(r"\b(?:for|side|inner|outer|middle|top|bottom|corner|setting|first|second|third)\s*$")
+"""What ends a line that goes on with a place in the quilt."""
+_ONLY_GOES_ON = re.compile(r"\s*(?:fabrics?(?=\s+(?:and|for|to|then|into)\b|\s*[.,]|\s*$)|off\b)")
+"""What no line begins with, in small letters."""
 MOST_OF_AN_END = 4
 """Words: the end of a line in a narrow column has no more."""
 _HAS_WORDS = re.compile(r"\S[^\n]*")
@@ -254,7 +258,9 @@ class Page:
         words = self.text[start:end].strip()
         few = words[:1].islower() and len(words.split()) <= MOST_OF_AN_END and not re.search(r"\d|[:;]$", words)
         pieces = chunked(self.plain, *before)
-        if not few or not _RUNS_ON.match(self.text, start, end) or self._is_above_figures(end):
+        if not few or not _RUNS_ON.match(self.text, start, end):
+            return False
+        if self._is_above_figures(end) and not _OPEN_PLACE.search(self.plain[slice(*before)]):
             return False
         return count(pieces, "count") > 0 and count(pieces, *MEASURED) > 0 and count(pieces, *NAMED, "strip") > 0
 
@@ -280,9 +286,9 @@ class Page:
         capital = self.text[start:end].lstrip()[:1].isupper()
         if capital and (self._is_head(start, end) or not _WANTS_MORE.search(head) and self._is_place(start, end)):
             return False
-        if self._is_place(start, end) and self._is_above_figures(end):
+        if not _OPEN_PLACE.search(head) and self._is_place(start, end) and self._is_above_figures(end):
             return False
-        if capital and not self._wants_more(before) and _NAMED.match(line):  # "BRING WITH YOU" heads a list
+        if not self._wants_more(before) and _NAMED.match(line):  # "BRING WITH YOU" heads a list
             return False
         first = chunked(self.plain, start, end)[:1]
         if head.count("(") > head.count(")") or _HEADS_A_SIZE.fullmatch(head) and count(first, *MEASURED):
@@ -291,7 +297,7 @@ class Page:
             return True
         if head.rstrip().endswith((".", ":")):
             return False
-        if self._ends_what_is_cut(before, start, end):
+        if self._ends_what_is_cut(before, start, end) or _ONLY_GOES_ON.match(self.text, start, end):
             return True
         if self._lacks(before, (start, end)):
             return True

@@ -221,7 +221,7 @@ class Reader(InCells):
         kind = sections.section((said["head"] if said else self.page.plain[start:end]).strip(" -"))
         run_in = said and said.re is _RUN_IN and not self.page.text[slice(*said.span("head"))].isupper()
         rest = opened(chunked(self.page.plain, *said.span("rest"))) if said and said.re is _RUN_IN else []
-        pieces = kind == "sewing" and count(rest, "count") and count(rest, *MEASURES)
+        pieces = kind == "sewing" and count(rest, *FIGURES)
         run_in = run_in or bool(rest) and (kind == "buying" or bool(pieces))  # in a page that is all capital letters
         buys = kind == "buying" and said and count(chunked(self.page.plain, *said.span("rest")), "yards", "fat_quarter")
         if run_in and not buys:  # "Materials: 3 yards white" is one
