@@ -204,8 +204,8 @@ def without_purpose(chunks: list[Chunk], page: Page, of_fabric: bool = False) ->
         one._replace(kind="word") if one.kind in told or (before.kind, one.kind) == ("role", "squares") else one
         for before, one in pairwise(chunks[at - 1 :])
     )
-    opens = chunks[at]._replace(kind="for") if of_fabric and count(chunks[at:], "unit") else chunks[at]
-    return [*chunks[:at], opens, *list(behind)[1:]]
+    first = chunks[at]._replace(kind="for") if of_fabric and count(chunks[at:], "unit") else chunks[at]
+    return [*chunks[:at], first, *list(behind)[1:]]
 
 
 def _tells_of_later(inside, page):

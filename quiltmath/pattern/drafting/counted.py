@@ -103,10 +103,15 @@ def so_many_strips(chunks: list[Chunk]) -> list[Chunk]:
     behind the second alone: "5 x 2 1/2 in strips"."""
     found: list[Chunk] = []
     for one, behind in zip(chunks, [*chunks[1:], None]):
-        sides = one.value.sides if one.kind == "size" and behind and behind.kind in ("strips", "wof") else ()
-        first, last = (sides[0], sides[-1]) if len(sides) == 2 else (None, None)
-        if first and last and first.whole and not first.unit and last.unit and last.inches <= WIDEST_STRIP:
+        sides = [*one.value.sides] if one.kind == "size" and behind and behind.kind in ("strips", "wof") else []
+        if len(sides) == 2 and _counts_the_other(*sides):
+            first, last = sides
             found.append(Chunk("count", first.start, first.end, int(first.value)))
             one = Chunk("length", last.start, one.end, one.value._replace(start=last.start, sides=(last,)))
         found.append(one)
     return found
+
+
+def _counts_the_other(first, last):
+    """Whether the first of two numbers has no unit and may count strips as wide as the other says."""
+    return first.whole and not first.unit and bool(last.unit) and last.inches <= WIDEST_STRIP

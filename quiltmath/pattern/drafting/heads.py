@@ -97,8 +97,8 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
         if found and (match["is_for"] or not match["purpose"] or cries):
             return found if not match["purpose"] else found._replace(rest=match.end())
     match = _NAMED.match(page.plain, start, end)
-    figures = bool(match) and count(chunked(page.plain, match.end(), end), *FIGURES) > 0
-    whole = alone(page, start, end, end, end, context) if match and not figures else None
+    bare = match is not None and not count(chunked(page.plain, match.end(), end), *FIGURES)
+    whole = alone(page, start, end, end, end, context) if bare else None
     if whole and whole.fabrics and (whole.role or whole.lengthwise):  # "Cream - setting triangles"
         return whole
     known = _known_first(page, start, end, context) or _ditto(page, start, end, context)

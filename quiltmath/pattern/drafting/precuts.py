@@ -51,8 +51,8 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if any(one.kind not in (*FILLS, *PIECES, "count", "size", "length", "of_each", "each") for one in flat):
         return None
     articles = count(flat, "article")
-    told = next((place for place, other in enumerate(flat) if other.kind == "fat_quarter"), 0)
-    behind_a_name = told > 1 and page.said(flat[told - 1]) in (":", "-")  # "Sun: fat quarter"
+    place = place_of(flat, "fat_quarter")
+    behind_a_name = place > 1 and page.said(flat[place - 1]) in (":", "-")  # "Sun: fat quarter"
     one = (
         (buying or behind_a_name or chunks[0].kind == "fat_quarter")
         and quarters
