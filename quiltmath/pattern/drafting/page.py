@@ -51,7 +51,9 @@ _OPEN_PLACE = re.compile(r"\b(?:for|side|inner|outer|middle|top|bottom|corner|se
 """What ends a line that goes on with a place in the quilt."""
 _ONLY_GOES_ON = re.compile(r"\s*(?:fabrics?(?=\s+(?:and|for|to|then|into)\b|\s*[.,]|\s*$)|off\b)")
 """What no line begins with, in small letters."""
-MOST_OF_AN_END = 4
+_WANTS_A_NAME = re.compile(r"\b(?:from|to\s+(?:make|give|get|yield))(?:\s+the)?\s*$")
+"""What ends a line that goes on with a fabric, or with a number."""
+MOST_OF_AN_END = 6
 """Words: the end of a line in a narrow column has no more."""
 _HAS_WORDS = re.compile(r"\S[^\n]*")
 _CLAUSE = re.compile(r"(?:.*(?:\.\s|[;:]))?\s*", re.DOTALL)
@@ -60,7 +62,7 @@ SHORTEST_FULL, FULL = 38, 0.85
 """A line of running text that goes on in small letters on the next has so many signs, and so much of the longest line
 of its paragraph."""
 _RUNS_ON = re.compile(rf"\s*(?!(?:cut|{'|'.join(sorted(PROSE))})\b)[a-z]")
-_NAMED = re.compile(r"\s*[^\W\d_][^:;.\d]{0,30}(?::|\s-)\s*\(?\d")
+_NAMED = re.compile(r"\s*[^\W\d_][^:;.\d]{0,30}(?:\d{1,2}\b[^:;.\d]{0,20})?(?::|\s-)\s*\(?\d")
 """A line that names a fabric and counts its pieces, as the lines of a list do."""
 _ALONE = re.compile(r"\s*\([^()]*\b(?:fabric|usable|useable|wof|seams?)\b[^()]*\)\s*")
 """A bracket on a line of its own that tells of the whole page: "(fabric 42 in wide)"."""
@@ -281,8 +283,14 @@ class Page:
             return False
         if _BOUGHT.fullmatch(line) and not re.search(r"\d", head):
             return True
-        if _BULLET.match(self.text[start:end]) or len(head) > LONGEST_JOINED:
+        if len(head) > LONGEST_JOINED:
             return False
+        if _WANTS_A_NAME.search(head) and count(chunked(self.plain, *before), *MEASURED):
+            return True
+        if _BULLET.match(self.text[start:end]):
+            return False
+        if head.count("(") > head.count(")"):
+            return True
         capital = self.text[start:end].lstrip()[:1].isupper()
         if capital and (self._is_head(start, end) or not _WANTS_MORE.search(head) and self._is_place(start, end)):
             return False
@@ -291,7 +299,7 @@ class Page:
         if not self._wants_more(before) and _NAMED.match(line):  # "BRING WITH YOU" heads a list
             return False
         first = chunked(self.plain, start, end)[:1]
-        if head.count("(") > head.count(")") or _HEADS_A_SIZE.fullmatch(head) and count(first, *MEASURED):
+        if _HEADS_A_SIZE.fullmatch(head) and count(first, *MEASURED):
             return True
         if _HEADS_THE_NEXT.search(head) and count(chunked(self.plain, *before), *MEASURED):
             return True
