@@ -220,14 +220,14 @@ class _Made:
         if place == len(self.cut):
             return None
         first = self.cut[place].words
-        if self.page.lines_between(at, first.start) > 1:
+        if self.page.lines_apart(at, first.start) > 1:
             return None
         if bisect_left(self.questions, at) < bisect_right(self.questions, first.start):
             return None
         found, last = [], first
         for one in self.cut[place : place + FARTHEST]:
-            if self.page.lines_between(first.start, one.words.start) >= lines or (
-                self.page.lines_between(last.start, one.words.start) > 1
+            if self.page.lines_apart(first.start, one.words.start) >= lines or (
+                self.page.lines_apart(last.start, one.words.start) > 1
             ):
                 break
             found.append(one)

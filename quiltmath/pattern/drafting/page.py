@@ -62,7 +62,7 @@ SHORTEST_FULL, FULL = 38, 0.85
 """A line of running text that goes on in small letters on the next has so many signs, and so much of the longest line
 of its paragraph."""
 _RUNS_ON = re.compile(rf"\s*(?!(?:cut|{'|'.join(sorted(PROSE))})\b)[a-z]")
-_NAMED = re.compile(r"\s*[^\W\d_][^:;.\d]{0,30}(?:\d{1,2}\b[^:;.\d]{0,20})?(?::|\s-)\s*\(?\d")
+_NAMED = re.compile(r"\s*[^\W\d_][^:;.\d]{0,30}(?:\d{1,2}\b[^:;.\d]{0,20})?(?::|\s-)\s*(?:cut\s+)?\(?\d")
 """A line that names a fabric and counts its pieces, as the lines of a list do."""
 _ALONE = re.compile(r"\s*\([^()]*\b(?:fabric|usable|useable|wof|seams?)\b[^()]*\)\s*")
 """A bracket on a line of its own that tells of the whole page: "(fabric 42 in wide)"."""
@@ -148,6 +148,10 @@ class Page:
     def lines_between(self, one: int, other: int) -> int:
         """How many lines end between two places."""
         return self.plain.count("\n", one, other)
+
+    def lines_apart(self, one: int, other: int) -> int:
+        """How many lines end between two places, but for those without a word."""
+        return len(re.findall(r"\n\s*", self.plain[one:other]))
 
     def has_more(self, place: int) -> bool:
         """Whether two lines or more follow a place: what stands before it may be a title."""

@@ -250,7 +250,7 @@ class Reader(InCells):
         """Whether the line above one is the name of a fabric, or may be: a "cut:" below it heads no section."""
         here = self.context
         heads_here = [one for one in (here.doubtful, *self.read.understood[-1:]) if one]
-        near = any(self.page.lines_between(one.end, start) == 1 for one in heads_here if one.end <= start)
+        near = any(self.page.lines_apart(one.end, start) == 1 for one in heads_here if one.end <= start)
         return near and bool(here.doubtful or here.fabrics and not here.below)
 
     def _heads_pieces(self, start, end):

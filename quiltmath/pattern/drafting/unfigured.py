@@ -84,7 +84,8 @@ class Unfigured(Sentence):
             self.read.questions.append(Question(words, "this changes what stands before it: how?"))
             return
         of_others = words.text.endswith(":") or count(flat, "for", "blocks", "unit")
-        if self.context.role and of_others and sections.is_above_pieces(self.page, words.end):
+        apart = re.compile(r"\W*\n\s*\n").match(self.page.plain, words.end)
+        if self.context.role and of_others and (apart or sections.is_above_pieces(self.page, words.end)):
             self.context.role = self.context.role_above = ""  # of the pieces above
         named = self._is_only_a_name(chunks)
         if (self.context.fabrics or of_a_fabric or named) and self._may_be_a_head(chunks, words):
