@@ -64,6 +64,20 @@ class TestLines:
         assert [(page, read) for page, (how, read) in came if how in ("wrong", "missed")] == []
         assert sum(how == "exact" for _, (how, _) in came) >= 0.95 * len(came)
 
+    @pytest.mark.parametrize(
+        "set_otherwise",
+        [
+            lambda page: " \n ".join(page.split("\n")),
+            lambda page: re.sub(r"\((\d{1,3})\)", r"[\1]", page),
+            lambda page: re.sub(r"(?m)^(\d{1,3})(?= (?:squares|rectangles|strips))", r"(\1)", page),
+        ],
+        ids=["blanks", "square brackets", "counts in brackets"],
+    )
+    def test_how_a_page_is_set_changes_nothing_that_is_read(self, set_otherwise):
+        changed = [(page, set_otherwise(page)) for page in CORPUS[::20]]
+        pairs = [(page, drafting.drafted(page), drafting.drafted(other)) for page, other in changed if other != page]
+        assert pairs and [page for page, read, other in pairs if read[0] != other[0] and not other[1]] == []
+
     def test_the_wordings_are_all_exact(self):
         assert {drafting.outcome(line)[0] for line in drafting.lines("wordings")} == {"exact"}
 

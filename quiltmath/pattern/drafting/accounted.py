@@ -11,6 +11,7 @@ from typing import NamedTuple
 from . import columns_of_sizes, naming
 from .brackets import set_off
 from .chunks import FIGURES, MEASURES, Chunk, chunked, count
+from .fillers import FILLERS
 from .kept import Kept
 from .model import Choice, Entry, Question, Words
 from .page import Page
@@ -36,7 +37,7 @@ _OF_EACH = {"per_print", "prints", "cut", "strips", "pieces"}
 """The keys that hold what is said of each."""
 _NAMES_NOTHING = re.compile(
     r"\b(?:remain(?:s|der|ing)?|same|rest|left-?overs?|length|grain|follows|fussy|for|of|from|this|these|each|all|both"
-    r"|together|half|cut|bias|fold|strip[\s-]*sets?|templates?|ruler|paper|interfacing|fusible|batting|wadding|vinyl)\b",
+    r"|together|what(?:ever)?|which|half|cut|bias|fold|strip[\s-]*sets?|templates?|ruler|paper|interfacing|fusible|batting|wadding|vinyl)\b",
     re.IGNORECASE,
 )
 """A name that holds such a word is none of a fabric."""
@@ -47,6 +48,8 @@ _SAYS_CUT = (
 )
 _HEAD = re.compile(_SAYS_CUT, re.DOTALL)
 _OR_NAMES = re.compile(rf"{_SAYS_CUT}|[^:.]*:\s*", re.DOTALL)
+_SOMEBODY_CUTS = re.compile(r"one\s+(?:should|must|may|might|can|could|will|would)\b")
+"""Where "one" is no number."""
 _MADE_OF_THEM = re.compile(r"\b(?:into|cut\s+(?:for|as))\s+$")
 _OF_THE_NEXT = re.compile(r"\band,\s+(?:cut\s+|each\s+)*$")
 """What parts a cut from the pieces before it: "6 squares 4 in and, cut once diagonally, 5 squares 3 7/8 in"."""
@@ -190,8 +193,10 @@ class _Made:
         short = len(chunks) <= LONGEST_HEAD and not count(chunks, *FIGURES) and not page.words(*line).text.endswith(".")
         below_another = bool(page.plain[: line[0]].strip())  # the first line is the title
         is_head = is_head or changes and short and below_another
+        is_head = is_head or said.chunk.kind == "lengthwise" and not count(chunks, *FIGURES)
         if of_head and is_head and not count(chunks, *MEASURES):
-            return self._below(at)
+            of_several = said.chunk.kind == "role" and count(chunks, "role") > 1  # each of its own lines
+            return self._below(at, FARTHEST if of_several else 1)
         if not diagonal or said.chunk.kind == "role":  # "third border"
             return None
         place = bisect_left(self.cut, at, key=lambda one: one.words.start)
@@ -209,17 +214,25 @@ class _Made:
             and any(_covers(one, said) for one in self.remarks.get(line[0], []))
         )
 
-    def _below(self, at):
-        """The entries of the line right below a head, or behind it; None where that is asked about."""
+    def _below(self, at, lines):
+        """The entries of the lines right below a head, or of one behind it; None where that is asked about."""
         place = bisect_left(self.cut, at, key=lambda one: one.words.start)
         if place == len(self.cut):
             return None
         first = self.cut[place].words
-        if self.page.lines_between(at, first.start) > 1:
+        if self.page.lines_apart(at, first.start) > 1:
             return None
         if bisect_left(self.questions, at) < bisect_right(self.questions, first.start):
             return None
-        return [one for one in self.cut[place : place + FARTHEST] if one.words == first]
+        found, last = [], first
+        for one in self.cut[place : place + FARTHEST]:
+            if self.page.lines_apart(first.start, one.words.start) >= lines or (
+                self.page.lines_apart(last.start, one.words.start) > 1
+            ):
+                break
+            found.append(one)
+            last = one.words
+        return found
 
     def is_heard(self, said, heard, line):
         """Whether these words are found in what was made of them."""
@@ -271,10 +284,8 @@ class _Made:
             cut = "cut" in keys and (in_half or not _OF_PIECES.match(text))
             return text in named or bool(cut or text in remarks or remarks and text.startswith("quarter"))
         if chunk.kind == "word":
-            words = {*re.findall(r"[^\W_]+", text)} - naming.FILLERS - PARTS - {*re.findall(r"[^\W_]+", named)}
-            return (
-                said.purpose or text in naming.FILLERS or all(map(naming.is_thing, words)) or text in remarks.casefold()
-            )
+            words = {*re.findall(r"[^\W_]+", text)} - FILLERS - PARTS - {*re.findall(r"[^\W_]+", named)}
+            return said.purpose or text in FILLERS or all(map(naming.is_thing, words)) or text in remarks.casefold()
         if chunk.kind == "other_size" or chunk.kind in ("caution", "left_over") and not said.noted:
             taken = text in _COUNTED or text == "both" and len({one.data.get("fabric") for one in heard}) == 2
             taken |= chunk.kind == "left_over" and bool(remarks)
@@ -303,6 +314,7 @@ class _Made:
                     begins
                     or said.text in numbers
                     or before.endswith("need")
+                    or _SOMEBODY_CUTS.match(self.page.plain, chunk.start) is not None
                     or said.behind in ("blocks", "set", "rows", "unit")
                 )
             return chunk.value in self._counts(heard) or str(chunk.value) in re.findall(r"\d+", remarks)
@@ -342,8 +354,9 @@ class _Made:
 def _nameless(entry):
     """What an entry calls its fabric, where that names none."""
     name = entry.data.get("fabric", entry.name if entry.table == "fabric" else "")
+    torn = name.count("(") != name.count(")")  # by the end of a cell
     of_prose = {*name.casefold().split()} & (FUNCTION_WORDS | PROSE)
-    return name if of_prose or _NAMES_NOTHING.search(name) else ""
+    return name if torn or of_prose or _NAMES_NOTHING.search(name) else ""
 
 
 def _made_of_two(entry, colour, line):

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from . import naming
 from .chunks import FIGURES, chunked, count, opened
+from .fillers import FILLERS
 from .listed import LETTERED, names
 from .model import Context
 from .vocabulary import PARTS, PRINTS
@@ -15,9 +16,10 @@ MOST_FABRICS = 4
 """No head names more, without a letter each."""
 FOLLOWING = r"(?:the\s+following|as\s+follows|these|a\s+total\s+of|in\s+(?:this|the\s+following)\s+order)(?:\s+pieces)?"
 LENGTHWISE = (
-    r"(?:(?:on|along|from)\s+the\s+)?(?:lengthwise(?:\s+(?:of\s+)?grain)?"
-    r"|length(?:\s+of\s+(?:the\s+)?(?:fabric|grain)|(?=\W*$)))"
+    r"(?:(?:(?:on|along|from)\s+the\s+)?(?:lengthwise(?:\s+(?:of\s+)?grain)?"
+    r"|length(?:\s+of\s+(?:the\s+)?(?:fabric|grain)|(?=\W*$)))|(?:along|parallel\s+to)\s+the\s+selv[ae]d?ges?)"
 )
+_ALL_OF_THEM = r"(?:all(?:\s+of)?\s+)?(?:these|them|they|those|the\s+following|following|everything|all)"
 _FROM_EACH = re.compile(
     r"(?:\s*[,(]|\s+-+)?\s*(?:cut\s+)?from\s+each(?:\s+(?:print|fabric|one|colou?r|(?P<piece>(?:fat\s+)?(?:quarter|eighth)|piece)))?[\s,)]*(?:cut)?\s*$"
 )
@@ -37,7 +39,10 @@ _WHICH_BORDER = re.compile(
     r"(?:\s*(?:\(\s*|-{1,2}\s+|,\s*)(?P<name>[a-z][a-z -]+?)\s*\)?)?\W*"
 )
 """Which of the borders is meant, below the head of them all, and its fabric: "Inner (white)"."""
-_ALONG = re.compile(rf"[\s,(-]*(?:cut\s+)?{LENGTHWISE}[\s)]*$")
+_ALONG = re.compile(
+    rf"[\s,:(-]*(?:please\s+)?(?:{_ALL_OF_THEM}\s+(?:(?:pieces|strips)\s+)?(?:are|to\s+be)\s+)?(?:cut\s+)?"
+    rf"(?:{_ALL_OF_THEM}\s+)?(?:(?:pieces|strips)\s+)?(?:first,?\s+)?{LENGTHWISE}(?:\s+cuts?)?[\s)]*$"
+)
 """That pieces are cut along the selvage, behind the name of their fabric."""
 _ACROSS = re.compile(
     r"[\s,(-]+(?:cut\s+)?(?:(?:on|across|from)\s+(?:the\s+)?)?(?:width\s+of\s+(?:the\s+)?fabric|wof)[\s)]*$"
@@ -96,13 +101,18 @@ def alone(page, start: int, stop: int, rest: int, end: int, context) -> Head | N
 
 
 def _for_one_place(found, page, start, stop, context):
-    """The head, the place in the quilt kept in mind that a bracket behind its fabric names: "Fabric C (binding)"."""
+    """The head, with the one place in the quilt that a bracket behind its fabric names; that of a fabric of which only
+    strips may be for it is kept in mind: "Fabric C (binding)"."""
     noted = [one for chunk in chunked(page.plain, start, stop) if chunk.kind == "note" for one in chunk.value]
-    places = naming.roles(noted, page.plain) if {one.kind for one in noted} <= {"role", "for", "punct"} else []
-    of_strips = len(places) == 1 and places[0].endswith(("binding", "border"))
-    if found and len(found.fabrics) == 1 and not found.role and of_strips:
+    only = {one.kind for one in noted} <= {"role", "for", "punct", "article", "squares", "triangles", "strips", "word"}
+    said = {page.said(one) for one in noted if one.kind == "word"} <= {"the"}
+    places = naming.roles(noted, page.plain) if only and said else []
+    if not found or len(found.fabrics) != 1 or found.role or len(places) != 1:
+        return found
+    if places[0].endswith(("binding", "border")):
         context.purposes[found.fabrics[0]] = places[0]
-    return found
+        return found
+    return found._replace(role=places[0], strong=True)
 
 
 def _tells_both(chunks, page):
@@ -135,7 +145,8 @@ def _bare(page, start, stop, rest, end, context):
         border = context.role if context.role.endswith("border") else ""
         return Head(context.fabrics, rest, role=" ".join(filter(None, (border, str(place.lastgroup)))))
     of_border = _WHICH_BORDER.fullmatch(text)
-    if of_border and naming.border_of(context.role_above or context.role) == "border":
+    above = context.role_above or context.role
+    if of_border and (naming.border_of(above) == "border" or naming.EITHER in above):
         fabrics = (
             names(page, start + of_border.start("name"), start + of_border.end("name"), context)
             if of_border["name"]
@@ -150,6 +161,8 @@ def _bare(page, start, stop, rest, end, context):
     bare = re.sub(r"\([^()]*\)", "", text)
     role = naming.named(bare, bare if "pieces" in kinds else text) if "role" in kinds else ""
     role = role or next(iter(naming.roles(chunks, page.plain)), "")
+    if role == "?" and rest >= end:  # each line below is of one of them
+        role = naming.EITHER.join(naming.each_border(text)) or role
     of = next((one for one in chunks if one.kind == "for"), None)
     last = not page.plain[end:].partition("\n")[0].strip()  # before a cell that buys it is no head
     if of and last and naming.is_of_fabric(page.plain[start : of.start]) and not (role and _tells_both(chunks, page)):
@@ -189,7 +202,7 @@ def _bare(page, start, stop, rest, end, context):
     ends = rest >= end
     if named:
         return Head((named,), rest)
-    if _NOT_A_NAME.search(text) or kinds & {"for"}:
+    if _NOT_A_NAME.search(bare if naming.is_of_fabric(bare) else text) or kinds & {"for"}:
         return None
     colon = page.plain[stop : stop + 2].strip()[:1] in (":", "-")
     fabrics = names(page, start, stop, context)
@@ -224,7 +237,7 @@ def _fabric_beside(chunks, inside, page, context):
     said = " ".join(map(page.said, inside)).split()
     if inner and len(inner.split()) == len(said) <= 4:  # "ready by May" is no name
         return naming.known(inner, context.known) or inner
-    words = [one for one in chunks if one.kind == "word" and page.said(one) not in naming.FILLERS]
+    words = [one for one in chunks if one.kind == "word" and page.said(one) not in FILLERS]
     described = naming.described(words, page)
     alone = _tells_both(chunks, page) and naming.key(described) and naming.is_of_fabric(described)
     return naming.known(described, context.known) or (described if alone else "")
@@ -244,4 +257,4 @@ def _may_only_be_a_fabric(name):
     words = name.strip(" :-").split()
     plain = {word.casefold() for word in words}
     parts = any(word.endswith("s") or word.removesuffix("s") in PARTS for word in plain)
-    return 0 < len(words) < 3 and all(word.istitle() for word in words) and not (parts or plain & naming.FILLERS)
+    return 0 < len(words) < 3 and all(word.istitle() for word in words) and not (parts or plain & FILLERS)

@@ -188,12 +188,14 @@ def _of_somebody(inside, page):
     return not told and speaks_of_somebody(inside, page)
 
 
-def without_purpose(chunks: list[Chunk], page: Page) -> list[Chunk]:
+def without_purpose(chunks: list[Chunk], page: Page, of_fabric: bool = False) -> list[Chunk]:
     """The chunks, what stands behind "for" or a dash taken for words where no figure follows it and all is said before
-    it: "strips 2 in for the strip sets", "squares 3 in - block centers"."""
+    it: "strips 2 in for the strip sets", "squares 3 in - block centers"; `of_fabric` where they are cut from one, so
+    that a size needs no noun: "navy: 12 @ 3 x 3 in - four patches"."""
     opens = (place for place, one in enumerate(chunks) if one.kind == "for" or page.said(one) == "-")
     at = max(opens, default=None)
-    if at is None or not count(chunks[:at], *NAMED, "strip") or not count(chunks[:at], *MEASURES):
+    named = (*NAMED, "strip", *(["size"] if of_fabric else []))
+    if at is None or not count(chunks[:at], *named) or not count(chunks[:at], *MEASURES):
         return chunks
     if count(chunks[at:], *FIGURES, "note", "cut", "into", "once", "twice", "each", "of_each"):
         return chunks
@@ -202,7 +204,8 @@ def without_purpose(chunks: list[Chunk], page: Page) -> list[Chunk]:
         one._replace(kind="word") if one.kind in told or (before.kind, one.kind) == ("role", "squares") else one
         for before, one in pairwise(chunks[at - 1 :])
     )
-    return [*chunks[:at], *behind]
+    first = chunks[at]._replace(kind="for") if of_fabric and count(chunks[at:], "unit") else chunks[at]
+    return [*chunks[:at], first, *list(behind)[1:]]
 
 
 def _tells_of_later(inside, page):

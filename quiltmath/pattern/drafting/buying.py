@@ -11,6 +11,7 @@ from .brackets import LEAST_WIDTH
 from .chunks import FIGURES, NAMED, Chunk, all_of, chunked, count, opened, place_of
 from .counted import panels as panels_of
 from .figures import long_side
+from .fillers import LEADS
 from .groups import is_fabric, parted_names
 from .model import Choice, Context, Entry, Question, Reading
 from .pieces import LININGS
@@ -161,6 +162,8 @@ def bought_first(chunks: list[Chunk], context: Context, page) -> tuple[Reading, 
         if any(page.said(other) in ".;" for other in chunks[at + 1 : place]):  # "Red: 1/4 yard. Light: 1 yard"
             return None
         before, rest = chunks[:place], chunks[place + (one.kind != "cut") :]
+        if rest and rest[0].kind == "length" and _is_wide(rest[0], rest, page):  # "5 yd muslin, 36 in wide, and ..."
+            continue
         if rest and rest[0].kind == "yards":  # "Light: 1 yd. Medium: 3/4 yd."
             return None
         heads = bool(rest) and {other.kind for other in rest} <= {"cut", "punct"} and not count(before, "from")
@@ -318,16 +321,19 @@ def _name(chunks, page, known):
     """The name of a fabric on the shopping list: its words, and what it is for where that is its name."""
     label = next((one for one in chunks if one.kind == "label"), None)
     at = place_of(chunks, "yards", otherwise=len(chunks))
+    point = max((place for place, one in enumerate(chunks[:at]) if page.said(one) == "."), default=0)
+    if point and naming.is_of_fabric(naming.described(chunks[point:at], page)):  # "Plate IV. White, 6 yards"
+        chunks, at = chunks[point:], at - point
     headed = next((place for place, one in enumerate(chunks) if page.said(one) in (":", "-") and place < at), None)
     behind = _before_for(chunks[at:] if headed is None or at < len(chunks) else chunks[headed:])
     if headed and not naming.is_of_fabric(before := naming.described(chunks[:headed], page)) and before not in known:
         chunks, at = (behind, 0) if naming.is_of_fabric(naming.described(behind, page)) else (chunks, at)
-    if any(one.kind in ("word", "role") and _said(one, page).casefold() not in naming.LEADS for one in chunks[:at]):
+    if any(one.kind in ("word", "role") and _said(one, page).casefold() not in LEADS for one in chunks[:at]):
         chunks = chunks[:at]  # behind the length stands what it is for
     words = []
     for one in _before_for(chunks):
         text = _said(one, page)
-        if one.kind in ("role", "and") or one.kind == "word" and text.casefold() not in naming.LEADS | _NO_NAME:
+        if one.kind in ("role", "and") or one.kind == "word" and page.said(one) not in LEADS | _NO_NAME:
             words.append(text)
     while words and words[-1].casefold() in ("and", "&"):
         words.pop()

@@ -53,7 +53,8 @@ _LABELLED = re.compile(
     r"|(?<=[-|=] )(?P<between>[a-z])(?= +-|\s*$))"
 )
 _LETTER = re.compile(
-    r"[a-z](?: \d{1,3} (?!in|ya?r?ds?|[cm]m|x|by|fat|patch|piece)[a-z]| ?[:=)]|\.\s| ?\((?=[a-z])|\t| {2,}| ?-{1,2} )"
+    r"[a-z](?: \d{1,3} (?!in|ya?r?ds?|[cm]m|x|by|fat|patch|piece)[a-z]"
+    r"| ?[:=)]|\.\s| ?\((?=[a-z])|\t| {2,}| ?-{1,2} | / )"
 )
 """A letter that names a piece, "a" and "x" too: "A 16 light squares", "X: 4 squares"."""
 _NO_LABELS = {
@@ -62,7 +63,7 @@ _NO_LABELS = {
 }  # fmt: skip
 """Words of one or two letters before a sign that name no piece."""
 _FIRST_LABEL = re.compile(
-    r"(?!x\d)[\"']?(?P<name>[a-z]{1,2}\d{0,2}|\#\d{1,2})[\"']?\s*(?:[:=)]|[.-]\s|\t|\s{2,}|\s\||\.?$|(?<=[a-wyz])\s(?=[\d(]))"
+    r"(?!x\d)[\"']?(?P<name>[a-z]{1,2}\d{0,2}|\#\d{1,2})[\"']?\s*(?:[:=)]|[.-]\s|\t|\s{2,}|\s\||\s/\s|\.?$|(?<=[a-wyz])\s(?=[\d(]))"
 )
 _OF_A_PIECE = rf"(?<=[a-z] )(?:{NUMBERED})\s+[a-z]\s+\d+\s+(?:square|rectangle|triangle|piece|patch|strip)"
 """A kind of fabric and the letter of the pieces that are counted behind it: "(Cream) print C 24 squares"."""
@@ -74,7 +75,7 @@ _NUMBERED_COLOUR = re.compile(
     rf"(?:{'|'.join(sorted(COLOURS))})\s+\#?\d{{1,2}}(?=\s*(?::|\(|-{{1,2}}\s+(?!\d[\d /]*\")))"
 )
 """A line that begins with one of several fabrics of a colour: "Light 2: ..."."""
-_LETTERED = re.compile(r"(?P<name>[^\W\d_]{3,})\s+[a-z](?=\s*:)")
+_LETTERED = re.compile(r"(?P<name>[^\W\d_]{3,})\s+[a-z](?=\s*:|\s+-{1,2}\s)")
 """A line that begins with a fabric and its letter, in whichever language: "Stoff A: ..."."""
 _SHAPED = ("squares", "strips", "wof", "strip", "yards", "fat_quarter")
 """The kinds that say what is cut of a fabric whose name may be that of a shape too."""
@@ -179,7 +180,10 @@ def _is_told_once(text, found, at):
 
 def _is_counted(text, found, at):
     """Whether a letter stands between a count and a size, or is counted in the plural, or begins a line before a fabric
-    that a count follows."""
+    that a count follows, or stands before a count in brackets."""
+    alone = found[at].end == found[at].start + 1 and (not at or found[at - 1].kind in ("punct", "cut", "and"))
+    if alone and found[at + 1 :] and found[at + 1].kind == "count" and text[found[at + 1].start] == "(":
+        return True
     if at and found[at - 1].kind == "count":
         behind = found[at + 1].kind if at + 1 < len(found) else ""
         return text[found[at].start + 1 :].startswith(_SEVERAL) or behind in MEASURES

@@ -37,9 +37,11 @@ class Clauses(Rows):
             told = stated.seam(note.value, context, page)
             for entry in told.entries if told else ():
                 self.read.add(entry)
-        buys = context.section == "buying" or count(chunks[:1], "fat_quarter")
+        buys = context.section == "buying" or {one.kind for one in chunks} <= {"word", "punct", "fat_quarter"}
+        buys = buys or count(chunks[:1], "fat_quarter")
         if count(opened(chunks), *FIGURES, *(["fat_quarter"] if buys else [])):
-            whole = self._first(OF_THE_WHOLE, chunks)
+            pointed = len(chunks) > 1 and chunks[-1].kind == "punct" and page.said(chunks[-1]) == "."
+            whole = self._first(OF_THE_WHOLE, chunks[:-1] if pointed else chunks)
             if whole is not None:
                 whole = buying.under_its_place(whole, self.read.entries, page)
                 bought = [one.name for one in whole.entries if one.table == "fabric"]

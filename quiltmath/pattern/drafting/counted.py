@@ -92,3 +92,26 @@ def panels(text: str) -> int:
     told = (match["cut"] or match["joined"] or "") if match else ""
     found = number(told, 0) if told else None
     return 2 if match and match["half"] else int(found.value) if found and found.whole and found.end == len(told) else 0
+
+
+WIDEST_STRIP = 12
+"""Inches: strips that are cut up are no wider (common practice)."""
+
+
+def so_many_strips(chunks: list[Chunk]) -> list[Chunk]:
+    """The chunks, the first number of a size that strips are counted by taken for their count, where a unit stands
+    behind the second alone: "5 x 2 1/2 in strips"."""
+    found: list[Chunk] = []
+    for one, behind in zip(chunks, [*chunks[1:], None]):
+        sides = [*one.value.sides] if one.kind == "size" and behind and behind.kind in ("strips", "wof") else []
+        if len(sides) == 2 and _counts_the_other(*sides):
+            first, last = sides
+            found.append(Chunk("count", first.start, first.end, int(first.value)))
+            one = Chunk("length", last.start, one.end, one.value._replace(start=last.start, sides=(last,)))
+        found.append(one)
+    return found
+
+
+def _counts_the_other(first, last):
+    """Whether the first of two numbers has no unit and may count strips as wide as the other says."""
+    return first.whole and not first.unit and bool(last.unit) and last.inches <= WIDEST_STRIP

@@ -66,7 +66,7 @@ _DOZEN = re.compile(r"\s*(?:doz(?:en)?\b\.?|dz\b\.?)")
 _SPELLED_UNIT = re.compile(r"\s*-?\s*(?:(?P<in>inch(?:es)?)|(?P<yd>yards?)|(?P<m>met(?:re|er)s?))\b")
 _AFTER_IN = (
     r'(?=\s*(?:$|[.,;:)(x"-]|by\b|wide|long|square|sq\b|strip|rectangle|piece|from\b|finish|unfinish|border|binding|block|cut\b'
-    r"|inner|outer|seam|wof|usable|sash|corner|setting|side|triangle|patch|panel|oblong|segment))"
+    r"|inner|outer|seam|wof|usable|for\b|of\b|bias|sash|corner|setting|side|triangle|patch|panel|oblong|segment))"
 )
 _UNIT = re.compile(
     rf"""\s*-?\s*(?:

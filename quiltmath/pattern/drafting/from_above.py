@@ -12,6 +12,8 @@ from .strips import BINDING, placed
 
 WIDEST_OF_STRIPS = 3
 """Inches: no strip of a binding is cut wider (common practice)."""
+SHORTEST_OF_A_BORDER = 24
+"""Inches: a piece so long, of a fabric for a border alone, is one of its sides (common practice)."""
 MOST_FABRICS = 8
 """Of more choices nobody could choose at a glance."""
 
@@ -57,7 +59,7 @@ def for_its_purpose(read: Reading, kept: Kept, context: Context) -> Reading:
         fabric = one.data.get("fabric", "")
         purpose = context.purposes.get(fabric, "")
         if not purpose or one.table != "cut" or "strip" not in one.data or one.role:
-            entries.append(one)
+            entries.append(replace(one, role=purpose) if purpose.endswith("border") and _is_of_border(one) else one)
             continue
         strips = placed(one, purpose)
         told = [other for other in kept.entries if (other.table, other.role) == (strips.table, strips.role)]
@@ -71,10 +73,27 @@ def for_its_purpose(read: Reading, kept: Kept, context: Context) -> Reading:
     return replace(read, entries=tuple(entries), questions=(*read.questions, *asked))
 
 
+def _is_of_border(entry):
+    """Whether a piece for which no place is told is as long as only those of a border are."""
+    size = entry.data.get("size")
+    return isinstance(size, list) and not entry.role and max(map(long_side, size))[0] >= SHORTEST_OF_A_BORDER
+
+
 def along_the_selvage(entry: Entry) -> Entry:
-    """A line of the cutting list below "cut lengthwise"; a square lies either way."""
+    """A line of the cutting list below "cut lengthwise"; a square lies either way, and no strip is as long as the
+    fabric is wide."""
+    entry = of_its_length(entry)
     lies = entry.table == "cut" and ("strip" in entry.data or isinstance(entry.data.get("size"), list))
     return entry.but(lengthwise=True) if lies else entry
+
+
+def of_its_length(entry: Entry) -> Entry:
+    """Strips of which the length is a remark, as pieces of this length."""
+    long = next((one.removesuffix(" long") for one in entry.remarks if one.endswith(" long")), None)
+    if long is None or entry.table != "cut":
+        return entry
+    remarks = tuple(one for one in entry.remarks if one != f"{long} long")
+    return replace(entry.but(strip=None, size=[entry.data["strip"], long]), remarks=remarks)
 
 
 def with_its_strips(read: Reading) -> Reading:

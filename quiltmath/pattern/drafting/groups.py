@@ -19,6 +19,7 @@ from itertools import combinations, pairwise
 from . import listed, naming
 from .brackets import without_conversions, without_remarks
 from .chunks import FIGURES, MEASURES, Chunk, all_of, count, opened, place_of
+from .fillers import HEADS
 from .listed import LETTERED
 from .model import Context, Entry
 from .triangles import DIAGONAL
@@ -357,7 +358,7 @@ def of_two_fabrics(chunks: list[Chunk], context: Context, page) -> bool:
     named = [one for one in chunks if one.kind == "word" and is_fabric(page.text[one.start : one.end], context)]
     for one, other in pairwise(named):
         between = [chunk for chunk in chunks if one.end <= chunk.start < other.start]
-        between = [chunk for chunk in between if page.said(chunk) not in naming.HEADS]
+        between = [chunk for chunk in between if page.said(chunk) not in HEADS]
         if count(between, *FIGURES):
             if all(page.said(name) in HUES for name in (one, other)):
                 return True

@@ -6,12 +6,12 @@ import re
 
 from . import naming
 from .bare_heads import FOLLOWING, LENGTHWISE, PLACE, SCRAPS, Head, alone
-from .chunks import FIGURES, MEASURES, NAMED, chunked, opened
+from .chunks import FIGURES, MEASURES, NAMED, chunked, count, opened
 from .figures import number
 from .listed import names
 from .model import Context
 from .strips_above import REST
-from .vocabulary import phrase, trade_name
+from .vocabulary import SOMEBODY, phrase, trade_name
 
 _EACH = r"(?:each|every|both)(?:\s+(?:one\s+)?of)?(?:\s+the|\s+your)?"
 _SETS_OF = r"[a-z0-9-]+(?:\s+(?!matching|identical)[a-z]+)?"
@@ -23,20 +23,20 @@ _ALONG_OF = r"length(?:wise)?(?:\s+(?:of\s+)?grain)?\s+of\s+(?:the\s+|your\s+)?"
 _LENGTH_OF = r"[\d/ ]+\s(?:yards?|yds?|met(?:er|re)s?|m)\s+of\s+(?:the\s+|your\s+)?"
 _THE_PIECES = r"(?:(?:the\s+following|these)\s+(?:strips\s+)?)?(?:(?:pieces|patches)\s+)?"
 _HEAD = re.compile(
-    rf"""\W*(?:(?:now|next|then)\s+)?(?:(?P<is_for>for\s+(?:the\s+)?)?(?P<purpose>[^,:;.\d]{{3,40}}?)[,:]\s*(?=(?:cut\s+(?:lengthwise\s+)?)?(?:from|of\b|out\b|using)))?(?:
+    rf"""\W*(?:(?:now|next|then)\s+)?(?:(?P<is_for>for\s+(?:the\s+)?)?(?P<purpose>[^,:;.!?\d]{{3,40}}?)[,:!?]\s*(?=(?:cut\s+(?:lengthwise\s+)?)?(?:from|of\b|out\b|using)))?(?:
       (?:(?P<counted>(?:\d{{1,3}}|[a-z]+)\s+[^:;.,\d]{{3,40}}?)\s*[:,-]+\s*)?from\s+(?P<each3>each|every\s+one)\s*(?:,?\s*(?:you\s+)?cut\b\s*[:,-]*|[:-]+)
     | (?:cut(?:ting)?\s+)?{_THE_PIECES}
       (?:from|out\s+of|of(?=\s+the)|using|(?P<for>for)|along)\s+ (?:(?P<each>{_EACH})\s+)? (?:the\s+|your\s+)?
       (?P<along>{_ALONG_OF})? (?P<left>{_LEFT})? (?:{_LENGTH_OF})?
       (?P<name>[^:;.]*?) \s*(?:[,:;-]+\s*|\s) (?:then\s+)?
-      (?:go\s+ahead\s+and\s+|(?:you|i|we)\s+(?:will\s+|then\s+|just\s+)?)? 
+      (?:go\s+ahead\s+and\s+|{SOMEBODY})?
       (?:(?:fussy[\s-]+)?cut|(?:chopp|slic|snipp)ed)\b
       (?:\s+(?P<sets>{_SETS_OF})\s+(?:matching\s+|identical\s+)?sets?\s+(?:of\b)?)?
       (?:\s+{FOLLOWING})? (?P<along4>\s+(?:{LENGTHWISE})(?=\W*$))? \s*[:,-]*
     | (?:cut(?:ting)?\s+(?P<along3>lengthwise\s+)?)?{_THE_PIECES}
       (?:from|using|along)\s+ (?:(?P<each2>{_EACH})\s+)? (?:the\s+|your\s+)? (?P<along2>{_ALONG_OF})?
       (?P<left2>{_LEFT})?
-      (?P<name2>[^:;.]*?)\s*(?::|$|,\s*(?=\(?\d))
+      (?P<name2>[^:;.]*?)(?P<along5>,?\s+(?:cut\s+)?{LENGTHWISE}(?=\s*:))?\s*(?::|$|,\s*(?=\(?\d))
     )""",
     re.VERBOSE,
 )
@@ -50,7 +50,7 @@ _KEYED = re.compile(r"\W*(?:fabrics?|colou?rs?)\s*:\s*(?P<name>[^\W\d_][^:;.\d]{
 """A form that is filled in: "Fabric: navy"."""
 _OF_A_KEY = re.compile(
     r"\W*(?:fabric\s+)?(?P<letter>[a-z]\d?|\d{1,2})\s*(?:=|(?<=fabric [a-z\d])\s*(?::|\s-))\s*"
-    r"(?P<name>[^\W\d_][^:;.,\d=]{1,40})"
+    r"(?P<name>[^\W\d_][^:;.,\d=]{1,40})\.?"
 )
 """A letter and the fabric that it stands for: "A = ivory", "Fabric A: ivory"; several in a row head nothing."""
 _DITTO = re.compile(r"\s*(?:\"|''|ditto\b|do\.)[\s:,-]+(?=\(?\d)")
@@ -90,10 +90,17 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
     if match:
         found = _spoken(page, match, context)
         purpose = naming.named(match["purpose"], match["purpose"]) if match["purpose"] else ""
+        purpose = "corner" if purpose == "corner piece" else purpose  # of what, its pieces tell
         if found and purpose not in ("", "?") and found.fabrics:
             return found._replace(role=purpose)
-        if found and (match["is_for"] or not match["purpose"]):
+        cries = match["purpose"] and page.plain[match.end("purpose")] in "!?"  # "Ready? From the gold cut"
+        if found and (match["is_for"] or not match["purpose"] or cries):
             return found if not match["purpose"] else found._replace(rest=match.end())
+    match = _NAMED.match(page.plain, start, end)
+    bare = match is not None and not count(chunked(page.plain, match.end(), end), *FIGURES)
+    whole = alone(page, start, end, end, end, context) if bare else None
+    if whole and whole.fabrics and (whole.role or whole.lengthwise):  # "Cream - setting triangles"
+        return whole
     known = _known_first(page, start, end, context) or _ditto(page, start, end, context)
     if known:
         return known
@@ -114,9 +121,6 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
     if match:
         rest = (match.end(), end)
         kinds = {one.kind for one in chunked(page.plain, *rest)}
-        whole = alone(page, start, end, end, end, context) if not kinds & FIGURES else None
-        if whole and whole.fabrics and whole.role:  # "Cream - setting triangles"
-            return whole
         found = alone(page, *match.span("name"), match.end(), end, context)
         if found and found.role and kinds <= {"word", "punct"} and naming.is_of_fabric(page.plain[slice(*rest)]):
             named = names(page, *rest, context)
@@ -150,7 +154,7 @@ def _spoken(page, match, context):
         return found if context.fabrics else None
     name = next(one for one in ("counted", "name", "name2") if match[one] is not None)
     start, stop = match.span(name)
-    along = any(match[one] for one in ("along", "along2", "along3", "along4"))
+    along = any(match[one] for one in ("along", "along2", "along3", "along4", "along5"))
     each = match["each"] or match["each2"] or match["each3"]
     left = match["left"] or match["left2"] or ""
     if _REST.fullmatch(left + page.plain[start:stop]):  # of the fabric above; what is cut on this line has its rule

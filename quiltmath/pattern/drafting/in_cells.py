@@ -123,7 +123,7 @@ class InCells(Clauses):
         if len(cells) > 1:
             return None if count(chunked(self.page.plain, *cells[0]), *FIGURES) else label
         behind = self.page.plain[label.end : label.end + 3]
-        apart = self.page.plain[label.start] == "(" or behind[:1] in (".", ")") or behind == " - "
+        apart = self.page.plain[label.start] in "([" or behind[:1] in (".", ")") or behind == " - "
         found = heads.head(self.page, label.end + 1, end, self.context) if apart else None
         return label if found and found.fabrics and found.rest < end else None
 

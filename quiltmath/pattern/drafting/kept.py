@@ -118,7 +118,7 @@ class Kept:
         """The question whether a head is the fabric that the lines below it are cut from."""
         below = {words for other, words in self.below_doubts if other == head}
         bare = [one for one in self._cut() if one.words in below and "fabric" not in one.data]
-        name = re.sub(r"\s*[:-]?\s*(?:cut)?\W*$", "", head.text, flags=re.IGNORECASE)
+        name = re.sub(r"\s*[:-]?\s*\b(?:cut)?[^\w)\"']*$", "", head.text, flags=re.IGNORECASE).strip("\"'")
         if re.match(r"(?:cut|out|using|along)|.*\bfrom\b", head.text, re.IGNORECASE):
             known = dict.fromkeys(one.data["fabric"] for one in self._cut() if "fabric" in one.data)
             answers = tuple(Choice(fabric, tuple(one.but(fabric=fabric) for one in bare)) for fabric in known)

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from . import naming
 from .chunks import Chunk, all_of, count, opened
+from .fillers import HEADS
 from .model import Context, Entry, Reading
 from .page import Page
 
@@ -72,5 +72,5 @@ def _finished(sized):
 def _name(part, page):
     """What a kind of block is called; "block" where it has no name."""
     said = [page.text[one.start : one.end].lower() for one in part if one.kind in ("word", "unit")]
-    words = [word for word in said if word not in _NO_NAMES | naming.HEADS]
+    words = [word for word in said if word not in _NO_NAMES | HEADS]
     return " ".join(words) or "block"

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from . import naming
 from .chunks import FIGURES, chunked
+from .fillers import LEADS
 from .model import Context
 from .vocabulary import COLOURS, OF_FABRIC, PRINTS
 
@@ -16,8 +17,8 @@ if TYPE_CHECKING:
 _NO_NAME = [
     re.compile(words, re.IGNORECASE)
     for words in (
-        r"^\W+|[\s:,-]+$",
-        r"^[a-z]\d?[.)]\s+(?=[^\W\d]{2})",
+        r"^\W+|[\s:,.-]+$",
+        r"^[a-z]\d?[.)\]]\s+(?=[^\W\d]{2})",
         r"^(?:(?:the|all|your|each|remaining|left-?over|a|an|both|from|in|of|what(?:ever)?)\s+(?=\w))+|\bfabrics?$",
         r"\s+(?:(?:that|which)\s+)?(?:is|are|was|you\s+have)?\s*left(?:[\s-]*over)?$",
         r"\s+together$|\s+into$|^scraps?\s+of\s+|\s+(?:scraps?|leftovers?)$",
@@ -82,11 +83,13 @@ def _parts(page, start, stop):
     if lettered:
         return [f"Fabric {letter}" for letter in _letters(lettered["letters"])]
     found = []
-    for part in re.split(r",\s*(?:for|[a-z]+ing\s+(?:[a-z]+ly|to|the|as|with|from))\b.*|,|;|\band\b|&|/|\+", text):
+    for part in re.split(
+        r",\s*(?:for|[a-z]+ing\s+(?:[a-z]+ly|to|the|as|with|from))\b.*|,|;|\b(?:and|AND)\b|&|/|\+", text
+    ):
         for words in _NO_NAME:
             part = words.sub("", part.strip())
         words = part.split()
-        while len(words) > 1 and words[0].casefold() in naming.LEADS:
+        while len(words) > 1 and words[0].casefold() in LEADS:
             words = words[1:]
         found += [" ".join(words)] if words else []
     return found

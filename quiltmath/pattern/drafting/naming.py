@@ -3,50 +3,24 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from functools import lru_cache
 
 from .chunks import FIGURES, Chunk
+from .fillers import DEAR, EMPTY, HEADS, OF_SHAPE, SAID, TOLD
 from .model import Context
-from .vocabulary import COLOURS, DONE_TO_FABRIC, FUNCTION_WORDS, NUMBERED, OF_FABRIC, PROSE, ROLES, SAID_OF_PIECES
+from .vocabulary import (
+    CALLED_AFTER,
+    COLOURS,
+    FUNCTION_WORDS,
+    NUMBERED,
+    OF_FABRIC,
+    PROSE,
+    ROLES,
+)
 
-# fmt: off
-_EMPTY = {
-    "above", "across", "all", "along", "are", "as", "aside", "at", "be", "below", "bottom", "by", "called", "color",
-    "colour", "cut", "fabric", "fabrics", "following", "follows", "for", "grain", "h", "high", "i", "in", "inch",
-    "inches", "into", "is", "it", "its", "l", "labeled", "labelled", "left", "long", "marked", "measure", "measured",
-    "measures", "measuring", "need", "no", "number", "of", "off", "on", "piece", "pieces", "qty", "quantity",
-    "remaining",
-    "scrap", "scraps", "set", "side", "sides", "size", "sized", "stack", "strip", "tall", "that", "the", "their",
-    "them", "then", "these", "this", "those", "to", "top", "total", "use", "w", "whatever", "wide", "will", "with", "x",
-    "yardage", "you", "you'll", "your"
-}
-# fmt: on
-HEADS = {"the", "of", "in", "from", "my", "your"}
-_TOLD = {
-    "also", "buy", "buying", "center", "centre", "choose", "count", "exact", "exactly", "finally", "first", "fussy",
-    "gather", "goods", "horizontal", "horizontally", "initial", "last", "middle", "next", "pull", "purchase", "second",
-    "see", "select", "separate", "shown", "sort", "suggest", "take", "third", "vertical", "vertically"
-}  # fmt: skip
-"""Words of an order or a place, which name no fabric in a line."""
-_OF_SHAPE = {
-    "big", "corner", "corners", "each", "edge", "equal", "extra", "large", "larger", "little", "order", "pieced",
-    "same", "short", "single", "skinny", "small", "smaller", "takes", "template-free", "tiny", "whole"
-}  # fmt: skip
-"""Words of a size, a shape or a place, which name no fabric either."""
-# fmt: off
-_SAID = SAID_OF_PIECES - DONE_TO_FABRIC
-FILLERS = _EMPTY | HEADS | _TOLD | _OF_SHAPE | FUNCTION_WORDS | _SAID | {
-    "a", "accurately", "after", "allow", "always", "an", "and", "anything", "around", "bag", "before", "begin",
-    "carefully", "charm", "crossgrain", "crosswise", "else", "height", "here", "horizontal", "horizontally", "kit",
-    "leaving", "material", "materials", "neatly", "need", "off", "ones", "onto", "out", "overall", "patchwork", "pick",
-    "plenty", "quilt", "ready", "really", "remainder", "repeat", "required", "s", "selvage", "selvages", "selvedge",
-    "selvedges", "simply", "sq", "start", "straight", "sure", "together", "too", "until", "usable", "vertical",
-    "vertically", "very", "well", "what", "which", "whose", "width", "à"
-}
-# fmt: on
-"""Words that change nothing of what is cut: of any other that was not taken for a name, a draft asks."""
-LEADS = {*HEADS, *_TOLD, *FUNCTION_WORDS, "is", "now", "cut", "then"}
-"""What stands before the name of a fabric in a sentence: "Next up is the white"."""
+_SHADES = {"dark", "deep", "light", "pale", "soft"}
+"""What may stand before the name of a thing that a colour is called after."""
 _RELATIVE = {"which", "that"}
 _OTHERS = {"another", "other", "second", "third", "different"}
 """Words that part a fabric from one of the same name."""
@@ -56,9 +30,18 @@ _KINDS = {"plain"}
 """Words that name no fabric alone."""
 _NUMBERED = re.compile(rf"(?:fabric|{NUMBERED})\s+\#?(\w{{1,2}})\b")
 _PLURAL = re.compile(r"(?<=[a-z]{2})s$")
-_BESIDE_BORDER = re.compile(r"\bfor (?:the )?(?:(?P<side>sides)|(?P<top>top(?: and |/)bottom|top|bottom))\b")
+_BESIDE_BORDER = re.compile(
+    r"\bfor (?:the )?(?:(?P<side>sides)|(?P<top>top(?: and |/)bottom|top|bottom)|(?P<corner>corners))\b"
+)
 """The other strips of a border: "for the sides, two 4 x 56 in"."""
 _BORDERS = ("inner", "middle", "outer", "first", "second", "third", "fourth", "final", "narrow", "wide")
+EITHER = " or "
+"""Between the borders of which a head names both."""
+_TWO_BORDERS = re.compile(
+    r"\b(?:inner|middle|first|second|third|1st|2nd|3rd)\s*(?:borders?\s*)?(?:and|&|,|/)\s*(?:the\s+)?"
+    r"(?:outer|middle|second|third|fourth|2nd|3rd|4th)\b|\bborders?\s+1\s*(?:and|&|,|/|-)\s*2\b"
+)
+"""Of each of two borders something else is told: "inner and outer borders"."""
 _SAME = {
     "center": "middle",
     "centre": "middle",
@@ -78,7 +61,7 @@ def key(name: str) -> frozenset[str]:
     True
     """
     words = re.findall(r"[^\W_]+", name.casefold())
-    return frozenset(_PLURAL.sub("", word) for word in words if word not in _EMPTY | _KINDS)
+    return frozenset(_PLURAL.sub("", word) for word in words if word not in EMPTY | _KINDS)
 
 
 def known(name: str, names: list[str]) -> str | None:
@@ -133,11 +116,13 @@ def described(chunks: list[Chunk], page, of_several: bool = False) -> str:
         heads = chunk.kind in ("from", "article") or word.casefold() in HEADS
         if heads or chunk.kind != "word":
             runs.append((heads, []))
-        elif len(word) > 1 and word.casefold() not in _EMPTY | _TOLD | PROSE | FUNCTION_WORDS | _SAID:
+        elif len(word) > 1 and word.casefold() not in EMPTY | TOLD | PROSE | FUNCTION_WORDS | SAID:
             runs[-1][1].append(" ".join(word.split()))
     # Words behind "the" or "from" are the fabric before all others; of the others, things that are sewn are none.
     of_fabric = [words for _, words in runs if is_of_fabric(" ".join(words))]
     words = [word for run in of_fabric or (words for _, words in runs) for word in run]
+    while len(words) > 1 and words[0].casefold() in DEAR and (counted or words[0].islower()):
+        words = words[1:]
     return "" if {word.casefold() for word in words} <= _KINDS and not of_several else " ".join(words)
 
 
@@ -211,7 +196,7 @@ def told(chunks: list[Chunk], page) -> str:
 def unknown(chunks: list[Chunk], page, of_several: bool = False) -> str:
     """The words of a line that may name a fabric, where nothing says so: "12 fern squares"."""
     said = described(chunks, page, of_several)
-    return "" if {word.casefold() for word in said.split()} <= _OF_SHAPE else said
+    return "" if {word.casefold() for word in said.split()} <= OF_SHAPE else said
 
 
 def in_bracket(chunks: list[Chunk], page) -> str:
@@ -249,7 +234,15 @@ def is_plain(said: str) -> bool:
 def is_of_fabric(said: str) -> bool:
     """Whether words that no head and no shopping list has named can be a fabric: a colour or a kind is among them."""
     words = {word.casefold() for word in re.findall(r"[^\W\d_]+", said)}
+    if words & CALLED_AFTER and words <= CALLED_AFTER | _SHADES:
+        return True
     return bool((words | {_PLURAL.sub("", word) for word in words}) & (COLOURS | OF_FABRIC))
+
+
+def is_only_of_fabric(said: str) -> bool:
+    """Whether each word of a name is a colour or says the kind of a fabric, so that it is the name of nothing else."""
+    words = {_PLURAL.sub("", word.casefold()) for word in re.findall(r"[^\W\d_]+", said)}
+    return is_numbered(said) or words <= COLOURS | OF_FABRIC | CALLED_AFTER | _SHADES | _KINDS
 
 
 def role(chunks: list[Chunk], context: Context, plain: str) -> str:
@@ -262,6 +255,10 @@ def role(chunks: list[Chunk], context: Context, plain: str) -> str:
     """
     words = _words(chunks, plain)
     found = set(roles(chunks, plain))
+    if EITHER in context.role:
+        if found <= {"border", "border side", "border top"}:
+            return "?"
+        context = replace(context, role="")
     borders = [one for one in found if "border" in one]
     if len(found) == 2 and borders and found & {"corner square", "cornerstone"}:
         return f"{borders[0].removesuffix(' corner')} corner"
@@ -280,13 +277,16 @@ def role(chunks: list[Chunk], context: Context, plain: str) -> str:
         found = {f"{border_of(border.removesuffix(' corner'))} corner"}
     if len(found) > 1:
         borders = [one for one in found if "border" in one]
-        found = {max(borders, key=len)} if len(borders) == len(found) else {"?"}
+        several = len({one.partition(" ")[0] for one in borders} - {"border"}) > 1
+        found = {max(borders, key=len)} if len(borders) == len(found) and not several else {"?"}
     unnamed = found <= {"border", "border side", "border top", "border corner"}  # of which border, the head says
     if unnamed and "border" in context.role and not context.role.endswith(" corner"):
         border = border_of(context.role)
         place = named(border, words)
         return context.role if place == border else place
     beside = _BESIDE_BORDER.search(words) if context.last and "border" in context.last[-1].role else None
+    if beside and beside["corner"]:  # on the line of the border
+        return f"{border_of(border.removesuffix(' corner'))} corner" if "border" in border else context.role
     place = found.pop() if found else context.role or (str(beside.lastgroup) if beside else "")
     return _of_a_place(place, words)
 
@@ -322,20 +322,38 @@ def roles(chunks: list[Chunk], plain: str) -> list[str]:
     """The places in the quilt that a line names, in one spelling, each once."""
     said = [" ".join(plain[chunk.start : chunk.end].split()) for chunk in chunks if chunk.kind == "role"]
     words = _words(chunks, plain)
-    return [one for one in dict.fromkeys(named(one, words) for one in said) if one]
+    found = [place for one in said for place in each_border(one) or [named(one, words)]]
+    return [one for one in dict.fromkeys(found) if one]
+
+
+def each_border(said: str) -> list[str]:
+    """The borders that these words name, where they are two.
+
+    >>> each_border("inner and outer borders"), each_border("inner border")
+    (['inner border', 'outer border'], [])
+    """
+    if not _TWO_BORDERS.search(said):
+        return []
+    return [named(f"{one} border") for one in re.findall(r"[a-z]+|\d", said) if _SAME.get(one, one) in _BORDERS]
 
 
 def named(said: str, words: str = "") -> str:
     """One spelling for the words of a role."""
     if "border" in said:
+        if _TWO_BORDERS.search(said):
+            return "?"
         order = [_SAME.get(one, one) for one in re.findall(r"[a-z]+|\d", said)]
         place = next((one for one in _BORDERS if one in order), "")  # "narrow inner border" is the inner one
         left_and_right = re.search(r"\bleft\b|\bright\b", said) or re.search(r"\bleft\W+(?:and\W+)?right\b", words)
         side = "side" if left_and_right or re.search(r"\bsides?\b", said + " " + words) else ""
+        if re.search(r"\bshort(?:er)?\s+(?:sides|ends)\b", words) and not re.search(r"\blong(?:er)?\s+sides\b", words):
+            return " ".join(filter(None, (place, "border top")))
         if re.search(r"\bcorners?\b", words):
             return " ".join(filter(None, (place, "border corner")))
         top = "top" if re.search(r"\btops?\b|\bbottoms?\b|\bupper\b|\blower\b", said + " " + words) else ""
         return " ".join(filter(None, (place, "border", side if not top else "" if side else top)))
+    if said == "back":
+        return "backing"
     for word, meant in ROLES.items():
         if word in said:
             of_squares = meant == "sashing" and re.search(rf"\b{word}\w* squares?\b", words)

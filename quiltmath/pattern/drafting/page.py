@@ -35,17 +35,27 @@ _GOES_ON = re.compile(
     r"\s*(?:sub-?\s?cut|cross-?cut|re-?cut|in(?:to)\b|cut (?:in half|once|twice|diagonally|into|these|them)|once\b"
     r"|twice\b|diagonal(?:ly|s)?\b|on the|from (?:these|this|which|those|them|it)\b|"
     r"x\s|x\d|by\b|wide\b|squares?\b|rectangles?\b|strips?\b|lengths?\b|pieces?\b|triangles?\b|inch|wof\b"
-    r"|for (?:a total|the)\b|and\b|to (?:yield|make|get|give)\b|yield|total"
+    r"|for (?:a total|the)\b|of (?:the|your)\b|across\b|and\b|to (?:yield|make|get|give)\b|yield|total"
     r"|\((?!\d+[)\s]*(?![a-z\s])|\d+\s+\d|[a-z]\d?\)))"
 )
 _OPEN = re.compile(
     r"(?:[,;x&+]|\b(?:by|and|or|into|to|of|for|from|the|an?|(?<!first )(?<!second )(?<!no )cut|each|every|these"
-    r"|those|them|with|make|both|one|twice|on|are|is|be|was|were|will|that|which|your|our|my|its|their|same|than|about|at|when|until|then|you|gives?|yields?|makes?|another|plus|measuring)"
+    r"|those|them|with|make|both|one|twice|on|are|is|be|was|were|will|that|which|your|our|my|its|their|same|than|about|at|when|until|then|you|gives?|yields?|makes?|another|plus|measuring|scant)"
     r"|\bfabric:?-|(?<!\d )(?<!\d)\bin|[a-z]-)\s*$"
 )
 _HEADS_A_SIZE = re.compile(
     r"\W*(?:finish(?:ed|es)\s+)?(?:quilt\s+|block\s+)?(?:size|measurements?)\W*|\W*finished\s+(?:quilt|block)\W*"
 )
+_HEADS_THE_NEXT = re.compile(r"[;.,]\s*[^\W\d][^;.,:\d]{2,30}:\s*$")
+"""What ends a line of pieces and is the head of the line below: "…; posts:"."""
+_OPEN_PLACE = re.compile(r"\b(?:for|side|inner|outer|middle|top|bottom|corner|setting|first|second|third)\s*$")
+"""What ends a line that goes on with a place in the quilt."""
+_ONLY_GOES_ON = re.compile(r"\s*(?:fabrics?(?=\s+(?:and|for|to|then|into)\b|\s*[.,]|\s*$)|off\b)")
+"""What no line begins with, in small letters."""
+_WANTS_A_NAME = re.compile(r"\b(?:from|to\s+(?:make|give|get|yield))(?:\s+the)?\s*$")
+"""What ends a line that goes on with a fabric, or with a number."""
+MOST_OF_AN_END = 6
+"""Words: the end of a line in a narrow column has no more."""
 _HAS_WORDS = re.compile(r"\S[^\n]*")
 _CLAUSE = re.compile(r"(?:.*(?:\.\s|[;:]))?\s*", re.DOTALL)
 """A line as far as its last clause."""
@@ -53,10 +63,12 @@ SHORTEST_FULL, FULL = 38, 0.85
 """A line of running text that goes on in small letters on the next has so many signs, and so much of the longest line
 of its paragraph."""
 _RUNS_ON = re.compile(rf"\s*(?!(?:cut|{'|'.join(sorted(PROSE))})\b)[a-z]")
-_NAMED = re.compile(r"\s*[^\W\d_][^:;,.\d]{0,30}(?::|\s-)\s*\(?\d")
+_NAMED = re.compile(r"\s*[^\W\d_][^:;.\d]{0,30}(?:\d{1,2}\b[^:;.\d]{0,20})?(?::|\s-)\s*(?:cut\s+)?\(?\d")
 """A line that names a fabric and counts its pieces, as the lines of a list do."""
 _ALONE = re.compile(r"\s*\([^()]*\b(?:fabric|usable|useable|wof|seams?)\b[^()]*\)\s*")
 """A bracket on a line of its own that tells of the whole page: "(fabric 42 in wide)"."""
+_BOUGHT = re.compile(r"\s*\(\s*\d[\d ./-]*\s*(?:yards?|yds?|met(?:er|re)s?|m|cm)\b\.?\s*\)[\s:]*")
+"""How much is bought of the fabric that the line above names, in a bracket alone."""
 _FRACTION = re.compile(r"\s*\d\s*/\s*\d")
 _BULLET = re.compile(r"\s*(?:\d{1,2}[.)]\s|[-*•◦▪●○■□]|[A-Z]\d?[:.)=]|[a-z]\d?\)\s)")
 
@@ -70,12 +82,13 @@ _PARTS_OF_WORDS = {
     "hand", "tone"
 }  # fmt: skip
 """What a hyphen stands behind on one line too."""
-_HYPHENATED = re.compile(r"(?<![^\W\d_])(?P<one>[^\W\d_]+)[-\u2010\u00ad]\n[ \t]*(?P<other>[a-z]+)")
+_HYPHENATED = re.compile(r"(?<![^\W\d_])(?P<one>[^\W\d_]+)[-\u2010\u00ad][ \t]*\n[ \t]*(?P<other>[a-z]+|[A-Z]{2,})")
 
 
 def _whole_word(match):
     """A word that a line broke, whole on the first of its lines; blanks keep what follows in its place."""
-    if match["one"].lower() in _PARTS_OF_WORDS:
+    shouts = match["other"].isupper()
+    if match["one"].lower() in _PARTS_OF_WORDS or shouts and not (match["one"].isupper() and len(match["one"]) > 2):
         return match[0]
     return (match["one"] + match["other"]).ljust(len(match[0]))
 
@@ -136,6 +149,10 @@ class Page:
     def lines_between(self, one: int, other: int) -> int:
         """How many lines end between two places."""
         return self.plain.count("\n", one, other)
+
+    def lines_apart(self, one: int, other: int) -> int:
+        """How many lines end between two places, but for those without a word."""
+        return len(re.findall(r"\n\s*", self.plain[one:other]))
 
     def has_more(self, place: int) -> bool:
         """Whether two lines or more follow a place: what stands before it may be a title."""
@@ -238,6 +255,29 @@ class Page:
         longest = max(len(one.strip()) for one in (above + below).splitlines())
         return last >= max(SHORTEST_FULL, FULL * longest)
 
+    def _is_above_figures(self, end):
+        """Whether a figure stands on the line below, which goes on with a small letter or counts."""
+        below = re.compile(r"[^\n]*\n[ \t]*(?P<line>[a-z(\[\d][^\n]*)").match(self.text, end)
+        return bool(below) and count(chunked(self.plain, *below.span("line")), *MEASURED) > 0
+
+    def _ends_what_is_cut(self, before, start, end):
+        """Whether a few words in small letters end the line of pieces above them in a narrow column: "12 squares 3 in
+        of white / muslin"."""
+        words = self.text[start:end].strip()
+        few = words[:1].islower() and len(words.split()) <= MOST_OF_AN_END and not re.search(r"\d|[:;]$", words)
+        pieces = chunked(self.plain, *before)
+        if not few or not _RUNS_ON.match(self.text, start, end):
+            return False
+        if self._is_above_figures(end) and not _OPEN_PLACE.search(self.plain[slice(*before)]):
+            return False
+        return count(pieces, "count") > 0 and count(pieces, *MEASURED) > 0 and count(pieces, *NAMED, "strip") > 0
+
+    def _wants_more(self, line):
+        """Whether a line is no whole heading: it holds a figure, or ends in a word that no heading ends in."""
+        head = self.plain[slice(*line)]
+        shouts = self.text[slice(*line)].isupper()
+        return bool(re.search(r"\d", head)) or not shouts and bool(_WANTS_MORE.search(head))
+
     def _goes_on(self, before, start, end):
         """Whether a line goes on with what the line before it began."""
         head, line = self.plain[before[0] : before[1]], self.plain[start:end]
@@ -247,16 +287,32 @@ class Page:
             return False
         if _ALONE.fullmatch(line):
             return False
-        if _BULLET.match(self.text[start:end]) or len(head) > LONGEST_JOINED:
+        if _BOUGHT.fullmatch(line) and not re.search(r"\d", head):
+            return True
+        if len(head) > LONGEST_JOINED:
             return False
+        if _WANTS_A_NAME.search(head) and count(chunked(self.plain, *before), *MEASURED):
+            return True
+        if _BULLET.match(self.text[start:end]):
+            return False
+        if head.count("(") > head.count(")"):
+            return True
         capital = self.text[start:end].lstrip()[:1].isupper()
         if capital and (self._is_head(start, end) or not _WANTS_MORE.search(head) and self._is_place(start, end)):
             return False
+        if not _OPEN_PLACE.search(head) and self._is_place(start, end) and self._is_above_figures(end):
+            return False
+        if not self._wants_more(before) and _NAMED.match(line):  # "BRING WITH YOU" heads a list
+            return False
         first = chunked(self.plain, start, end)[:1]
-        if head.count("(") > head.count(")") or _HEADS_A_SIZE.fullmatch(head) and count(first, *MEASURED):
+        if _HEADS_A_SIZE.fullmatch(head) and count(first, *MEASURED):
+            return True
+        if _HEADS_THE_NEXT.search(head) and count(chunked(self.plain, *before), *MEASURED):
             return True
         if head.rstrip().endswith((".", ":")):
             return False
+        if self._ends_what_is_cut(before, start, end) or _ONLY_GOES_ON.match(self.text, start, end):
+            return True
         if self._lacks(before, (start, end)):
             return True
         if _NAMED.match(self.text, *before) and _NAMED.match(self.text, start, end):

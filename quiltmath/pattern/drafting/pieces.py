@@ -87,10 +87,11 @@ def _closed(page, start, end):
 
 
 def _of_two_places(data, chunks, context, page, table):
-    """The question about a line that names two places in the quilt."""
+    """The question about a line that names two places in the quilt, or stands below a head that does."""
+    above = context.role.split(naming.EITHER) if naming.EITHER in context.role else []
     choices = [
         Choice(one, entries(data, chunks, context, page, table, place=one).entries)
-        for one in naming.roles(opened(chunks), page.plain)
+        for one in above or naming.roles(opened(chunks), page.plain)
     ]
     return asked(chunks, page, "where in the quilt does this belong?", *choices)
 

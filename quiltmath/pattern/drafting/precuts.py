@@ -22,7 +22,7 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Fabric that is bought as pieces: "6 fat quarters assorted reds", "40 precut 2 1/2 x 42 in strips"."""
     if is_part(chunks, page) or prose.said(chunks, page) & CHOSEN:  # "choose 72 of the 5 in squares"
         return None
-    chunks = without_purpose(chunks)
+    chunks = [inner for one in without_purpose(chunks) for inner in (one.value if _is_a_piece(one) else (one,))]
     quarters, precut = count(chunks, "fat_quarter"), count(chunks, "precut")
     noted = [one for one in chunks if one.kind == "note" and count(one.value, "fat_quarter", "precut")]
     buying = context.section == "buying"
@@ -51,8 +51,10 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if any(one.kind not in (*FILLS, *PIECES, "count", "size", "length", "of_each", "each") for one in flat):
         return None
     articles = count(flat, "article")
+    place = place_of(flat, "fat_quarter")
+    behind_a_name = place > 1 and page.said(flat[place - 1]) in (":", "-")  # "Sun: fat quarter"
     one = (
-        (buying or chunks[0].kind == "fat_quarter")
+        (buying or behind_a_name or chunks[0].kind == "fat_quarter")
         and quarters
         and not page.plain[: all_of(flat, "fat_quarter")[0].end].endswith("s")
     )
@@ -81,9 +83,15 @@ def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Several lines of a shopping list in one: "Wadding 1.6 m x 2 m, backing 3.4 m (112 cm wide)"."""
     parts: list[list[Chunk]] = [[]]
     for one in chunks:
-        parts_here = one.kind == "and" or page.said(one) in (",", ";")
+        parts_here = one.kind == "and" or page.said(one) in (",", ";", "plus", "along")
+        if parts_here and len(parts) > 1 and _is_only_a_width(parts[-1], page):
+            wide = parts.pop()
+            parts[-1] += wide
+        parts_here = parts_here and not (one.kind == "and" and count(parts[-1], "each", "of_each"))
         if parts_here and count(parts[-1], "yards", "size", "fat_quarter"):
             parts.append([])
+        elif page.said(one) in ("plus", "along", "with") and len(parts) > 1 and not parts[-1]:
+            continue
         else:
             parts[-1].append(one)
     if len(parts) < 2 or not all(count(part, "yards", "length", "size", "fat_quarter") for part in parts):
@@ -95,6 +103,16 @@ def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if not named or not all(reads) or len(entries) < len(parts) or any(read.questions for read in reads if read):
         return None
     return Reading(entries)
+
+
+def _is_a_piece(chunk):
+    """Whether a bracket says no more than that a fabric is bought as a piece: "Moonshadow (fat quarter)"."""
+    return chunk.kind == "note" and {one.kind for one in chunk.value} in ({"fat_quarter"}, {"count", "fat_quarter"})
+
+
+def _is_only_a_width(part, page):
+    """Whether a part only says how wide the fabric before it is: "5 yards muslin, 36 in wide, and ..."."""
+    return count(part, "length") == 1 and {page.said(one) for one in part if one.kind != "length"} <= {"wide", "."}
 
 
 def _texts(sizes):

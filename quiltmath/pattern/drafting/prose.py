@@ -262,8 +262,26 @@ def before_chatter(page: Page, start: int, end: int) -> tuple[int, int] | None:
     return None
 
 
+_HANDLED_WELL = re.compile(
+    r"(?:all\s+|please\s+)?(?P<already>already\s+)?(?:pre-?)?(?:sewn|joined|pressed|ironed|starched|washed|made\s+up|labell?ed|bagged"
+    r"|sorted|stacked|ready|done|cut(?=\s+(?:already|beforehand|in\s+advance|at\s+home|if\s)))"
+    r"(?:\s+(?:together|in\s+half|up|end\s+to\s+end|already|ready|well|first|flat|beforehand|in\s+advance|at\s+home"
+    r"|and\s+(?:pressed|folded|ironed|labell?ed|rolled)))*"
+    r"(?P<when>,?\s+(?:if|when|so|please|for\s+class|to\s+save|to\s+go)\b[^,;.\d]*)?\W*"
+)
+
+
+def is_of_handling(page: Page, chunks: list[Chunk]) -> bool:
+    """Whether a clause only says how somebody would have pieces handled: "already joined if you have time"."""
+    told = _HANDLED_WELL.fullmatch(page.plain, chunks[0].start, chunks[-1].end) if chunks else None
+    return bool(told and (told["already"] or told["when"]))
+
+
 def _chatters(chunks, page):
-    """Whether a clause tells of nothing that is cut, or bought, and has a word that only running prose has."""
+    """Whether a clause tells of nothing that is cut, or bought, and has a word that only running prose has, or says
+    how well pieces are handled."""
+    if is_of_handling(page, chunks):
+        return True
     words = {page.said(one) for one in chunks if one.kind == "word"}
     told = any(one.kind not in _CHATTER for one in chunks) or re.search(
         r"\d", page.words(chunks[0].start, chunks[-1].end).text

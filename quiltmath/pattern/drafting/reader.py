@@ -40,6 +40,9 @@ _PRECUT = re.compile(
     r"\W*(?:(?:pieces\s+)?(?:already\s+cut|pre-?cut)(?:\s+pieces)?(?:\s+for\s+you|\s+in\s+(?:the|your|this)\s+kit)?)\s*:"
 )
 
+MOST_OF_A_NAME = 4
+"""Words: no fabric is called by more."""
+_CUT_BELOW = re.compile(sections.CUT_BELOW)
 LONGEST_LINE = 4_000
 """Signs: a longer line is no line of a page."""
 
@@ -217,6 +220,9 @@ class Reader(InCells):
         said = said or _RUN_IN.match(self.page.plain, start, end)
         kind = sections.section((said["head"] if said else self.page.plain[start:end]).strip(" -"))
         run_in = said and said.re is _RUN_IN and not self.page.text[slice(*said.span("head"))].isupper()
+        rest = opened(chunked(self.page.plain, *said.span("rest"))) if said and said.re is _RUN_IN else []
+        pieces = kind == "sewing" and count(rest, *FIGURES)
+        run_in = run_in or bool(rest) and (kind == "buying" or bool(pieces))  # in a page that is all capital letters
         buys = kind == "buying" and said and count(chunked(self.page.plain, *said.span("rest")), "yards", "fat_quarter")
         if run_in and not buys:  # "Materials: 3 yards white" is one
             kind = said = None
@@ -228,6 +234,10 @@ class Reader(InCells):
             self.context.lengthwise = False
             self.read.understood.append(self.page.words(start, end))
             return True
+        if kind == "cutting" and _CUT_BELOW.fullmatch(self.page.plain, start, end) and self._is_below_a_head(start):
+            self.context.section = kind
+            self.read.understood.append(self.page.words(start, end))
+            return True
         if kind:
             self.context = self.context.anew(kind)
             self.noun, self.shared, self.counted = "", [], 0
@@ -235,6 +245,13 @@ class Reader(InCells):
             if said:
                 self._line(*said.span("rest"))
         return kind is not None
+
+    def _is_below_a_head(self, start):
+        """Whether the line above one is the name of a fabric, or may be: a "cut:" below it heads no section."""
+        here = self.context
+        heads_here = [one for one in (here.doubtful, *self.read.understood[-1:]) if one]
+        near = any(self.page.lines_apart(one.end, start) == 1 for one in heads_here if one.end <= start)
+        return near and bool(here.doubtful or here.fabrics and not here.below)
 
     def _heads_pieces(self, start, end):
         """Whether words that could head what is sewn ("Blocks:") say what pieces right below them are for, under a head
@@ -252,10 +269,16 @@ class Reader(InCells):
         numbered = sum(len(re.findall(r"\d", page.said(one))) for one in all_of(chunks, "ref"))  # "Project 3"
         if page.plain[: words.start].strip() or len(re.findall(r"\d", words.text)) > numbered or told:
             return False
-        if len(words.text.split()) < 3 and sections.is_above_pieces(page, end):  # a fabric may be called so
+        said = len(words.text.split())
+        if said <= MOST_OF_A_NAME and sections.is_above_pieces(page, end, said > 2):  # a fabric may be called so
             self.context.section = "cutting"
             return False
-        no_head = heads.head(page, start, end, self.context) is None or sections.is_above_no_piece(page, words)
-        titled = no_head and page.has_more(end)
+        found = heads.head(page, start, end, self.context)
+        no_head = found is None or sections.is_above_no_piece(page, words)
+        apart = re.match(r"[^\n]*\n\s*\n", page.plain[end:]) is not None and ":" not in words.text
+        either = bool(found and apart) and not all(map(naming.is_only_of_fabric, found.fabrics))
+        if either:
+            self.context.section, self.context.doubtful = "cutting", words
+        titled = either or no_head and page.has_more(end)
         self.read.remarks += [words] if titled else []
         return titled

@@ -15,6 +15,8 @@ LONGEST = 500
 """Signs: no sentence that says so is on a longer line."""
 _WITHOUT_SEAMS = re.compile(
     r"n[o']t\s+(?:yet\s+)?(?:includ|allow|contain)\w*[^.;\n]*\bseams?\b|\bwithout\s+(?:(?:any|the|a)\s+)?seam\s+allowances?"
+    r"|\bno\s+(?:seam\s+)?allowances?\b[^.;\n]*\bseams?\b|\b(?:sizes?|measure\w*|dimensions|figures|pieces)\b[^.;\n]*\bwithout\s+seams\b"
+    r"|\ballow\s+(?:extra\s+)?for\s+(?:the\s+)?seams\b|^\W*add\s+(?:the\s+)?seams\b|\bseams\s+(?:must|should|have\s+to)\s+be\s+added\b"
     r"|\bexclud\w+\s+(?:of\s+)?(?:the\s+)?seam|\bno\s+seam\s+allowances?\s+(?:is|are|has|have|included|added|given)\b"
     r"|\badd(?:ing)?\s+(?:(?:a|an|the|your)\s+)?(?:[\d./ ]*\d\s*(?:\"|in\w*|cm|mm)?\s*)?seam\s*allowances?"
     r"|\bseam\s*allowances?\s+(?:(?:is|are|must|has|have)\s+)?(?:not\s+(?:includ|add|allow)\w+|excluded|extra|(?:to\s+)?be\s+added)"
@@ -27,7 +29,7 @@ _CHANGES_ALL = re.compile(
 )
 """What changes all that is cut, in a sentence of no piece."""
 _OF_A_SIZE = re.compile(
-    rf"\W*(?:for\s+(?:the\s+|an?\s+)?)?(?P<size>(?:{ALONE})(?:[\s-]+(?:size|sized|quilt|version))*"
+    rf"\W*(?:\d{{1,2}}[.)]\s+)?(?:for\s+(?:the\s+|an?\s+)?)?(?P<size>(?:{ALONE})(?:[\s-]+(?:size|sized|quilt|version))*"
     rf"|(?:{NAMES}|larger|smaller)[\s-]+(?:size|sized|quilt|version))\s*(?:\([^()]*\))?[\s:,.-]*(?:cut\W*)?"
 )
 """The head of what is cut for one of several sizes of a quilt."""

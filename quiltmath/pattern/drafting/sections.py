@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from . import naming
 from .chunks import MEASURES, NAMED, chunked, count, opened
 from .model import Words
 from .page import Page
@@ -13,7 +14,7 @@ SECTIONS = {
     "buying": r"(?:fab(?:ric)?s?|mat(?:eria)?'?l?s?)\.?\s+(?:req(?:uirement)?(?:'?d)?s?|needed|used)\.?|mat'?ls|req'?d"
     r"|materials?(?:\s+(?:list|needed|required))?|fabrics?(?:\s+(?:requirements?|needed|required"
     r"|list|&\s*supplies))?|yardage(?:\s+requirements?)?|you\s+will\s+need|you'll\s+need|you\s+need|supplies"
-    r"|requirements?|shopping(?:\s+list)?|to\s+buy|(?:goods|materials?|supplies)\s+(?:needed|required)|what\s+you(?:'ll|\s+will)?\s+need|fabric\s+and\s+supplies|ingredients"
+    r"|requirements?|shopping(?:\s+list)?|to\s+buy|(?:goods|materials?|supplies)\s+(?:needed|required)|what\s+you(?:'ll|\s+will)?\s+need|fabrics?\s*(?:and|&|\+)\s*(?:supplies|notions|more)|ingredients"
     r"|what\s+(?:to\s+buy|(?:i|we)\s+(?:used|bought|took))|(?:what\s+to\s+)?bring(?:\s+(?:along|with\s+you|to\s+class))?|pick\s+up(?:\s+at\s+the\s+(?:counter|shop|store))?|needed|required|(?:(?:your|this|the|each)\s+)?kit\s+(?:contains|contents|includes)"
     r"|in\s+(?:your|this|the)\s+kit|(?:in\s+)?(?:your|this|the)\s+kit(?:\s+you(?:'ll|\s+will))?\s+(?:find|has|holds)|what(?:'s|\s+is)\s+in\s+(?:your|the)\s+kit",
     "cutting": r"cut|cutting(?:\s+(?:instructions?|directions?|list|chart|guide|the\s+(?:fabrics?|pieces)|table))?"
@@ -42,17 +43,25 @@ def section(text: str) -> str | None:
     return None
 
 
-def is_above_pieces(page: Page, end: int) -> bool:
-    """Whether the line right below the one that ends here counts pieces of a size, and names no fabric of its own."""
-    below = re.compile(r"[^\n]*\n(?P<line>[^\n]*)").match(page.plain, end)
+CUT_BELOW = r"[^\S\n]*(?:please[^\S\n]+)?cut(?:[^\S\n]+(?:out|up|the[^\S\n]+following))?[^\w\n]*"
+"""A line that only says that what stands below it is cut."""
+_LINE_BELOW = re.compile(rf"[^\n]*\n(?:{CUT_BELOW}\n)?(?P<line>[^\n]*)")
+
+
+def is_above_pieces(page: Page, end: int, unnamed: bool = False) -> bool:
+    """Whether the line right below the one that ends here, or below a "cut:" there, counts pieces of a size; where it
+    must be `unnamed`, and names no fabric of its own."""
+    below = _LINE_BELOW.match(page.plain, end)
     chunks = opened(chunked(page.plain, *below.span("line"))) if below else []
-    begins = {"count", "cut", "label"} & {one.kind for one in chunks[:1]}
-    return bool(begins and count(chunks, "count") and count(chunks, *MEASURES) and count(chunks, *NAMED, "strip"))
+    begins = {"count", "cut", "label", *MEASURES} & {one.kind for one in chunks[:1]}
+    pieces = count(chunks, "count") and count(chunks, *NAMED, "strip", "size") or count(chunks, "strips", "wof")
+    named = unnamed and naming.is_of_fabric(naming.told(chunks, page))
+    return bool(begins and count(chunks, *MEASURES) and pieces) and not named
 
 
 def is_above_no_piece(page: Page, words: Words) -> bool:
     """Whether two words or more head no line of a cutting list: a title may be called as a fabric is."""
-    below = re.compile(r"\s*(?P<line>[^\n]*)").match(page.plain, words.end)
+    below = re.compile(r"\s*(?P<line>(?:[^\n]+\n?){0,3})").match(page.plain, words.end)  # in a narrow column
     chunks = opened(chunked(page.plain, *below.span("line"))) if below else []
     pieces = count(chunks, *MEASURES) and count(chunks, "count")
     return " " in words.text and not words.text.endswith(":") and not pieces

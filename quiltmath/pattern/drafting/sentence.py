@@ -133,6 +133,8 @@ class Sentence:
         at = max((place for place, one in enumerate(chunks) if one.kind in (*MEASURES, *groups.NOUNS)), default=0)
         behind = chunks[at + 1 :]
         parted = behind and (behind[-1].kind == "note" or self.page.said(behind[0]) == ",")
+        last_size = max((place for place, one in enumerate(chunks) if one.kind in MEASURES), default=0)
+        parted = parted or any(self.page.said(one) in (":", "-") for one in chunks[last_size:])
         if not parted or len(read.entries) < 2:
             return False
         one, last = (entry.data for entry in read.entries[-2:])
@@ -189,7 +191,8 @@ class Sentence:
         before, behind = chunks[:at], chunks[at + 1 :]
         if count(chunks, "lengthwise", "wof") > 1 or count(chunks, "size") < 2:
             return None
-        if at and {one.kind for one in before} <= {"cut", "punct", "article"}:  # "Cut lengthwise: 2 … and 2 …"
+        first = chunks[at].kind == "lengthwise" and {one.kind for one in before} <= {"cut", "punct", "article"}
+        if first:  # "Cut lengthwise: 2 … and 2 …"
             read = self._in_parts([*before, *behind])
             return read and replace(read, entries=tuple(map(from_above.along_the_selvage, read.entries)))
         if not at or count(before, "size") < 2:
@@ -258,16 +261,7 @@ def _measured_alike(entries):
     """The pieces of a sentence, strips as long as the fabric is wide taken for pieces of that length beside others of
     their width: "2 strips 2 x 52 in and 2 strips 2 x 40 in"."""
     widths = {one.data["size"][0] for one in entries if isinstance(one.data.get("size"), list)}
-    return tuple(_of_its_length(one) if one.data.get("strip") in widths else one for one in entries)
-
-
-def _of_its_length(entry):
-    """Strips of which the length is a remark, as pieces of this length."""
-    long = next((one.removesuffix(" long") for one in entry.remarks if one.endswith(" long")), None)
-    if long is None or entry.table != "cut":
-        return entry
-    remarks = tuple(one for one in entry.remarks if one != f"{long} long")
-    return replace(entry.but(strip=None, size=[entry.data["strip"], long]), remarks=remarks)
+    return tuple(from_above.of_its_length(one) if one.data.get("strip") in widths else one for one in entries)
 
 
 def _all_in_brackets(chunks):

@@ -6,6 +6,7 @@ import re
 from dataclasses import replace
 
 from . import (
+    bare_heads,
     doubtful,
     following,
     for_each_block,
@@ -24,6 +25,7 @@ from .figures import number
 from .model import Question, Reading
 from .triangles import DIAGONAL
 from .unfigured import Unfigured
+from .vocabulary import SOMEBODY
 
 _SHORT = (
     "in", "ins", "yd", "yds", "sq", "sqs", "sqrs", "pc", "pcs", "rect", "rects", "doz", "dz", "ea", "diag", "approx",
@@ -33,16 +35,20 @@ _SHORT = (
 _NOT_SHORT = "".join(rf"(?<!\b{word})" for word in _SHORT)
 _SEWN_ON = r"(?:sew|add|attach|join|stitch|pin)\b[^.;\d]*\b(?:sides?|top|bottom|upper|lower|ends)\b"
 """Where strips of a border go belongs to the words before that cut them."""
+_OF_ANOTHER = r"(?:strips?|remain[a-z]*|rest|same|length[a-z]*|left[a-z-]*|others?|above|first|second|third)"
+"""What stands for a fabric that is told already, or for strips of it."""
 _SENTENCE = re.compile(
     rf"(?<=[a-z\")\d]){_NOT_SHORT}\.\s+(?=[a-z(\d])|(?<=[a-z\")\d])[!?]\s+|;\s*(?!{_SEWN_ON})"
     r"|\.\s+(?=[a-z]+(?:\s[a-z]+){0,3}(?::|\s-)\s*\(?\d)"  # "Light: 1 yd. Medium: 3/4 yd."
-    r"|(?<=\d\sin)\.\s+(?=(?:cut|from|sew|join|make|trim|block|that|this|these|you|there|the)\b)"
+    r"|(?<=\d\sin)\.\s+(?=(?:cut|from|sew|join|make|trim|block|seam|that|this|these|you|there|the)\b)"
     r"|(?<=blocks),?\s+(?=(?:are\s+)?set\s+\w+\s+(?:by|x)\s)"
     r"|\s\|\s|,\s*(?=(?:which|that|this)\s+(?:gives?|makes?|yields?)\b)"
     r"|(?<=[a-z\")])(?:,?\s+(?:(?:and|then)\s+)+|,\s*(?=(?:sew|join|stitch)\s+(?:them\s+|these\s+)?together\b))"
     r"(?=(?:sew|join|stitch|draw|mark|set|put|keep|reserve|save|trim(?=\s+the\s+(?:rest|others?|remaining)))\b"
     r"(?![^.;]*\b(?:sides?|top|bottom|upper|lower)\b))"  # where pieces of a border go names them
     r"|(?<=[a-z\")]),\s*(?=(?!cut\b)[a-z]+(?:\s[a-z]+)?:\s*\(?\d)"
+    rf"|(?<=[a-z\")]),?\s+(?:(?:and|then)\s+)+(?=from\s+(?:the|your)\s+"
+    rf"(?!{_OF_ANOTHER}\b)[a-z][a-z -]{{1,30}}?,?\s+(?:{SOMEBODY})?cut\b)"
 )
 _LETTER = re.compile(r"\W*[a-z]")
 _ARROW = re.compile(r"\s*(?:→|-{1,2}>|=>)")
@@ -83,9 +89,12 @@ class Sentences(Unfigured):
             self.context.last = ()
             return
         above, asked = self.context.above, len(self.read.questions)
-        if len(parts) > 1 and self._is_of_one_fabric(*parts[0]):
-            parts = parts[1:]
-        for part in parts:
+        outside, kept = None, len(self.read.entries)
+        for part, behind in zip(parts, [*parts[1:], None]):
+            here = self.context.role, self.context.fabrics
+            if behind and self._heads_the_next(part, behind):
+                outside = outside or (here if self.context.role else None)
+                continue
             if part is not parts[0] and len(self.read.questions) > asked and not self.context.fabrics:
                 named = naming.described(self._chunks(*parts[0]), self.page)  # which the rest may be cut from too
                 self.context.above = above or ((named,) if naming.is_of_fabric(named) else ())
@@ -104,15 +113,33 @@ class Sentences(Unfigured):
                 self._sentence(*part)
                 self.context.fabrics = self.context.fabrics and before
         self.context.above = above if not self.context.fabrics else self.context.above
+        self._of_the_last_fabric(self.read.entries[kept:])
+        if outside:  # a place that heads its line holds for no other
+            self.context.role, self.context.fabrics = outside
 
-    def _is_of_one_fabric(self, start, end):
-        """Take a sentence that is no more than the name of a fabric that is bought for the head of those behind it."""
-        words, here = self.page.words(start, end), self.context
-        name = naming.known(words.text.strip(" .:"), here.known)
-        if here.section != "cutting" or name is None or naming.key(name) != naming.key(words.text):
+    def _of_the_last_fabric(self, cut):
+        """Let strips of one border be of the fabric that ends their line: "Top: 2 strips, sides: 2 strips, navy"."""
+        borders = {naming.border_of(one.role) for one in cut}
+        fabrics = [one.data.get("fabric") for one in cut]
+        if len(borders) != 1 or not borders.pop().endswith("border") or not fabrics[-1] or any(fabrics[:-1]):
+            return
+        for one in cut[:-1]:
+            self.read.put(one, one.but(fabric=fabrics[-1]))
+
+    def _heads_the_next(self, part, behind):
+        """Take a sentence that is no more than the name of a fabric, or of a place in the quilt and perhaps its fabric,
+        for the head of the pieces behind it: "Borders, green. 2 pcs. 5 x 70 in"."""
+        chunks, pieces = self._chunks(*part), opened(self._chunks(*behind))
+        if self.context.section in ("buying", "sewing") or count(opened(chunks), *FIGURES):
             return False
-        self._apply(heads.Head((name,), end))
-        self.read.understood.append(words)
+        if not count(pieces, "count") or not count(pieces, *MEASURES):
+            return False
+        found = bare_heads.alone(self.page, *part, part[1], part[1], self.context)
+        told = found and all(one in self.context.known or naming.is_of_fabric(one) for one in found.fabrics)
+        if found is None or not (found.role or found.fabrics and told):
+            return False
+        self._apply(found)
+        self.read.understood.append(self.page.words(*part))
         return True
 
     def _leads(self, chunks):
@@ -316,7 +343,7 @@ class Sentences(Unfigured):
         self.read.remarks.extend(read.remarks)
         if any(one.of_fabric for one in read.questions):
             self.context.fabrics = ()  # what comes below may be cut from either
-        self.context.below += cut
+        self.context.below += (*cut, *(one for one in read.entries if one.table == "binding"))
         if self.context.of_block:
             of_one = [one for one in cut if not for_each_block.is_of_all(one)]
             self.read.below_blocks += [(*self.context.of_block, one.words) for one in of_one]

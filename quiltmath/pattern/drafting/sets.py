@@ -200,6 +200,8 @@ def cut_across(chunks: list[Chunk], context: Context, page) -> Reading | None:
     ]
     if (here is None and not told) or count(plain, "role") or "border" in context.role:
         return None
+    if here is None and count(plain, "strips") and not count(plain, "into", "cut", "segments"):  # it is sewn of these
+        return None
     if any(one.kind in ("sew", "make") for one in plain) and (here is None or not count(plain, "into", "cut")):
         return None
     cutting = [one for one in plain if one.kind not in ("strip_set", "into", "from", "cut")]

@@ -39,7 +39,7 @@ _FABRIC = {
 _AT_LEAST = {"at least", "about", "approximately", "approx", "minimum"}
 _NO_NAME = {
     "the", "there", "each", "all", "your", "of", "is", "are", "to", "at", "these", "quilt", "needed", "required", "my",
-    "our", "number", "you", "will", "make", "be", "should", "that", "this", "have", "get", "we", "so"
+    "our", "last", "next", "number", "you", "will", "make", "be", "should", "that", "this", "have", "get", "we", "so"
 }  # fmt: skip
 WHICH_SIZE = "is this the finished size of the block, or with its seam allowance?"
 OF_WIDTH = {"wide", "usable", "useable", "width", "widths"}
@@ -137,12 +137,31 @@ def _finished_and_not(chunks, page):
     return _entry(chunks, page, "block", sizes, _block_name(outer, page)) if len(sizes) == 2 else None
 
 
+_OF_TIME = re.compile(r"(?:week|month|year|(?:[a-z]+)?day|night|lesson|class|clue|time)'s")
+"""Whose block it is tells no name: "this week's star block"."""
+
+
+def _named(words):
+    """The name of a block among the words before it: "week's star" is the star, and "june's" none."""
+    at = max((place for place, word in enumerate(words) if _OF_TIME.fullmatch(word.casefold())), default=-1)
+    words = words[at + 1 :]
+    return "" if words and words[-1].endswith("'s") else " ".join(words).lower()
+
+
+def _behind(chunks, page):
+    """The name that stands between commas behind a block: "This week's block, Lantern, finishes at 9 in"."""
+    names = [page.text[one.start : one.end].lower() for one in chunks[1:] if one.kind == "word"]
+    kinds = [one.kind if one.kind == "word" else page.said(one) for one in chunks]
+    ends = next((at for at, kind in enumerate(kinds) if at and kind != "word"), 0)
+    return " ".join(names[: ends - 1]) if ends > 1 and kinds[0] == kinds[ends] == "," else ""
+
+
 def _block_name(chunks, page):
     """What a block is called, by the word before it; "block" where it has no name."""
     words = []
-    for one in chunks:
+    for at, one in enumerate(chunks):
         if one.kind in ("word", "unit"):
-            word = page.text[one.start : one.end]
+            word = page.text[one.start : one.end].replace("\u2019", "'")
             if word.casefold() not in OF_SIZE | SETTING | _NO_NAME:
                 words.append(word)
         if one.kind == "blocks":
@@ -150,7 +169,8 @@ def _block_name(chunks, page):
             if len(numbered) == 2:
                 return f"block {numbered[1].lstrip('#').upper()}"
             label = next((chunk.value for chunk in chunks if chunk.kind == "label"), "")
-            return " ".join(words).lower() or (f"block {label.upper()}" if label else "block")
+            named = _named(words) or _behind(chunks[at + 1 :], page)
+            return named or (f"block {label.upper()}" if label else "block")
     return "block"
 
 
@@ -184,6 +204,7 @@ def seam(chunks: list[Chunk], context: Context, page) -> Reading | None:
         "unfinished",
         "finished",
         "sew",
+        "each",
         *(NAMED | {"blocks", "make", "total", "other_size"} if of_all else ()),
     )
     told = bag(plain, one=(("length",),), some=some) and count(plain, "seam_allowance", "includes")
@@ -230,6 +251,7 @@ def blocks(chunks: list[Chunk], context: Context, page) -> Reading | None:
     sizes = all_of(plain, "length", "size")
     above = not context.section and not context.fabrics and not count(plain, "cut", "from")  # where a page begins
     of_pieces = any(_follows(one, plain, "squares", "rectangles") for one in all_of(plain, "count"))
+    of_pieces |= bool(sizes) and any(page.said(one) == "squares" for one in plain)  # "Block 1: 12 navy 3 in squares"
     if of_pieces:  # "Blocks, red: 25 squares 4 in"
         return None
     if len(sizes) == 1 and (count(plain, "make", "finished", "unfinished") or above):

@@ -12,6 +12,7 @@ from typing import NamedTuple
 
 from . import naming
 from .chunks import MEASURES, Chunk, all_of, count, opened
+from .counted import so_many_strips
 from .figures import long_side, number
 from .model import Context, Entry, Question, Reading
 from .pieces import NOUNS, WHOLE_WIDTHS, article_counts, piece, sized_each
@@ -289,7 +290,7 @@ def _begins_pieces(chunks, page):
 
 def _strips(chunks, context, page):
     """The strips that a sentence begins with; None where it tells of others, or of none."""
-    chunks = counted_by(sized_each(article_counts(opened(chunks))))
+    chunks = so_many_strips(counted_by(sized_each(article_counts(opened(chunks)))))
     measures = all_of(chunks, "length", "size", "strip")
     if len(measures) != 1 or not (count(chunks, "strips", "wof") or measures[0].kind == "strip"):
         return None

@@ -50,12 +50,12 @@ def _size_of_each(chunks, page):
     return {"finished": sizes[0].value.size} if told else {}
 
 
-_OF_THEM = {"you", "will", "of", "them", "these", "there", "are", "in", "the", "quilt"}
+_OF_THEM = {"you", "will", "of", "them", "these", "there", "are", "is", "in", "the", "quilt", "just", "only"}
 
 
 def _made_of_them(chunks, page):
     """How many of what stands before are made: "and you will make twelve of them"; 0 where that is not said."""
     kinds = {one.kind for one in chunks} - {"punct", "total", "from"}
     counts, said = all_of(chunks, "count"), prose.said(chunks, page)
-    told = kinds - {"word"} in ({"make", "count"}, {"need", "count"}) or {"there", "are", "of", "them"} <= said
+    told = kinds - {"word"} in ({"make", "count"}, {"need", "count"}) or "there" in said and bool(said & {"are", "is"})
     return counts[0].value if told and len(counts) == 1 == count(chunks, *FIGURES) and said <= _OF_THEM else 0

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import re
 
-from . import following, naming, prose, sets
+from . import following, naming, prose, sections, sets
 from .chunks import all_of, count, opened
+from .fillers import FILLERS
 from .model import Question
 from .sentence import Sentence
+from .vocabulary import FUNCTION_WORDS
 
 _OF_THE_REST = re.compile(
     r"\b(?:remain(?:ing|der)|rest|leftovers?|what(?:'s| is| was) left|as (?:shown|in|many|you))\b"
@@ -27,6 +29,9 @@ class Unfigured(Sentence):
     def _without_figures(self, chunks, words):
         """A sentence without figures: it may say more of the line before; else it is kept as it is."""
         flat = opened(chunks)
+        if prose.is_of_handling(self.page, chunks):
+            self.read.instructions.append(words)
+            return
         ends = self._ends_what_is_cut(flat, words)
         if ends and (flat[0].kind == "lengthwise" or _DOUBLE.search(words.text.casefold())):
             self.read.questions.append(Question(words, "this changes what stands before it: how?"))
@@ -78,7 +83,12 @@ class Unfigured(Sentence):
         if (changes or diagonal) and self.context.last:
             self.read.questions.append(Question(words, "this changes what stands before it: how?"))
             return
-        if (self.context.fabrics or of_a_fabric) and self._may_be_a_head(chunks, words):
+        of_others = words.text.endswith(":") or count(flat, "for", "blocks", "unit")
+        apart = re.compile(r"\W*\n\s*\n").match(self.page.plain, words.end)
+        if self.context.role and of_others and (apart or sections.is_above_pieces(self.page, words.end)):
+            self.context.role = self.context.role_above = ""  # of the pieces above
+        named = self._is_only_a_name(chunks)
+        if (self.context.fabrics or of_a_fabric or named) and self._may_be_a_head(chunks, words):
             self.context.fabrics, self.context.doubtful = (), words
         self.read.remarks.append(words)
 
@@ -90,6 +100,24 @@ class Unfigured(Sentence):
 
     def _may_be_a_head(self, chunks, words):
         """Whether a line that is no head the reader knows may yet be one: a few words alone."""
-        alone = not self.page.plain[: words.start].rpartition("\n")[2].strip()
-        said = count(chunks, "word")
-        return alone and 0 < said <= 5 and not words.text.endswith(".")
+        alone = re.fullmatch(r"[\W\d]*", self.page.plain[: words.start].rpartition("\n")[2])
+        said = {self.page.said(one) for one in chunks if one.kind == "word"}
+        ends = not words.text.endswith(".") or self._is_only_a_name(chunks)
+        names = len(said) or count(chunks, "label", "article")  # "A" alone
+        return bool(alone) and 0 < names <= 5 and ends
+
+    def _is_only_a_name(self, chunks):
+        """Whether words right above pieces tell of nothing, so that they may be a name."""
+        said = {self.page.said(one) for one in chunks if one.kind == "word"}
+        chunks = [one for one in chunks if self.page.said(one) != "one"]  # "the leafy one"
+        told = {one.kind for one in chunks} <= {
+            "word",
+            "punct",
+            "and",
+            "article",
+            "label",
+            "note",
+            "cut",
+        } and not said & FUNCTION_WORDS
+        names = bool(chunks) and told and (not said <= FILLERS or not said and count(chunks, "label", "article"))
+        return names and sections.is_above_pieces(self.page, chunks[-1].end, True)

@@ -24,6 +24,12 @@ _SLICED = r"off|out|up|these|those|them|it|in|on|once|twice|diag\w*|from|corner|
 _CUT = rf"(?:(?:cut|chop|slice|snip)(?:p?ing|ting|s)?|(?:chopp|slic|snipp)ed(?=\s+(?:{_SLICED})\b))"
 _SOMEBODY = r"(?:so\s+)?(?:i|we|you(?:'ll)?)\s+(?:then\s+|just\s+|only\s+|simply\s+)?"
 """Who cuts, in running prose: "so I just cut"."""
+SOMEBODY = (
+    r"(?:(?:i|we|you|one)(?:'ll|'re|'d)?\s+|please\s+)"
+    r"(?:(?:will|shall|should|must|may|can|could|would|might|now|then|just|only|simply|also|please"
+    r"|(?:need|have|want|ought|are\s+going|going)\s+to|are\s+to)\s+)*"
+)
+"""Who is told to cut, before the verb: "you should", "we are going to", "please"."""
 
 _AND_CUT = r"(?:\s+(?:the\s+)?(?:strips|them|these))?(?:\s+together)?(?=,?\s+(?:and|then)\s+(?:then\s+)?(?:cut|trim)\b)"
 _TO_MAKE = r"\s+(?:(?:the|these)\s+)?strips\s+(?:together\s+)?to\s+(?:make|get)(?=\s+\(?(?:\d+|two|four)\)?\s+\(?\d)"
@@ -56,8 +62,11 @@ PHRASES: dict[str, str] = {
     # Numbers of places, days, prices and ages, which are no figures of a cutting list.
     "ref": r"100\s?%|fussy[\s-]+cut(?:ting)?,?\s+if\s+(?:you\s+(?:like|wish|want|prefer)|desired)\b"
     r"|cutting\s+(?:mats?|boards?|tables?|rulers?|tools?)\b"
+    r"|\d[\d ./]*(?:\"|-?\s?in(?:ch)?\b|mm)?(?:\s*x\s*\d[\d ./]*(?:\"|-?\s?in(?:ch)?\b)?)?"
+    r"\s*(?:(?:square|clear|acrylic|long|quilting|quilter's)\s+)?"
+    r"(?:rulers?|(?:cutting\s+|self-healing\s+)mats?|rotary\s+cutters?)\b"
     rf"|{_PLACES}\s+\#?\d+(?:[\s,-]*(?:and|to|of|&|-)?\s*\d+)*(?!\d|[./]\d|\s*[\"x]|\s+(?!and\b)[a-z]+\s+\d)"
-    r"|(?:1st|2nd|3rd|\dth)\b(?!\s+(?:(?:and|&)\s+\d\w+\s+)?borders?|\s+strips?|\s*:)|(?:rows?|unit)\s+\#?(?:\d+|[a-z])(?=\s*(?:$|[,:;.(]|-\s))"
+    r"|(?:1st|2nd|3rd|\dth)\b(?!\s+(?:(?:and|&)\s+\d\w+\s+)?borders?|\s+strips?|\s*:|\s+-\s)|(?:rows?|unit)\s+\#?(?:\d+|[a-z])(?=\s*(?:$|[,:;.(]|-\s))"
     rf"|\d{{1,2}}(?:st|nd|rd|th)?\s+(?:of\s+)?{_MONTH}|{_MONTH}\s+\d{{1,2}}(?:st|nd|rd|th)?\b(?!\s*[\"x/])"
     r"|at\s+\d{1,2}(?::\d\d)?(?:\s*[ap]\.?m\b\.?)?(?=\s*(?:$|[.,;)](?!\d)))|(?:call|phone|tel|text)\b[\s.:]*\+?\d[\d\s()-]{5,}\d"
     rf"|[$£€]\s?\d+(?:[.,]\d+)?|\d+\s+{_NO_PIECES}(?:\s+(?:to|per)\s+(?:the|an|1|one)?\s*inch\b)?",
@@ -75,7 +84,7 @@ PHRASES: dict[str, str] = {
     r"|⊠"
     rf"|(?:in\s+half\s+)(?:{_DIAGONAL}){_APART}(?:{_TWICE})|(?:{_TWICE})\s+in\s+half\s+(?:{_DIAGONAL})"
     rf"|quarter-?cut|cut\s+diagonally\s+both\s+ways|quarter\s+(?:(?:it|{_THEM})\s+)?(?:{_BOTH}|{_DIAGONAL})",
-    "once": rf"(?:in\s+half\s+)?(?:{_ONCE})\s+(?:{_DIAGONAL})(?:{_APART}once)?"
+    "once": rf"(?:in\s+half\s+|halved?\s+(?={_ONCE}))?(?:{_ONCE})\s+(?:{_DIAGONAL})(?:{_APART}once)?"
     rf"|(?:{_DIAGONAL}){_APART}(?:{_ONCE})(?:{_APART}once)?"
     rf"|{_DIAGONAL}|halve\s+(?:{_THEM}\s+)?(?:{_DIAGONAL})|[◩◪⧄⧅]",
     "way": r"each\s+way\b|(?:on\s+)?(?:each|every|all(?:\s+(?:four|4))?)\s+sides?\b"
@@ -84,7 +93,7 @@ PHRASES: dict[str, str] = {
     "unit": r"(?:half[\s-]+square|quarter[\s-]+square)[\s-]+(?:triangles?[\s-]+)?(?:units?|blocks?)"
     r"|[hq]sts?(?:\s+units?)?\b"
     r"|half[\s-]+square[\s-]+triangles?|quarter[\s-]+square[\s-]+triangles?|flying[\s-]+geese(?:\s+units?)?|(?:four|nine|4"
-    r"|9)(?:-patch(?:es)?|\s+patch\b)|(?:(?<=for )|(?<=for the ))(?:four|nine)\s+patches\b"
+    r"|9)(?:-patch(?:es)?|\s+patch\b)|(?:(?<=for )|(?<=for the )|(?<=- ))(?:four|nine)\s+patches\b"
     r"|(?:pinwheels?|hourglass(?:es)?|geese)(?:\s+units?)?",
     "strip_set": r"strip[\s-]*sets?(?:\s+\#?(?:\d{1,2}|[a-z]))?(?=\s*(?:$|[,.;:)]))|strip[\s-]*sets?"
     r"|panels?\b|strata\b|pieced\s+strips?|strip\s+units?",
@@ -94,6 +103,7 @@ PHRASES: dict[str, str] = {
     r"|top\s*(?:and|&|/)\s*bottom|upper\s+and\s+lower|upper|lower|left|right|mitered|mitred|pieced)\s*(?:and\s+|&\s*|,\s*"
     r"|/\s*)?)*borders?\b(?:(?<!s)\s*\#?\d(?!\d)\b(?!\s*[/\"-]|\.\d|\s+\d))?"
     r"|(?:double[\s-]*fold\s+|straight[\s-]*(?:grain\s+|of\s+grain\s+)?|french[\s-]*fold\s+)?bindings?\b|bind\b"
+    r"|back(?=\s*[:,-]\s*\d[\d ./-]*(?:yds?\b|yards?\b|m\b))"
     r"|(?:pieced\s+)?backing\b|lining\b|batting\b|wadding\b|volume\s+fleece\b"
     r"|sashing\b|sashes\b|sash\b|lattice\b|corner[\s-]*stones?|corner[\s-]*posts?|posts\b"
     r"|(?:side\s+|corner\s+|edge\s+)?setting(?=\s+(?:squares?|triangles?|blocks?|pieces?|strips?))"
@@ -138,7 +148,7 @@ PHRASES: dict[str, str] = {
     rf"|{_SOMEBODY}(?:cut|chopped|sliced|snipped)\b(?!{_OF_SEAMS})"
     rf"|{_CUT}(?:\s+(?:off|out|up|yourself|yourselves|me))?\b(?!{_OF_SEAMS})",
     "sew": r"sew\w*|join\w*|stitch\w*|piece(?=\s+(?:the|together|these|them))|assembl\w+|attach\w*|add(?:ing)?\b"
-    r"|seam(?:ing|ed)|seam(?=\s+(?:the|these|them|all|your|two|\d+|strips|together)\b(?!\s+allow))",
+    r"|seam(?:ing|ed)|seam(?=\s+(?:the|these|them|all|your|two|\d+(?=\s+[a-z]{3})|strips|together)\b(?!\s+allow))",
     "make": r"(?:you(?:'ll|\s+will)?\s+)?(?:end|wind)\s+up\s+with\b"
     r"|(?:to\s+)?(?:make|makes|making|yield|yields|yielding|give|gives|giving|get|produces?|creates?|prepare)\b"
     r"|=(?=\s*\d+\s*(?:$|[).,;]|tri|hst|qst|half|quarter|units?\b))",
@@ -265,6 +275,16 @@ COLOURS = {
     "wine", "yellow"
 }
 """Words that part one fabric from another: where they gainsay the head, the fabric is asked for."""
+
+CALLED_AFTER = {
+    "almond", "ash", "blush", "bone", "butter", "celery", "cerulean", "cinnamon", "clay", "cobalt", "cocoa", "coffee",
+    "copper", "cranberry", "dusk", "eggplant", "flax", "fog", "forest", "ginger", "granite", "grape",
+    "graphite", "heather", "honey", "ink", "latte", "midnight", "mist", "oat", "oyster", "papaya", "paprika",
+    "parchment", "pearl", "pebble", "persimmon", "pewter", "pine", "putty", "quartz", "raspberry", "saffron", "seafoam",
+    "sienna", "smoke", "snow", "spruce", "steel", "stone", "storm", "tangerine", "terracotta", "toffee", "umber",
+    "vanilla", "walnut"
+}
+"""What colours are called after, and fabrics: words of which a name may be made besides."""
 
 HUES = COLOURS - {"background", "bright", "brights", "dark", "light", "medium", "natural", "muslin"}
 """Words of which no two are said of one fabric, apart from each other."""
