@@ -157,7 +157,7 @@ def _bare(page, start, stop, rest, end, context):
     if {"sashing", "cornerstone"} == {*naming.roles(chunks, page.plain)}:
         return Head(context.fabrics, rest, role=naming.OF_SASHING)
     words = [chunk for chunk in chunks if chunk.kind == "word"]
-    said = naming.by_letter(re.sub(r"\([^)]*\)", "", page.text[start:stop]), context)
+    said = naming.as_listed(re.sub(r"\([^)]*\)", "", page.text[start:stop]), context)
     named = naming.known(said, context.known)
     if [one.kind for one in chunks] == ["role", "word"] and page.plain[words[0].start : stop].strip() in PRINTS:
         fabrics = names(page, start, stop, context) or ()  # "border print" is one

@@ -52,7 +52,7 @@ def names(page: Page, start: int, stop: int, context: Context) -> tuple[str, ...
     lettered = LETTERED.fullmatch(page.plain, start, stop)
     if not lettered and any(chunk.kind in FIGURES for chunk in chunked(page.plain, start, stop)):
         return None
-    parts = [naming.by_letter(part, context) for part in _parts(page, start, stop)]
+    parts = [naming.as_listed(part, context) for part in _parts(page, start, stop)]
     if not parts or any(len(part.split()) > 6 or part.casefold().startswith("with ") for part in parts):
         return None
     if len(parts) == 2 and _are_one(parts[0], parts[1], page.plain[start:stop]):

@@ -124,6 +124,8 @@ class Context:
     known: list[str] = field(default_factory=list)
     lettered: dict[str, str] = field(default_factory=dict)
     """{the letter of a fabric on the shopping list: its name}."""
+    other_names: dict[frozenset[str], str] = field(default_factory=dict)
+    """{what the shopping list calls a fabric besides: its name; nothing where it calls two so}."""
     pieces: dict[str, int] = field(default_factory=dict)
     """Of the fabrics that are bought as pieces, how many."""
     strips: tuple[Entry, ...] = ()
@@ -150,6 +152,8 @@ class Context:
     """Where the line of the present head ends, if pieces stand on it: lines below may be cut from another fabric."""
     hanging: int = 0
     """In which column the pieces begin that stand on that line."""
+    column: int = 0
+    """In which column the head begins that names the present fabrics."""
     running: bool = False
     """Whether that line is a sentence of running prose."""
     above: tuple[str, ...] = ()
@@ -175,6 +179,7 @@ class Context:
         return Context(
             known=self.known,
             lettered=self.lettered,
+            other_names=self.other_names,
             pieces=self.pieces,
             purposes=self.purposes,
             sets=self.sets,
@@ -189,5 +194,6 @@ class Context:
             sets=[*self.sets],
             pieces={**self.pieces},
             lettered={**self.lettered},
+            other_names={**self.other_names},
             purposes={**self.purposes},
         )

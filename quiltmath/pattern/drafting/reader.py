@@ -52,7 +52,7 @@ class Reader(InCells):
         lines = self.page.lines()
         for start, end in lines:
             self._line(start, end)
-        accounted.ask_what_is_lost(self.page, lines, self.read, self.context.lettered)
+        accounted.ask_what_is_lost(self.page, lines, self.read, self.context)
         self.read.questions += [*said_of_all.questions(self.page, lines, self.read)]
         self.read.remarks += self.page.furniture
         self.read.finish()
@@ -223,6 +223,8 @@ class Reader(InCells):
         of_blocks = kind == "sewing" and said and said.re is _WITH_REMARK
         if of_blocks and _SAYS_MORE.search(said["rest"].strip()):
             return False
+        if kind == "sewing" and not said and self._names_a_fabric(start, end):
+            return False
         if kind == "sewing" and not said and self._heads_pieces(start, end):
             self.context.role = self.context.role_above = ""
             self.context.lengthwise = False
@@ -235,6 +237,12 @@ class Reader(InCells):
             if said:
                 self._line(*said.span("rest"))
         return kind is not None
+
+    def _names_a_fabric(self, start, end):
+        """Whether words that could head what is sewn ("Stars") are what the shopping list calls the fabric of the
+        pieces right below them."""
+        said = self.page.plain[start:end].strip(" :-")
+        return naming.as_listed(said, self.context) != said and sections.is_above_pieces(self.page, end)
 
     def _heads_pieces(self, start, end):
         """Whether words that could head what is sewn ("Blocks:") say what pieces right below them are for, under a head

@@ -14,6 +14,7 @@ from . import (
     heads,
     logs,
     naming,
+    other_names,
     pieces,
     prose,
     sewn_pieces,
@@ -290,6 +291,7 @@ class Sentences(Unfigured):
 
     def _take(self, read, keep=False):
         """Keep what was read."""
+        read = other_names.of_its_place(other_names.keep(read, self.context, self.page), self.context)
         if self.context.each_block:
             read = for_each_block.in_all(read, self.read, self.context.blocks)
         if self.context.purposes:
