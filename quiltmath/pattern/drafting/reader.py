@@ -201,7 +201,7 @@ class Reader(InCells):
         (column, bullet), (column_above, bullet_above) = self._margin(start), self._margin(above)
         begins = _BEGINS.match(plain, plain.rfind("\n", 0, above) + 1)
         if bullet == "→" or begins.end() < above:  # strips behind other words have no margin of their own
-            return bullet == "→"
+            return bullet == "→" or column > self._column(above, above + 1)
         return column > column_above or bool(bullet and bullet_above and bullet != bullet_above)
 
     def _margin(self, place):

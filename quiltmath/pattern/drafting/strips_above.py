@@ -50,14 +50,15 @@ def of_strips_above(chunks: list[Chunk], context: Context, page) -> Reading | No
     told = share or chunks[0].kind == "into"
     if not (told or context.below_strips or context.second_cut):
         return None
+    border = length_of_border(context.strips[0], chunks, context, page)
+    if border is not None:
+        strips = placed(context.strips[0], border.name)
+        return Reading((border,), instead=((context.strips[0], strips),))
     if not told and context.strips[0].role.endswith("border"):  # which they are for
         return None
     if context.strips_before and not context.below_strips and not (share and share.used):
         return Reading(questions=(Question(words, "from which of the strips before?"),))
     first = context.strips[0]
-    border = length_of_border(first, chunks, context, page)
-    if border is not None:
-        return Reading((border,))
     printed = first.data["count"] if isinstance(first.data["count"], int) else None
     used, doubt = _used(share, printed, context.strips_left)
     if doubt:
