@@ -190,6 +190,8 @@ class Clauses(Rows):
     def _apply(self, found, column=0):
         """Let a head hold for what follows that begins in this column."""
         here = self.context
+        if here.each_block_of_head and found.fabrics != here.fabrics:
+            here.each_block = here.each_block_of_head = False
         here.column = here.column if found.fabrics == here.fabrics else column
         same = found.fabrics == here.fabrics
         here.below, here.doubtful, here.beside = (), None, 0

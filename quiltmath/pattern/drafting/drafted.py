@@ -254,7 +254,7 @@ def draft(text: str, name: str = "page") -> Draft:
 def _may_be_asked(questions):
     """Whether a question is about what can be a line of a cutting list."""
     return any(
-        any(word in one.words.text.casefold() for word in ("square", "strip", "rectangle", "triangle", "wof"))
+        any(word in one.words.text.casefold() for word in ("square", "strip", "rectangle", "triangle", "wof", "log"))
         for one in questions
     )
 

@@ -181,6 +181,11 @@ class Reader(InCells):
 
     def _beside_one_block(self, start, end):
         """Take a line that tells with its pieces that they are for one block."""
+        begins = for_each_block.begun(start, end, self.context, self.page)
+        if begins is not None:
+            self.read.understood.append(self.page.words(start, begins))
+            self._line(begins, end)
+            return True
         of_one = for_each_block.beside(start, end, self.read, self.context, self.page)
         if not of_one:
             return False

@@ -43,6 +43,7 @@ _SENTENCE = re.compile(
     r"|(?<=[a-z\")])(?:,?\s+(?:(?:and|then)\s+)+|,\s*(?=(?:sew|join|stitch)\s+(?:them\s+|these\s+)?together\b))"
     r"(?=(?:sew|join|stitch|draw|mark|set|put|keep|reserve|save|trim(?=\s+the\s+(?:rest|others?|remaining)))\b"
     r"(?![^.;]*\b(?:sides?|top|bottom)\b))"  # where pieces of a border go names them
+    r"|(?<=[a-z\")\d]),?\s+(?=then,?\s+for\s+(?:each|every)\b[^.;]{0,40}\bcut\b)"
     r"|(?<=[a-z\")]),\s*(?=(?!cut\b)[a-z]+(?:\s[a-z]+)?:\s*\(?\d)"
 )
 _LETTER = re.compile(r"\W*[a-z]")
@@ -87,6 +88,11 @@ class Sentences(Unfigured):
         if len(parts) > 1 and self._is_of_one_fabric(*parts[0]):
             parts = parts[1:]
         for part in parts:
+            if (begins := for_each_block.begun(*part, self.context, self.page)) is not None:
+                self.context.each_block_of_head = True
+                self.read.understood.append(self.page.words(part[0], begins))
+                self._sentences(begins, part[1])
+                continue
             if part is not parts[0] and len(self.read.questions) > asked and not self.context.fabrics:
                 named = naming.described(self._chunks(*parts[0]), self.page)  # which the rest may be cut from too
                 self.context.above = above or ((named,) if naming.is_of_fabric(named) else ())
@@ -234,14 +240,16 @@ class Sentences(Unfigured):
             self.logs, self.context.fabrics = found, ()
             self.read.understood.append(words)
             return True
+        of_block = self.context.each_block and logs.is_numbered(self.page, start, end)
+        of = self.logs or (logs.OF_ONE_BLOCK if of_block else None)
         number, start = logs.numbered(self.page, start, end)
-        chunks = logs.log(chunked(self.page.plain, start, end), self.logs) if self.logs else None
+        chunks = logs.log(chunked(self.page.plain, start, end), of) if of else None
         read = self._first([pieces.piece], chunks) if chunks else None
         if read is None or read.questions or len(read.entries) != 1:
             return False
-        entry = logs.without_strips(read.entries[0], self.logs, self.read, self.context)
+        entry, first = logs.without_strips(replace(read.entries[0], words=words), of, self.read, self.page)
         name = f"log {number}" if number else ""
-        self._take(Reading((replace(entry, words=words, name=name),)))
+        self._take(Reading((replace(entry, words=self.page.words(first, end), name=name),)))
         return True
 
     def _strips_before(self):
@@ -289,11 +297,18 @@ class Sentences(Unfigured):
             " .;\n"
         )
 
+    def _without_its_strips(self, entry):
+        """A piece of each block, without the strips that are only the way to it."""
+        cut = entry.table == "cut" and "size" in entry.data and not entry.role
+        return logs.without_strips(entry, logs.OF_ONE_BLOCK, self.read, self.page)[0] if cut else entry
+
     def _take(self, read, keep=False):
         """Keep what was read."""
         read = other_names.of_its_place(other_names.keep(read, self.context, self.page), self.context)
         if self.context.each_block:
             read = for_each_block.in_all(read, self.read, self.context.blocks)
+        if self.context.each_block_of_head:
+            read = replace(read, entries=tuple(map(self._without_its_strips, read.entries)))
         if self.context.purposes:
             read = from_above.for_its_purpose(read, self.read, self.context)
         if self.context.lengthwise:
