@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from . import prose
+from . import naming, prose
 from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, count, place_of
 from .figures import LEAST_SIZE
 from .kept import Kept
@@ -16,7 +16,9 @@ def introduces(flat: list[Chunk], words: Words, context: Context, kept: Kept, pa
     """Whether a sentence above all lists counts in words alone, and no blocks: "a throw of twelve bright stars"."""
     above = not context.section and not any(one.table in ("cut", "fabric") for one in kept.entries)
     cuts = any(page.said(one) != "cutting" for one in all_of(flat, "cut"))  # "from the cutting counter"
-    told = cuts + count(flat, *(FIGURES - {"count"}), "into", "of_each", "strip_set", "fat_quarter")
+    told = cuts + count(flat, *(FIGURES - {"count"}), "into", "strip_set", "fat_quarter")
+    each = next((at for at, one in enumerate(flat) if one.kind == "of_each"), len(flat))
+    told += each < len(flat) and not (count(flat[each + 1 : each + 2], "word") and not naming.is_of_fabric(words.text[flat[each].end - words.start :]))
     told += prose.counts_blocks(flat)
     titled = bool(page.plain[: words.start].strip()) and words.text[:1] not in "*•-"
     return above and titled and not told and not re.search(r"\d", words.text)
