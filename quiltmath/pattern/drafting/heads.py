@@ -8,7 +8,7 @@ from . import naming
 from .bare_heads import FOLLOWING, LENGTHWISE, PLACE, SCRAPS, Head, alone
 from .chunks import FIGURES, MEASURES, NAMED, chunked, opened
 from .figures import number
-from .listed import names
+from .listed import all_numbered, names
 from .model import Context
 from .strips_above import REST
 from .vocabulary import phrase, trade_name
@@ -164,6 +164,8 @@ def _spoken(page, match, context):
     grouped = _grouped(page, start, stop, context) if each else None
     if grouped:
         return grouped._replace(rest=match.end())
+    if of_number := all_numbered(page.plain[start:stop], context):
+        return Head(of_number, match.end(), strong=True)
     prints = number(page.plain, start, stop)
     if prints is None and match["counted"]:
         return None
@@ -327,6 +329,9 @@ def _known_first(page, start, end, context):
     if not words or len(words) > 5 or len(words) == len(chunks):
         return None
     behind = chunks[len(words)]
+    listed = _NAMED.match(page.plain, start, end) if page.said(behind) in (*",/+&", "and") else None
+    if listed and len(names(page, *listed.span("name"), context) or ()) > 1:  # "Red, blue and green: from each …"
+        return None
     letter = re.match(r"\s*[a-z]\d?\s+(?=[\d(])", page.plain[words[-1].start : end]) if len(words) > 1 else None
     whole = page.text[words[0].start : behind.end if behind.kind == "label" else words[-1].end]
     if any(naming.key(one) == naming.key(whole) for one in context.known) and len(chunks) > len(words) + 1:
