@@ -328,8 +328,9 @@ def _snowballs(squares, taken, more, made):
     fits = usual or small_enough
     exact = [(one, other) for one, other in fits if 4 * one.many == other.many or 4 * one.many in shares(other.entry)]
     told = [(one, other) for one, other in fits if one.many in made]
+    named = [(one, other) for one, other in told if "snowball" in other.entry.words.text.casefold()]
     near = [(one, other) for one, other in told if len(told) == 1 or _fits(0, other.many, 4 * one.many, near=True)]
-    for one, other in exact or near[:1]:
+    for one, other in exact or (named if len(named) == 1 else near[:1]):
         yield "snowball", (one, other), None, one.many
 
 
