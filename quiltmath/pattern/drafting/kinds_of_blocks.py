@@ -39,6 +39,8 @@ def told(chunks: list[Chunk], context: Context, page: Page) -> Reading | None:
         return None
     if len(counted) > 1 and any(_is_of_all(part) for part in counted):  # it is not what the others come to
         return None
+    if setting and setting["across"] * setting["down"] != sum(all_of(part, "count")[0].value for part in counted):
+        return None
     pieced = [part for part in counted if not {page.said(one) for one in part} & _PLAIN]
     size = {"finished": finished} if finished else {}
     words = page.over(chunks)
@@ -54,7 +56,7 @@ _LAYOUT = re.compile(
     r"(?:\b(?:set|arranged|laid\s+out|in|layout)\W+){0,2}(?:"
     r"(?P<across>\d{1,2})\s+(?:blocks\s+)?(?:across|wide)(?:\s+(?:and|by|x)\s+|\s*[,x]\s*)(?P<down>\d{1,2})\s+(?:blocks\s+)?(?:down|deep|high|long|tall)\b"
     r"|(?P<rows>\d{1,2})\s+rows\s+of\s+(?P<of>\d{1,2})\b(?:\s+blocks\b)?"
-    r"|(?<=set )(?P<wide>\d{1,2})\s*(?:x|by)\s*(?P<high>\d{1,2})(?=\W*$))"
+    r"|(?:(?<=set )|(?<=\())(?P<wide>\d{1,2})\s*(?:x|by)\s*(?P<high>\d{1,2})(?=\W*$|\)))"
 )
 """How the blocks stand that a line counts."""
 

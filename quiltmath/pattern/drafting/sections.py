@@ -42,12 +42,15 @@ def section(text: str) -> str | None:
     return None
 
 
+_OF_PIECES = NAMED - {"blocks"}
+
+
 def is_above_pieces(page: Page, end: int) -> bool:
     """Whether the line right below the one that ends here counts pieces of a size, and names no fabric of its own."""
     below = re.compile(r"[^\n]*\n(?P<line>[^\n]*)").match(page.plain, end)
     chunks = opened(chunked(page.plain, *below.span("line"))) if below else []
     begins = {"count", "cut", "label"} & {one.kind for one in chunks[:1]}
-    return bool(begins and count(chunks, "count") and count(chunks, *MEASURES) and count(chunks, *NAMED, "strip"))
+    return bool(begins and count(chunks, "count") and count(chunks, *MEASURES) and count(chunks, *_OF_PIECES, "strip"))
 
 
 def is_above_no_piece(page: Page, words: Words) -> bool:
