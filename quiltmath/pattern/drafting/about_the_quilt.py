@@ -28,6 +28,7 @@ LEAST_TO_MOST_WIDE = range(36, 61)
 """Inches: no quilting fabric is narrower or wider."""
 _WIDE = re.compile(r"\b(?:fabrics?|usable|useable|wof|wide|width|selv)")
 BATTING = r"\b(?:batting|wadding)\b"
+_OF_THE_TOP = re.compile(r"\bmeasure|\bquilt\b|\btop\b|\bsides?\b")
 _LINING = re.compile(rf"{BATTING}|\bbacking\b|\bborders?\b|\blong\b|\blengths?\b")
 _INCHES_OF = re.compile(r"\s*in\s+of\b")
 _OF_WHAT = re.compile(r"\b(?:quilts?|blocks?|batting|wadding|backing|borders?|fabrics?|sizes?|finish\w*)\b")
@@ -198,7 +199,7 @@ def _of_fabric(text, sizes, words, entries):
     for one in sizes:
         near = _near(one, text)
         wide = len(one.sides) == 1 and one.sides[0].inches in LEAST_TO_MOST_WIDE
-        wide = wide and (_WIDE.search(text) or not re.search(r"[a-z]{3}", text))
+        wide = wide and not _OF_THE_TOP.search(text) and (_WIDE.search(text) or not re.search(r"[a-z]{3}", text))
         if wide and not _LINING.search(near) and "usable_width" not in told:
             yield f"fabric {one.texts[0]} wide", Entry("sheet", {"usable_width": one.texts[0]}, words, "usable_width")
         elif re.search(BATTING, near) and len(one.sides) == 2 and "batting" not in told:
