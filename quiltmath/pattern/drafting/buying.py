@@ -306,6 +306,7 @@ def entry_of(data, flat, chunks, context, page):
         context.lettered[letter] = name
     if "pieces" in data:
         context.pieces[name] = data["pieces"]
+        context.piece_sizes[name] = str(data.get("piece", ""))
     return Reading((Entry("fabric", data, words, name),))
 
 

@@ -61,6 +61,12 @@ _SETS = re.compile(
 _DOTTED = re.compile(r"\W*(?P<name>[^\W\d_][^.:\d]{1,40}?)\s*\.{3,}\s*(?=\(?\d)")
 """The name of a fabric, dots that lead to its pieces behind it."""
 _TO_MAKE = re.compile(r"\W*to\s+make\s+(?:the\s+|your\s+)?")
+_EACH_PIECE = re.compile(
+    r"\W*(?:cut\s+)?(?:from\s+)?(?:each|every)\s+(?:of\s+(?:the\s+|your\s+)?)?(?:(?P<number>\d{1,3})\s+(?![\d\"]|in\b))?"
+    r"(?:(?P<size>\d[\d/ ]*)(?:\"|-?in(?:ch)?\b)\s*)?(?P<name>(?:[a-z-]+\s+){0,3}?)"
+    r"(?:(?:charm\s+|precut\s+)?squares?|fat\s+(?:quarters?|eighths?)|strips?)(?:(?:\s*,?\s*cut)?\s*:\s*|\s+into\s+(?=\(?\d))"
+)
+"""What is cut from each of the pieces in which a fabric is bought."""
 _THEY = re.compile(
     r"\W*(?:(?:all|one|two|each|both|some)\s+of\s+)?(?:these|those|this|that|them|it|which|each|the\s+rest)\W*"
 )
@@ -86,6 +92,9 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
     if match and _times(match["sets"]):
         named = names(page, *match.span("name"), context) if match["name"] else context.fabrics
         return Head(named, match.end(), times=_times(match["sets"]), strong=True) if named is not None else None
+    each_piece = _of_each_piece(page, start, end, context)
+    if each_piece:
+        return each_piece
     match = _HEAD.match(page.plain, start, end)
     if match:
         found = _spoken(page, match, context)
@@ -256,6 +265,24 @@ def _spoken(page, match, context):
     counted = int(prints.value) if prints else None
     found = Head(fabrics, match.end(), counted, bool(each), sets or 1, "", bool(left), scraps, True)
     return found._replace(lengthwise=along)
+
+
+def _of_each_piece(page, start, end, context):
+    """The head "Each 10 in print square:", "From each print square cut": as often as that fabric is bought in pieces,
+    of which the page says how many."""
+    match = _EACH_PIECE.match(page.plain, start, end)
+    if match is None or context.section == "sewing" or not context.pieces:
+        return None
+    counted = number(match["number"], 0) if match["number"] else None
+    named = naming.described(chunked(page.plain, *match.span("name")), page)
+    fabric = naming.known(named, [*context.pieces]) if named else None
+    if not named and len(context.pieces) == 1:
+        (fabric,) = context.pieces
+    size = context.piece_sizes.get(fabric or "", "")
+    other = match["size"] and not size.startswith(f"{match['size'].strip()} ")
+    if fabric is None or other or counted and counted.value != context.pieces[fabric]:
+        return None
+    return Head((fabric,), match.end(), times=context.pieces[fabric], strong=True)
 
 
 def _place(chunks, page):

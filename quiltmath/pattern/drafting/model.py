@@ -128,6 +128,8 @@ class Context:
     """{what the shopping list calls a fabric besides: its name; nothing where it calls two so}."""
     pieces: dict[str, int] = field(default_factory=dict)
     """Of the fabrics that are bought as pieces, how many."""
+    piece_sizes: dict[str, str] = field(default_factory=dict)
+    """How large these are: "10 in square"."""
     strips: tuple[Entry, ...] = ()
     """The strips last told, of each fabric: what is cut from them takes their place."""
     strips_left: int | None = None
@@ -183,6 +185,7 @@ class Context:
             lettered=self.lettered,
             other_names=self.other_names,
             pieces=self.pieces,
+            piece_sizes=self.piece_sizes,
             purposes=self.purposes,
             sets=self.sets,
             section=section,
@@ -195,6 +198,7 @@ class Context:
             known=[*self.known],
             sets=[*self.sets],
             pieces={**self.pieces},
+            piece_sizes={**self.piece_sizes},
             lettered={**self.lettered},
             other_names={**self.other_names},
             purposes={**self.purposes},

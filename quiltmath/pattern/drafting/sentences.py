@@ -46,6 +46,8 @@ _SENTENCE = re.compile(
     r"|(?<=[a-z\")\d]),?\s+(?=then,?\s+for\s+(?:each|every)\b[^.;]{0,40}\bcut\b)"
     r"|(?<=[a-z\")]),\s*(?=(?!cut\b)[a-z]+(?:\s[a-z]+)?:\s*\(?\d)"
 )
+_REMARK = re.compile(r"\n\s*\((?P<told>[A-Z][^()]*)[.!]\)\s*$")
+"""A sentence in a bracket on lines of its own."""
 _LETTER = re.compile(r"\W*[a-z]")
 _ARROW = re.compile(r"\s*(?:→|-{1,2}>|=>)")
 _AGAIN = re.compile(r"\W*(?:then\s+)?(?:repeat|do\s+(?:the\s+same|likewise)|(?:the\s+)?same\b|ditto|likewise)")
@@ -139,6 +141,9 @@ class Sentences(Unfigured):
     def _parted(self, start, end):
         """Where the sentences of a line begin and end."""
         plain, parts, at = self.page.plain, [], start
+        remark = _REMARK.search(self.page.text, start, end)
+        if remark and remark.start() > start:
+            return [*self._parted(start, remark.start()), remark.span("told")]
         for match in _SENTENCE.finditer(plain, start, end):
             if _LETTER.fullmatch(plain, at, match.start()):  # "A. Navy, 16 squares 3 in"
                 continue
@@ -194,6 +199,9 @@ class Sentences(Unfigured):
         if sewing and (prose.measures_one(flat, self.page) or prose.cuts_lining(chunks, self.context.role, self.page)):
             self.read.instructions.append(words)
             self.context.last = ()
+            return
+        if sewn_pieces.only_orders_cuts(flat, self.context, self.page):
+            self.read.instructions.append(words)
             return
         if count(flat, *MEASURES):
             self.shared = []

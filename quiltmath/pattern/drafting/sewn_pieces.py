@@ -10,6 +10,7 @@ from .figures import LEAST_SIZE
 from .kept import Kept
 from .model import Context, Reading, Words
 from .page import Page
+from .subcut import sides_of
 
 
 def introduces(flat: list[Chunk], words: Words, context: Context, kept: Kept, page: Page) -> bool:
@@ -55,6 +56,16 @@ def only_measures_what_is_sewn(flat: list[Chunk], context: Context, kept: Kept) 
         if not (small or one.value.texts in told or before and before[-1] in _SEWN):
             return False
     return True
+
+
+def only_orders_cuts(flat: list[Chunk], context: Context, page: Page) -> bool:
+    """Whether a sentence below pieces only tells in which order these are cut, and counts none: "Cut a 3 7/8 in slice
+    for the squares first, then a 3 1/2 in slice for the rectangles"."""
+    measures = [text for one in all_of(flat, *MEASURES) for text in one.value.texts]
+    sides = {side for one in context.below for side in sides_of(one)}
+    ordered = {page.said(one) for one in flat} & {"first", "then", "before", "last", "next"}
+    ordered |= {"then"} if count(flat, "into") else set()
+    return bool(measures and ordered) and {*measures} <= sides and not count(flat, "count", "yards", "role", "from")
 
 
 def only_names_what_is_cut(flat: list[Chunk], context: Context, kept: Kept, page: Page) -> bool:
