@@ -144,6 +144,9 @@ class _Made:
         """{a fabric: all that the shopping list calls it besides}."""
         for key, fabric in context.other_names.items():
             self.other_names[fabric] = " ".join((self.other_names.get(fabric, ""), *sorted(key)))
+        bought = (one for one in kept.entries if one.table == "fabric" and isinstance(one.data.get("piece"), str))
+        self.pieces = {one.name: one.data["piece"].partition(" in ")[0] for one in bought}
+        """{a fabric: how large the pieces are in which it is bought}."""
         self.starts = sorted(start for start, _ in lines)
         self.entries = self._by_line((one.words, one) for one in kept.entries)
         doubts = (head for head, _ in kept.below_doubts)
@@ -314,6 +317,7 @@ class _Made:
         if chunk.kind in MEASURES:
             values = [value for one in heard for value in one.data.values()]
             texts = {text for value in values for text in (value if isinstance(value, list) else [str(value)])}
+            texts |= {self.pieces[fabric] for one in heard if (fabric := one.data.get("fabric")) in self.pieces}
             texts |= {f"{text} cm" for text in texts}  # "12 x 8 cm" is 12 of them
             first, *_ = told = chunk.value.texts
             return (first in texts and "strips" in keys) or all(one in texts or one in remarks for one in told)

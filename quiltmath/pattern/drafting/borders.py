@@ -10,6 +10,7 @@ from .chunks import Chunk, all_of, count, opened, place_of
 from .kept import Kept
 from .model import Choice, Context, Entry, Question, Reading
 from .page import Page
+from .pieces import LININGS
 
 _SIDE = re.compile(
     r"(?P<top>\btops?\b|\bbottoms?\b|\b(?:short(?:er)?\s+)(?:sides?|edges?|ends?)\b|\bends?\b(?!\s+to\b))"
@@ -46,6 +47,8 @@ def lengths(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Re
         return None
     cautions = (page.said(one) for one in all_of(flat, "caution"))
     if any(one not in _CHANGES_NOTHING and not one.startswith(("length of", "width of")) for one in cautions):
+        return None
+    if {*naming.roles(flat, page.plain)} & {*LININGS}:  # whose pieces are as long
         return None
     counts = [one.value for one in all_of(flat, "count")]
     if any(one != 2 for one in counts) and counts != [4, 2, 2]:
