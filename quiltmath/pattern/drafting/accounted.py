@@ -147,6 +147,7 @@ class _Made:
         bought = (one for one in kept.entries if one.table == "fabric" and isinstance(one.data.get("piece"), str))
         self.pieces = {one.name: one.data["piece"].partition(" in ")[0] for one in bought}
         """{a fabric: how large the pieces are in which it is bought}."""
+        self.prints = {one.name: one.data["prints"] for one in kept.entries if "prints" in one.data}
         self.starts = sorted(start for start, _ in lines)
         self.entries = self._by_line((one.words, one) for one in kept.entries)
         doubts = (head for head, _ in kept.below_doubts)
@@ -310,6 +311,7 @@ class _Made:
                 return (
                     begins
                     or said.text in numbers
+                    or chunk.value in [self.prints.get(one.data.get("fabric")) for one in heard]
                     or before.endswith("need")
                     or said.behind in ("blocks", "set", "rows", "unit")
                 )

@@ -166,6 +166,8 @@ def _bare(page, start, stop, rest, end, context):
     if len(naming.roles(chunks, page.plain)) > 1:  # "Fourth border cornerstones"
         both = naming.role(chunks, Context(), page.plain)
         role = both if both.endswith("border corner") else role
+    if named and not role and naming.key(named) == naming.key(said):
+        return Head((named,), rest)
     aside = _OF_BLOCKS.fullmatch(text)
     if aside and naming.is_of_fabric(aside["one"] or aside["other"]):  # "Navy, blocks"
         at = "one" if aside["one"] else "other"

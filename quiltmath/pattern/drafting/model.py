@@ -128,6 +128,8 @@ class Context:
     """{what the shopping list calls a fabric besides: its name; nothing where it calls two so}."""
     pieces: dict[str, int] = field(default_factory=dict)
     """Of the fabrics that are bought as pieces, how many."""
+    of_prints: dict[str, int] = field(default_factory=dict)
+    """Of the fabrics that are several prints, how many."""
     piece_sizes: dict[str, str] = field(default_factory=dict)
     """How large these are: "10 in square"."""
     strips: tuple[Entry, ...] = ()
@@ -185,6 +187,7 @@ class Context:
             lettered=self.lettered,
             other_names=self.other_names,
             pieces=self.pieces,
+            of_prints=self.of_prints,
             piece_sizes=self.piece_sizes,
             purposes=self.purposes,
             sets=self.sets,
@@ -198,6 +201,7 @@ class Context:
             known=[*self.known],
             sets=[*self.sets],
             pieces={**self.pieces},
+            of_prints={**self.of_prints},
             piece_sizes={**self.piece_sizes},
             lettered={**self.lettered},
             other_names={**self.other_names},

@@ -212,7 +212,7 @@ def width(chunks: list[Chunk], context: Context, page) -> Reading | None:
     said = count(plain, "wof") or value.sides[0].along.startswith("wid") or words & OF_WIDTH or behind in _FABRIC
     said = said or "across" in words and words & _FABRIC
     of_head = noted and bool(plain) and plain[0].kind == "from"  # "From white (42 in wide)"
-    cloth = count(plain, "wof") or of_head or words & _FABRIC or context.section == "buying" and len(plain) == 1
+    cloth = count(plain, "wof") or of_head or words & _FABRIC or context.section == "buying" and words <= OF_WIDTH
     purpose = count(plain, "for") and not words & {"requirements", "requirement", "yardage", "yardages", "amounts"}
     if (
         not (said and cloth)
