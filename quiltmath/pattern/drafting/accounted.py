@@ -77,7 +77,7 @@ def heads_what_is_cut(page: Page, start: int, end: int) -> bool:
 
 def ask_what_is_lost(page: Page, lines: list[tuple[int, int]], kept: Kept, context: Context) -> None:
     """Ask about each line of which a word that changes what is cut is found in nothing that was made of it; what was
-    read of it is the answer that is proposed. `context` has the fabrics that the page calls by letters, or otherwise besides."""
+    read of it is the answer that is proposed. `context` has what else the page calls its fabrics."""
     made, gone = _Made(page, lines, kept, context), set()
     for line in lines:
         if columns_of_sizes.heads_the_only_one(page, *line):

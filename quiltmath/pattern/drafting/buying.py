@@ -40,7 +40,9 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     chunks = _about_so_much(prose.without_somebody(chunks, page), page)
     if prose.speaks_of_somebody(chunks, page):  # "I bought 2 yards and still have 1/4 yard"
         return None
-    if any({one.kind, other.kind} == {"count", "yards"} for one, other in pairwise(chunks)):  # "six 1/4-yard cuts of blue"
+    if any(
+        {one.kind, other.kind} == {"count", "yards"} for one, other in pairwise(chunks)
+    ):  # "six 1/4-yard cuts of blue"
         chunks = [one._replace(kind="each") if page.said(one) == "cuts" else one for one in chunks]
     flat = _yards_opened(_in_centimetres(without_purpose(chunks), context, page), page)
     yards, counts = all_of(flat, "yards"), all_of(flat, "count")

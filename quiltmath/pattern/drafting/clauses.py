@@ -191,7 +191,8 @@ class Clauses(Rows):
         """Let a head hold for what follows that begins in this column."""
         here = self.context
         if here.each_block_of_head and found.fabrics != here.fabrics:
-            here.each_block = here.each_block_of_head = False
+            here.of_block = (here.each_block_of_head, here.blocks)  # or for one block too
+            here.each_block, here.each_block_of_head = False, None
         here.column = here.column if found.fabrics == here.fabrics else column
         same = found.fabrics == here.fabrics
         here.below, here.doubtful, here.beside = (), None, 0

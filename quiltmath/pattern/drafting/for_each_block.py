@@ -24,7 +24,7 @@ _OF_SO_MANY = re.compile(
 _BEGUN = re.compile(
     r"\W*(?:(?:then|and)\s+)*(?:from\s+(?:these|them|those|which|the\s+strips)\W+)?"
     rf"(?:{_OF_SO_MANY.pattern}|{_EACH_BLOCK.pattern}(?:\s*\((?P<of_all>\d{{1,3}})\b[^()\d]*\))?)"
-    r"(?:[\s,:]*cut\b(?:\s+(?:one|1)(?:\s+of)?\s+each)?|\s*:|\s*(?=\n))(?P<gap>[\s:,]*)"
+    r"[\s,:]*cut\b(?:\s+(?:one|1)(?:\s+of)?\s+each)?(?P<gap>[\s:,]*)"
 )
 """That what is listed behind is cut for one block, or for each of so many."""
 _OF_WHAT_IS_MADE = r"for\s+(?:each|every|one)\s+(?:[a-z-]+\s+){0,2}[a-z-]+(?=\W*\(?make\s+\d{1,3}\))"

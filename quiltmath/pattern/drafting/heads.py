@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from . import naming
+from . import heads_of_each, naming
 from .bare_heads import FOLLOWING, LENGTHWISE, PLACE, SCRAPS, Head, alone
 from .chunks import FIGURES, MEASURES, NAMED, chunked, opened
 from .figures import number
@@ -61,18 +61,6 @@ _SETS = re.compile(
 _DOTTED = re.compile(r"\W*(?P<name>[^\W\d_][^.:\d]{1,40}?)\s*\.{3,}\s*(?=\(?\d)")
 """The name of a fabric, dots that lead to its pieces behind it."""
 _TO_MAKE = re.compile(r"\W*to\s+make\s+(?:the\s+|your\s+)?")
-_EACH_PIECE = re.compile(
-    r"\W*(?:cut\s+)?(?:from\s+)?(?:each|every)\s+(?:of\s+(?:the\s+|your\s+)?)?(?:(?P<number>\d{1,3})\s+(?![\d\"]|in\b))?"
-    r"(?:(?P<size>\d[\d/ ]*)(?:\"|-?in(?:ch)?\b)\s*)?(?P<name>(?:[a-z-]+\s+){0,3}?)"
-    r"(?:(?:charm\s+|precut\s+)?squares?|fat\s+(?:quarters?|eighths?)|strips?)(?:(?:\s*,?\s*cut)?\s*:\s*|\s+into\s+(?=\(?\d))"
-)
-"""What is cut from each of the pieces in which a fabric is bought."""
-_EACH_PRINT = re.compile(
-    r"\W*(?:cut\s+)?(?:from\s+)?(?:each|every)\s+(?:of\s+(?:the\s+|your\s+)?)?(?:(?P<number>\d{1,3}|[a-z]+(?=\s+prints))\s+)?"
-    r"(?P<name>(?:[a-z-]+\s+){0,2}?)(?:prints?|fabrics?)(?:\s*,?\s*cut)?\s*:\s*"
-)
-_PRINTS_EACH = re.compile(r"\W*(?P<name>(?:[a-z-]+\s+){0,2}?)(?:prints?|fabrics?)\W*\s(?:from\s+)?each\W*(?::|\bcut\b)\s*")
-"""What is cut from each of several prints."""
 _THEY = re.compile(
     r"\W*(?:(?:all|one|two|each|both|some)\s+of\s+)?(?:these|those|this|that|them|it|which|each|the\s+rest)\W*"
 )
@@ -98,7 +86,7 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
     if match and _times(match["sets"]):
         named = names(page, *match.span("name"), context) if match["name"] else context.fabrics
         return Head(named, match.end(), times=_times(match["sets"]), strong=True) if named is not None else None
-    each_one = _of_each_piece(page, start, end, context) or _of_each_print(page, start, end, context)
+    each_one = heads_of_each.of_piece(page, start, end, context) or heads_of_each.of_print(page, start, end, context)
     if each_one:
         return each_one
     match = _HEAD.match(page.plain, start, end)
@@ -271,41 +259,6 @@ def _spoken(page, match, context):
     counted = int(prints.value) if prints else None
     found = Head(fabrics, match.end(), counted, bool(each), sets or 1, "", bool(left), scraps, True)
     return found._replace(lengthwise=along)
-
-
-def _of_each_piece(page, start, end, context):
-    """The head "Each 10 in print square:", "From each print square cut": as often as that fabric is bought in pieces,
-    of which the page says how many."""
-    match = _EACH_PIECE.match(page.plain, start, end)
-    if match is None or context.section == "sewing" or not context.pieces:
-        return None
-    counted = number(match["number"], 0) if match["number"] else None
-    named = naming.described(chunked(page.plain, *match.span("name")), page)
-    fabric = naming.known(named, [*context.pieces]) if named else None
-    if not named and len(context.pieces) == 1:
-        (fabric,) = context.pieces
-    size = context.piece_sizes.get(fabric or "", "")
-    other = match["size"] and not size.startswith(f"{match['size'].strip()} ")
-    if fabric is None or other or counted and counted.value != context.pieces[fabric]:
-        return None
-    return Head((fabric,), match.end(), times=context.pieces[fabric], strong=True)
-
-
-def _of_each_print(page, start, end, context):
-    """The head "Each of the 8 prints:", "Geese prints, each:": of a fabric of which the page buys so many prints."""
-    match = _EACH_PRINT.match(page.plain, start, end) or _PRINTS_EACH.match(page.plain, start, end)
-    if match is None or context.section == "sewing":
-        return None
-    told = match.groupdict()
-    counted = number(told["number"], 0) if told.get("number") else None
-    named = naming.described(chunked(page.plain, *match.span("name")), page)
-    fabric = naming.known(named, [*context.of_prints]) if named else None
-    if fabric is None and len(context.of_prints) == 1 and not naming.key(named):
-        (fabric,) = context.of_prints
-    prints = context.of_prints.get(fabric or "", 0)
-    if not prints or told.get("number") and (counted is None or counted.value != prints):
-        return None
-    return Head((fabric,), match.end(), prints, True, strong=True)
 
 
 def _place(chunks, page):

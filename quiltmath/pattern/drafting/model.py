@@ -164,8 +164,8 @@ class Context:
     """The fabrics of a head that may hold no more."""
     each_block: bool = False
     """Whether what is cut is told for one block."""
-    each_block_of_head: bool = False
-    """Whether that is said of what is cut of the present fabrics alone."""
+    each_block_of_head: Words | None = None
+    """The words that say so of what is cut of the present fabrics alone."""
     blocks: int = 0
     """How many blocks that is told of; 0 where it has to be asked how many there are in all."""
     of_block: tuple[Words, int] | None = None

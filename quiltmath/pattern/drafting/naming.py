@@ -108,7 +108,11 @@ def as_listed(name: str, context: Context) -> str:
     """The fabric that the shopping list calls so, by its letter or besides its name; any other name as it is."""
     lettered = by_letter(name, context)
     asked = place_or_key(name)
-    if lettered != name or context.section in ("buying", "sewing") or any(place_or_key(one) == asked for one in context.known):
+    if (
+        lettered != name
+        or context.section in ("buying", "sewing")
+        or any(place_or_key(one) == asked for one in context.known)
+    ):
         return lettered
     return context.other_names.get(asked) or name
 
@@ -116,7 +120,7 @@ def as_listed(name: str, context: Context) -> str:
 def place_or_key(name: str) -> frozenset[str]:
     """The words of a name that tell it from others; of a place in the quilt its one spelling.
 
-    >>> place_or_key("the sashing strips") == place_or_key("Sash"), place_or_key("Star points") == key("star point")
+    >>> place_or_key("sashing strips") == place_or_key("Sashing"), place_or_key("Star points") == key("star point")
     (True, True)
     """
     said = name.casefold()

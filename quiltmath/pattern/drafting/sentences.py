@@ -91,8 +91,8 @@ class Sentences(Unfigured):
             parts = parts[1:]
         for part in parts:
             if (begins := for_each_block.begun(*part, self.context, self.page)) is not None:
-                self.context.each_block_of_head = True
-                self.read.understood.append(self.page.words(part[0], begins))
+                self.context.each_block_of_head = self.page.words(part[0], begins)
+                self.read.understood.append(self.context.each_block_of_head)
                 self._sentences(begins, part[1])
                 continue
             if part is not parts[0] and len(self.read.questions) > asked and not self.context.fabrics:
@@ -343,7 +343,7 @@ class Sentences(Unfigured):
             self.context.fabrics = ()  # what comes below may be cut from either
         self.context.below += cut
         if self.context.of_block:
-            of_one = [one for one in cut if not for_each_block.is_of_all(one)]
+            of_one = [one for one in cut if not for_each_block.is_of_all(one) and not (one.role and one.table == "cut")]
             self.read.below_blocks += [(*self.context.of_block, one.words) for one in of_one]
         if self.context.doubtful:
             bare = from_above.of_no_fabric(read)

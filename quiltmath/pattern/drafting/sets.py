@@ -231,7 +231,9 @@ def cut_across(chunks: list[Chunk], context: Context, page) -> Reading | None:
 
 def _cut_so_wide(plain, here, words, context):
     """A strip set of which only the width of its pieces is told: "Cut the sets into 3 1/2 in segments"."""
-    only = bag(plain, one=(("length", "size"),), some=("segments", "squares", "strip_set", "set", "into", "from", "cut"))
+    only = bag(
+        plain, one=(("length", "size"),), some=("segments", "squares", "strip_set", "set", "into", "from", "cut")
+    )
     if (
         here is None
         or "sub_cut" in here.data

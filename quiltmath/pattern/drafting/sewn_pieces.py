@@ -19,10 +19,16 @@ def introduces(flat: list[Chunk], words: Words, context: Context, kept: Kept, pa
     cuts = any(page.said(one) != "cutting" for one in all_of(flat, "cut"))  # "from the cutting counter"
     told = cuts + count(flat, *(FIGURES - {"count"}), "into", "strip_set", "fat_quarter")
     each = next((at for at, one in enumerate(flat) if one.kind == "of_each"), len(flat))
-    told += each < len(flat) and not (count(flat[each + 1 : each + 2], "word") and not naming.is_of_fabric(words.text[flat[each].end - words.start :]))
+    told += each < len(flat) and not _is_of_things(flat[each:], words)
     told += prose.counts_blocks(flat)
     titled = bool(page.plain[: words.start].strip()) and words.text[:1] not in "*•-"
     return above and titled and not told and not re.search(r"\d", words.text)
+
+
+def _is_of_things(each, words):
+    """Whether "of every" speaks of things that are no fabric: "a warm red fire in the middle of every house"."""
+    behind = words.text[each[0].end - words.start :]
+    return count(each[1:2], "word") > 0 and not naming.is_of_fabric(behind)
 
 
 def is_of_what_is_cut(flat: list[Chunk], context: Context, kept: Kept) -> bool:
