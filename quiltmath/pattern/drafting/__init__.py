@@ -13,7 +13,8 @@ second, `heads.py` (with `listed.py` for several names, `heads_of_each.py` for w
 `other_names.py` for what the shopping list calls a fabric besides, `sections.py` for what is bought, cut or sewn) what
 holds for the lines below one, `following.py` and `borders.py` (with `measured.py` for the way that a quilt is measured)
 what a line says of those before it; `tables.py` and `rows.py` read the rows of a table by its head; `reader.py` goes
-through the page line by line, `in_cells.py` through a line in columns, `clauses.py` through one with its head, `sentences.py` through its sentences, `sentence.py` through one,
+through the page line by line, `in_cells.py` through a line in columns, `clauses.py` through one with its
+head, `sentences.py` through its sentences, `sentence.py` through one,
 `unfigured.py` through one without figures; `named_sets.py` knows what is cut of strip sets by their names,
 `sewn_pieces.py` the sentences of sewing that only name pieces, `logs.py` the lists of logs, `kinds_of_blocks.py` the
 blocks that are counted above all lists;
