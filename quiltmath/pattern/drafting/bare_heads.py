@@ -210,10 +210,18 @@ def _bare(page, start, stop, rest, end, context):
     return Head((), rest, doubtful=True) if colon or not ends or context.section == "cutting" else None
 
 
+def names_before_each(page, start, end, context):
+    """The fabrics that words name, which may end in "from each"; None where they name none."""
+    each = _FROM_EACH.search(page.plain, start, end)
+    end = each.start() if each and each.start() > start else end
+    words = {one.kind for one in chunked(page.plain, start, end)} <= {"word", "and", "punct", "article"}
+    numbered = LETTERED.fullmatch(page.plain, start, end)
+    return names(page, start, end, context) if words or numbered else None
+
+
 def _from_each(page, start, each, rest, context):
     """The head "Batiks, from each": of each print, or of each piece of a fabric that is bought in pieces."""
-    words = {one.kind for one in chunked(page.plain, start, each.start())} <= {"word", "and", "punct", "article"}
-    fabrics = names(page, start, each.start(), context) if words else None
+    fabrics = names_before_each(page, start, each.end(), context)
     pieces = context.pieces.get(fabrics[0], 0) if fabrics and each["piece"] and len(fabrics) == 1 else 0
     per_print = bool(fabrics) and len(fabrics) == 1 and not pieces
     return Head(fabrics, rest, per_print=per_print, times=pieces or 1, strong=True) if fabrics else None

@@ -78,7 +78,8 @@ class Reader(InCells):
     def _is_all_cut(self, start, end):
         """Whether pieces are cut above, and a line begins to tell how they are sewn."""
         cut = any(one.table == "cut" for one in self.read.entries)
-        return cut and sections.heads_sewing(self.page, start, end)
+        page = self.page
+        return cut and sections.heads_sewing(page, start, end) and not sections.is_above_pieces(page, end)
 
     def _line(self, start, end):
         """Take a line in the first of the ways that is its own, else as a clause."""
@@ -259,7 +260,7 @@ class Reader(InCells):
         """Keep words at the very beginning of a page as its title: no digits stand in them, a number word may."""
         page, words = self.page, self.page.words(start, end)
         chunks = opened(chunked(page.plain, start, end))
-        in_words = {"count"} if count(chunks, *NAMED) else {"count", "size"}
+        in_words = {"count"} if count(chunks, *NAMED) else {"count", "length", "size"}
         told = count(chunks, *(FIGURES - in_words), "finished", "cut", "from")
         told += bool(chunks) and naming.is_numbered(page.said(chunks[0]))
         numbered = sum(len(re.findall(r"\d", page.said(one))) for one in all_of(chunks, "ref"))  # "Project 3"
