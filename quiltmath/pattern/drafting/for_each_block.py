@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from . import logs, naming
 from .chunks import FIGURES, MEASURES, Chunk, all_of, chunked, count, opened
 from .figures import IN_WORDS, number
+from .in_passing import in_passing
 from .model import Choice, Context, Entry, Question, Reading, Words
 from .page import Page
 
@@ -265,6 +267,24 @@ def question(head: Words, made: int, entries: list[Entry]) -> Question | None:
     times = tuple(_times(one, made) for one in counted)
     choices = (Choice(f"for one block, {made} times as many in all", times), Choice(f"for all {made} blocks"))
     return Question(head, f"are the pieces below cut for one block, or for all {made}?", choices)
+
+
+def of_logs(listed: list[Entry], entries: list[Entry], page: Page) -> Iterator[Question]:
+    """The question how many blocks there are of which a page lists the logs of one, with the numbers that it tells."""
+    if not listed:
+        return
+    counted = [one.data["count"] for one in entries if one.table == "block" and "count" in one.data]
+    told = [int(many) for many in _BLOCKS.findall(page.plain)]
+    numbers = [one for one in dict.fromkeys((*counted, *in_passing(page.plain).made, *told)) if one > 1]
+    choices = tuple(
+        Choice(f"{made} blocks", tuple(_times(one, made).noted(f"1{_FOR_EACH}{made} blocks") for one in listed))
+        for made in numbers
+    )
+    words = page.words(listed[0].words.start, listed[-1].words.end)
+    yield Question(words, "these are cut for one block: how many blocks are there?", choices)
+
+
+_BLOCKS = re.compile(r"\b(\d{1,3})\s+(?:[a-z-]+\s+)?blocks\b")
 
 
 def _times(entry, made):

@@ -11,6 +11,7 @@ from . import (
     for_each_block,
     heads,
     in_turn,
+    logs,
     naming,
     said_of_all,
     sections,
@@ -55,7 +56,7 @@ class Reader(InCells):
         accounted.ask_what_is_lost(self.page, lines, self.read, self.context)
         self.read.questions += [*said_of_all.questions(self.page, lines, self.read)]
         self.read.remarks += self.page.furniture
-        self.read.finish()
+        self.read.finish(self.page)
         return self.read
 
     def _cuts_what_is_bought(self, start, end):
@@ -103,6 +104,9 @@ class Reader(InCells):
             self.read.questions.append(Question(words, asks))
             return True
         if self.logs and self._of_logs(start, end):
+            return True
+        if self.context.each_block and logs.is_numbered(page, start, end):  # its number is no letter of a row
+            self._sentences(start, end)
             return True
         if columns_of_sizes.heads_the_only_one(page, start, end):
             self.read.understood.append(words)

@@ -257,7 +257,12 @@ class Sentences(Unfigured):
             return False
         entry, first = logs.without_strips(replace(read.entries[0], words=words), of, self.read, self.page)
         name = f"log {number}" if number else ""
-        self._take(Reading((replace(entry, words=self.page.words(first, end), name=name),)))
+        entry = replace(entry, words=self.page.words(first, end), name=name)
+        if of is logs.OF_ONE_BLOCK and not self.context.blocks:
+            self.read.of_one_block.append(entry)
+            self.context.strips = ()
+        else:
+            self._take(Reading((entry,)))
         return True
 
     def _strips_before(self):
