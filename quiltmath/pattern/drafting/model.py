@@ -125,7 +125,7 @@ class Context:
     lettered: dict[str, str] = field(default_factory=dict)
     """{the letter of a fabric on the shopping list: its name}."""
     other_names: dict[frozenset[str], str] = field(default_factory=dict)
-    """{what the shopping list calls a fabric besides: its name; nothing where it calls two so}."""
+    """{what the shopping list calls a fabric, by its name and besides: its name; nothing where it calls two so}."""
     pieces: dict[str, int] = field(default_factory=dict)
     """Of the fabrics that are bought as pieces, how many."""
     of_prints: dict[str, int] = field(default_factory=dict)

@@ -107,14 +107,9 @@ def by_letter(name: str, context: Context) -> str:
 def as_listed(name: str, context: Context) -> str:
     """The fabric that the shopping list calls so, by its letter or besides its name; any other name as it is."""
     lettered = by_letter(name, context)
-    asked = place_or_key(name)
-    if (
-        lettered != name
-        or context.section in ("buying", "sewing")
-        or any(place_or_key(one) == asked for one in context.known)
-    ):
+    if lettered != name or context.section in ("buying", "sewing"):
         return lettered
-    return context.other_names.get(asked) or name
+    return context.other_names.get(place_or_key(name)) or name
 
 
 def place_or_key(name: str) -> frozenset[str]:

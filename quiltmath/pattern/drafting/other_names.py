@@ -23,8 +23,8 @@ def keep(read: Reading, context: Context, page: Page) -> Reading:
     >>> bought = Entry("fabric", {"bought": "1 yd"}, page.words(0, 23), "gold")
     >>> keep(Reading((bought,)), here, page).entries[0].remarks
     ('called star points too',)
-    >>> here.other_names
-    {frozenset({'star', 'point'}): 'gold'}
+    >>> here.other_names[frozenset({"star", "point"})]
+    'gold'
     """
     return replace(read, entries=tuple(_noted(one, context, page) for one in read.entries))
 
@@ -32,12 +32,14 @@ def keep(read: Reading, context: Context, page: Page) -> Reading:
 def _noted(entry: Entry, context: Context, page: Page) -> Entry:
     if entry.table != "fabric" or not {"bought", "pieces"} & entry.data.keys():
         return entry
+    own = naming.place_or_key(entry.name)
+    context.other_names[own] = entry.name
     for said in _told(entry, page):
         key = naming.place_or_key(said)
-        if not key or key <= _NO_NAMES or key == naming.place_or_key(entry.name):
+        if not key or key <= _NO_NAMES or key == own:
             continue
         other = context.other_names.setdefault(key, entry.name)
-        if other != entry.name:
+        if other != entry.name and key != naming.place_or_key(other):
             context.other_names[key] = ""
         elif not key <= naming.key(entry.name):
             entry = entry.noted(f"called {said} too")

@@ -79,8 +79,9 @@ class Reader(InCells):
     def _is_all_cut(self, start, end):
         """Whether pieces are cut above, and a line begins to tell how they are sewn."""
         cut = any(one.table == "cut" for one in self.read.entries)
-        page = self.page
-        return cut and sections.heads_sewing(page, start, end) and not sections.is_above_pieces(page, end)
+        if not cut or not sections.heads_sewing(self.page, start, end):
+            return False
+        return bool(re.search(r"\d", self.page.plain[start:end])) or not sections.is_above_pieces(self.page, end)
 
     def _line(self, start, end):
         """Take a line in the first of the ways that is its own, else as a clause."""

@@ -224,7 +224,7 @@ class Sentences(Unfigured):
         elif (
             (prose.tells(chunks, self.page) and not self._behind_a_cut(words))
             or (prose.uses(flat, self.page) and sewn_pieces.is_of_what_is_cut(flat, self.context, self.read))
-            or (prose.only_made(flat) and self._follows_an_instruction(words))
+            or (prose.only_made(flat) and (sewing or self._follows_an_instruction(words)))
             or prose.makes_of_a_size(flat, self.page)
             or prose.makes_sets(words)
             or (prose.only_measures(flat, self.page) and self._follows_an_instruction(words))
