@@ -339,14 +339,16 @@ def _known_first(page, start, end, context):
     whole = page.text[words[0].start : behind.end if behind.kind == "label" else words[-1].end]
     if any(naming.key(one) == naming.key(whole) for one in context.known) and len(chunks) > len(words) + 1:
         known, rest = naming.known(whole, context.known), behind.end if behind.kind == "label" else behind.start
-        return Head((known,), rest) if known else None
+        return Head((naming.as_listed(known, context),), rest) if known else None
     if letter and len(page.said(words[-1])) == 1:
         behind, words = words[-1], words[:-1]
     elif behind.kind not in ("count", "label", "article"):
         return None
     name = page.text[words[0].start : words[-1].end]
     known = naming.known(name, context.known)
-    return Head((known,), behind.start) if known and naming.key(known) == naming.key(name) else None
+    if known is None or naming.key(known) != naming.key(name):
+        return None
+    return Head((naming.as_listed(known, context),), behind.start)
 
 
 def _ditto(page, start, end, context):

@@ -67,6 +67,8 @@ _HEADING = re.compile(r"[^\d.;:]*?[^\W\d_][^\d.;:]*(?:\((?:make\s+\d+|\d+\s+[a-z
 _RUN_IN = re.compile(r"\W*(?:the\s+|one\s+)?[a-z][a-z -]{2,30}(?:\s\d)?[.:]\s+(?=[a-z])")
 """The heading of a paragraph on its first line."""
 _SETS = re.compile(r"\W*strip[\s-]*sets?\b")
+_SEWN_WITH = re.compile(r"\W*(?:with|using)\s[^.;:]*?\b(?:make|sew|piece|join)\s+(?:an?|one|the)\b")
+"""What a sentence of sewing begins with that counts its pieces first."""
 SENTENCES = 2
 """Of a paragraph of sewing one of its first sentences begins with what is done."""
 
@@ -104,6 +106,8 @@ def sews(page: Page, start: int, end: int) -> bool:
     if _SETS.match(page.plain, start, end):
         return True
     for told in re.split(r"(?<=[a-z\d\")])[.!:]\s", page.plain[start:end])[:SENTENCES]:
+        if _SEWN_WITH.match(told):
+            return True
         first = re.match(r"\W*(?:(?:to\s+(?:make|piece)|with|for)\b[^,;]*,\s*)?(?P<verb>[a-z]+)", told)
         if first and _is_sewn(first["verb"], told):
             return True
