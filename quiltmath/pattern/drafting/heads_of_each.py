@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 _EACH_PIECE = re.compile(
     r"\W*(?:cut\s+)?(?:from\s+)?(?:each|every)\s+(?:of\s+(?:the\s+|your\s+)?)?(?:(?P<number>\d{1,3})\s+(?![\d\"]|in\b))?"
     r"(?:(?P<size>\d[\d/ ]*)(?:\"|-?in(?:ch)?\b)\s*)?(?P<name>(?:[a-z-]+\s+){0,3}?)"
-    r"(?:(?:charm\s+|precut\s+)?squares?|fat\s+(?:quarters?|eighths?)|strips?)(?:(?:\s*,?\s*cut)?\s*:\s*|\s+into\s+(?=\(?\d))"
+    r"(?:(?:charm\s+|precut\s+)?squares?|fat\s+(?:quarters?|eighths?)|strips?)(?:(?:\s*,?\s*cut)?\s*(?::\s*|(?=$))|\s+into\s+(?=\(?\d))"
 )
 """What is cut from each of the pieces in which a fabric is bought."""
 _EACH_PRINT = re.compile(
@@ -41,6 +41,8 @@ def of_piece(page: Page, start: int, end: int, context: Context) -> Head | None:
     """
     match = _EACH_PIECE.match(page.plain, start, end)
     if match is None or context.section == "sewing" or not context.pieces:
+        return None
+    if match.end() == end and not re.search(r"\bfrom\b|:\s*$", match[0]):  # "Each square" alone tells nothing of cuts
         return None
     counted = number(match["number"], 0) if match["number"] else None
     named = naming.described(chunked(page.plain, *match.span("name")), page)

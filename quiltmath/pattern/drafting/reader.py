@@ -192,6 +192,8 @@ class Reader(InCells):
             self.read.understood.append(self.page.words(start, begins))
             self._line(begins, end)
             return True
+        if self.context.section == "buying":  # "20 squares 10 in (one for each block)"
+            return False
         of_one = for_each_block.beside(start, end, self.read, self.context, self.page)
         if not of_one:
             return False
