@@ -100,7 +100,7 @@ def _by_purpose(chunks, context, page):
         or not count(chunks[at + 1 : at + 2], "yards", "count")
     ):
         return chunks
-    named = next((place for place, one in enumerate(chunks) if one.kind == "note"), at)
+    named = next((place for place, one in enumerate(chunks[:at]) if one.kind == "note"), at)
     return [Chunk("word", chunks[0].start, chunks[named - 1].end), *chunks[named:]] if named else chunks
 
 

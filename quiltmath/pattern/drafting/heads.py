@@ -333,7 +333,9 @@ def _known_first(page, start, end, context):
         return None
     behind = chunks[len(words)]
     listed = _NAMED.match(page.plain, start, end) if page.said(behind) in (*",/+&", "and") else None
-    if listed and len(names_before_each(page, *listed.span("name"), context) or ()) > 1:  # "Red, blue and green: from each …"
+    if (
+        listed and len(names_before_each(page, *listed.span("name"), context) or ()) > 1
+    ):  # "Red, blue and green: from each …"
         return None
     letter = re.match(r"\s*[a-z]\d?\s+(?=[\d(])", page.plain[words[-1].start : end]) if len(words) > 1 else None
     whole = page.text[words[0].start : behind.end if behind.kind == "label" else words[-1].end]

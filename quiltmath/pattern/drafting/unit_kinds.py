@@ -92,7 +92,7 @@ def units(entries: list[Entry], page: str = "") -> Iterator[Question]:
     sewn = [*squares, *_sewn(entries, taken)]
     finished_blocks = (sides(one.data.get("finished")) for one in entries if one.table == "block")
     blocks = [size[0] for size in finished_blocks if size and size[0] == size[1]]
-    ways: dict[tuple[str, ...], list[tuple[bool, tuple[Words, str, Choice]]]] = {}
+    ways: dict[tuple[str, ...], list[tuple[int, tuple[Words, str, Choice]]]] = {}
     for name, parts, at_a_time, number, *trim_to in chain(
         exact,
         of_squares(named - found, near=True),
@@ -101,8 +101,10 @@ def units(entries: list[Entry], page: str = "") -> Iterator[Question]:
     ):
         finished = _told_size(name, parts, taken, more, in_passing(page), blocks)
         way = _unit(entries, name, parts, at_a_time, number, finished, *trim_to)
-        ways.setdefault(tuple(one.entry.name for one in parts), []).append((name not in named, way))
-    for of_these in ways.values():  # first what the page names, and of that what fits exactly
+        ways.setdefault(tuple(one.entry.name for one in parts), []).append(
+            (2 * (name not in named) - bool(trim_to), way)
+        )
+    for of_these in ways.values():  # first what the page names, trimmed as it says, and of that what fits exactly
         yield _asked([way for _, way in sorted(of_these, key=lambda one: one[0])])
 
 
