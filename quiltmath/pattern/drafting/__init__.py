@@ -9,10 +9,12 @@ chunks; `brackets.py` finds what is a remark or a check, `groups.py` the pieces 
 `pieces.py`, `triangles.py`, `of_each.py`, `strips.py`, `subcut.py`, `strips_above.py`, `sets.py`, `buying.py`,
 `precuts.py` and `stated.py` (several in one sentence in `together.py`; `counted.py` for counts told in a roundabout
 way) each read one kind of line, and only where no figure of it is left over; `in_turn.py` finds what is cut first and
-second, `heads.py` (with `listed.py` for several names, `sections.py` for what is bought, cut or sewn) what holds for
-the lines below one, `following.py` and `borders.py` what a line says of those before it; `tables.py` and `rows.py` read
-the rows of a table by its head; `reader.py` goes through the page line by line, `in_cells.py` through a line in
-columns, `clauses.py` through one with its head, `sentences.py` through its sentences, `sentence.py` through one,
+second, `heads.py` (with `listed.py` for several names, `heads_of_each.py` for what is cut from each piece or print,
+`other_names.py` for what the shopping list calls a fabric besides, `sections.py` for what is bought, cut or sewn) what
+holds for the lines below one, `following.py` and `borders.py` (with `measured.py` for the way that a quilt is measured)
+what a line says of those before it; `tables.py` and `rows.py` read the rows of a table by its head; `reader.py` goes
+through the page line by line, `in_cells.py` through a line in columns, `clauses.py` through one with its
+head, `sentences.py` through its sentences, `sentence.py` through one,
 `unfigured.py` through one without figures; `named_sets.py` knows what is cut of strip sets by their names,
 `sewn_pieces.py` the sentences of sewing that only name pieces, `logs.py` the lists of logs, `kinds_of_blocks.py` the
 blocks that are counted above all lists;

@@ -6,6 +6,7 @@ import re
 from dataclasses import replace
 
 from . import naming
+from .at_hand import two_seams
 from .characters import plain
 from .doubtful import NOT_UNDERSTOOD
 from .figures import Measure, in_digits, measure
@@ -27,6 +28,7 @@ LEAST_TO_MOST_WIDE = range(36, 61)
 """Inches: no quilting fabric is narrower or wider."""
 _WIDE = re.compile(r"\b(?:fabrics?|usable|useable|wof|wide|width|selv)")
 BATTING = r"\b(?:batting|wadding)\b"
+_OF_THE_TOP = re.compile(r"\bmeasure|\bquilt\b|\btop\b|\bsides?\b")
 _LINING = re.compile(rf"{BATTING}|\bbacking\b|\bborders?\b|\blong\b|\blengths?\b")
 _INCHES_OF = re.compile(r"\s*in\s+of\b")
 _OF_WHAT = re.compile(r"\b(?:quilts?|blocks?|batting|wadding|backing|borders?|fabrics?|sizes?|finish\w*)\b")
@@ -79,6 +81,46 @@ def unread_above(told: list[Words], entries: list[Entry]) -> list[Words]:
     first = min(cut + sewn) if cut else 0
     above = (one for one in told if one.start < first and not _SEWN.search(one.text.casefold()))
     return [one for one in above if any(read.sides[-1].unit for read in sizes_in(in_digits(plain(one.text))))]
+
+
+def only_repeats(question: Question, entries: list[Entry]) -> bool:
+    """Whether a question is about a sentence above all lists that says no more than what the draft knows: "Stars, nine
+    inches each, float on cream", "One 10 in square makes one block".
+
+    >>> from . import draft
+    >>> page = 'Stars\\nStars, {} inches each, float on cream.\\nFabric\\nRed 1 yd\\nRed: cut 9 squares 9 1/2"'
+    >>> [len(draft(page.format(side)).questions) for side in ("nine", "eight")]
+    [0, 1]
+    """
+    if question.choices or question.text != NOT_UNDERSTOOD:
+        return False
+    lists = [one.words.start for one in entries if one.table in _LISTED]
+    text = in_digits(plain(question.words.text))
+    told = plain(question.words.text)
+    if not lists or question.words.start > min(lists) or _OF_A_LIST.search(text):
+        return False
+    known = {*_lengths_of(entries)}
+    agree = all(side.inches in known for one in sizes_in(text) for side in one.with_units())
+    for one in reversed([*sizes_in(told)]):
+        told = told[: one.start] + told[one.end :]
+    return agree and not re.search(r"\d", told)
+
+
+_LISTED = ("cut", "fabric", "backing", "batting", "binding")
+_OF_A_LIST = re.compile(r"\bcut\b|\byards?\b|\byds?\b|\bmet(?:re|er)s?\b|\bquarters?\b|:\s*$")
+
+
+def _lengths_of(entries):
+    """The lengths of all that is bought and cut, finished and with seams."""
+    taken = two_seams(entries)
+    for one in entries:
+        for key in ("size", "piece", "finished", "trim_to", "strip"):
+            value = one.data.get(key, ())
+            for text in [value] if isinstance(value, str) else value:
+                read = measure(text, 0)
+                if read is not None:
+                    side = read.sides[0].inches
+                    yield from (side, side - taken, side + taken)
 
 
 def seam_by_lines(page: Page) -> Entry | None:
@@ -157,7 +199,7 @@ def _of_fabric(text, sizes, words, entries):
     for one in sizes:
         near = _near(one, text)
         wide = len(one.sides) == 1 and one.sides[0].inches in LEAST_TO_MOST_WIDE
-        wide = wide and (_WIDE.search(text) or not re.search(r"[a-z]{3}", text))
+        wide = wide and not _OF_THE_TOP.search(text) and (_WIDE.search(text) or not re.search(r"[a-z]{3}", text))
         if wide and not _LINING.search(near) and "usable_width" not in told:
             yield f"fabric {one.texts[0]} wide", Entry("sheet", {"usable_width": one.texts[0]}, words, "usable_width")
         elif re.search(BATTING, near) and len(one.sides) == 2 and "batting" not in told:

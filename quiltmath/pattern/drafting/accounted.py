@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from bisect import bisect_left, bisect_right
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from typing import NamedTuple
 
 from . import columns_of_sizes, naming
@@ -13,7 +13,7 @@ from .brackets import set_off
 from .chunks import FIGURES, MEASURES, Chunk, chunked, count
 from .fillers import FILLERS
 from .kept import Kept
-from .model import Choice, Entry, Question, Words
+from .model import Choice, Context, Entry, Question, Words
 from .page import Page
 from .triangles import DIAGONAL, GIVES
 from .vocabulary import COLOURS, FUNCTION_WORDS, HUES, OF_FABRIC, PARTS, PROSE
@@ -78,10 +78,10 @@ def heads_what_is_cut(page: Page, start: int, end: int) -> bool:
     return bool(_HEAD.fullmatch(page.plain, start, end)) and not count(chunks, *MEASURES, *_OF_WHAT_IS_CUT)
 
 
-def ask_what_is_lost(page: Page, lines: list[tuple[int, int]], kept: Kept, lettered: Mapping[str, str]) -> None:
+def ask_what_is_lost(page: Page, lines: list[tuple[int, int]], kept: Kept, context: Context) -> None:
     """Ask about each line of which a word that changes what is cut is found in nothing that was made of it; what was
-    read of it is the answer that is proposed. `lettered` has the fabrics that the page calls by letters."""
-    made, gone = _Made(page, lines, kept, lettered), set()
+    read of it is the answer that is proposed. `context` has what else the page calls its fabrics."""
+    made, gone = _Made(page, lines, kept, context), set()
     for line in lines:
         if columns_of_sizes.heads_the_only_one(page, *line):
             continue
@@ -141,8 +141,16 @@ def _covers(words, said):
 class _Made:
     """What was made of a page, found by the places of its words."""
 
-    def __init__(self, page, lines, kept, lettered):
-        self.page, self.lettered = page, lettered
+    def __init__(self, page, lines, kept, context):
+        self.page, self.lettered = page, context.lettered
+        self.other_names: dict[str, str] = {}
+        """{a fabric: all that the shopping list calls it besides}."""
+        for key, fabric in context.other_names.items():
+            self.other_names[fabric] = " ".join((self.other_names.get(fabric, ""), *sorted(key)))
+        bought = (one for one in kept.entries if one.table == "fabric" and isinstance(one.data.get("piece"), str))
+        self.pieces = {one.name: one.data["piece"].partition(" in ")[0] for one in bought}
+        """{a fabric: how large the pieces are in which it is bought}."""
+        self.prints = {one.name: one.data["prints"] for one in kept.entries if "prints" in one.data}
         self.starts = sorted(start for start, _ in lines)
         self.entries = self._by_line((one.words, one) for one in kept.entries)
         doubts = (head for head, _ in kept.below_doubts)
@@ -238,7 +246,8 @@ class _Made:
         """Whether these words are found in what was made of them."""
         chunk, text, plain = said.chunk, said.text, self.page.plain
         keys, remarks = {key for one in heard for key in one.data}, self._remarks(said, heard, line)
-        named = " ".join(f"{one.data.get('fabric', '')} {one.name} {one.role}" for one in heard).casefold()
+        names = (f"{fabric} {self.other_names.get(fabric, '')}" for one in heard if (fabric := one.data.get("fabric")))
+        named = " ".join((*names, *(f"{one.name} {one.role}" for one in heard))).casefold()
         if {one.table for one in heard} == {"fabric"} and (
             chunk.kind != "word" or said.noted or all(naming.is_numbered(one.name) for one in heard)
         ):
@@ -313,6 +322,7 @@ class _Made:
                 return (
                     begins
                     or said.text in numbers
+                    or chunk.value in [self.prints.get(one.data.get("fabric")) for one in heard]
                     or before.endswith("need")
                     or _SOMEBODY_CUTS.match(self.page.plain, chunk.start) is not None
                     or said.behind in ("blocks", "set", "rows", "unit")
@@ -321,6 +331,7 @@ class _Made:
         if chunk.kind in MEASURES:
             values = [value for one in heard for value in one.data.values()]
             texts = {text for value in values for text in (value if isinstance(value, list) else [str(value)])}
+            texts |= {self.pieces[fabric] for one in heard if (fabric := one.data.get("fabric")) in self.pieces}
             texts |= {f"{text} cm" for text in texts}  # "12 x 8 cm" is 12 of them
             first, *_ = told = chunk.value.texts
             return (first in texts and "strips" in keys) or all(one in texts or one in remarks for one in told)

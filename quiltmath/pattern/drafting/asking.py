@@ -147,6 +147,8 @@ def _triangles(lines):
 def _on_point(entries, told=NOTHING):
     """A setting on point, as many across and down as the side triangles and the squares between the blocks need."""
     sides, corners = roles(entries, "side triangle"), roles(entries, "corner triangle")
+    if sides and not corners:  # "for the four corners"
+        corners = [one for one in _unnamed(entries, "once") if _triangles([one]) == 4]
     if told.on_point and not sides and not corners:
         sides, corners = (
             _unnamed(entries, "twice"),

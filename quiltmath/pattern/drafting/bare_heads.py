@@ -170,7 +170,7 @@ def _bare(page, start, stop, rest, end, context):
     if {"sashing", "cornerstone"} == {*naming.roles(chunks, page.plain)}:
         return Head(context.fabrics, rest, role=naming.OF_SASHING)
     words = [chunk for chunk in chunks if chunk.kind == "word"]
-    said = naming.by_letter(re.sub(r"\([^)]*\)", "", page.text[start:stop]), context)
+    said = naming.as_listed(re.sub(r"\([^)]*\)", "", page.text[start:stop]), context)
     named = naming.known(said, context.known)
     if [one.kind for one in chunks] == ["role", "word"] and page.plain[words[0].start : stop].strip() in PRINTS:
         fabrics = names(page, start, stop, context) or ()  # "border print" is one
@@ -179,6 +179,8 @@ def _bare(page, start, stop, rest, end, context):
     if len(naming.roles(chunks, page.plain)) > 1:  # "Fourth border cornerstones"
         both = naming.role(chunks, Context(), page.plain)
         role = both if both.endswith("border corner") else role
+    if named and not role and naming.key(named) == naming.key(said):
+        return Head((named,), rest)
     aside = _OF_BLOCKS.fullmatch(text)
     if aside and naming.is_of_fabric(aside["one"] or aside["other"]):  # "Navy, blocks"
         at = "one" if aside["one"] else "other"
@@ -221,10 +223,18 @@ def _bare(page, start, stop, rest, end, context):
     return Head((), rest, doubtful=True) if colon or not ends or context.section == "cutting" else None
 
 
+def names_before_each(page, start, end, context):
+    """The fabrics that words name, which may end in "from each"; None where they name none."""
+    each = _FROM_EACH.search(page.plain, start, end)
+    end = each.start() if each and each.start() > start else end
+    words = {one.kind for one in chunked(page.plain, start, end)} <= {"word", "and", "punct", "article"}
+    numbered = LETTERED.fullmatch(page.plain, start, end)
+    return names(page, start, end, context) if words or numbered else None
+
+
 def _from_each(page, start, each, rest, context):
     """The head "Batiks, from each": of each print, or of each piece of a fabric that is bought in pieces."""
-    words = {one.kind for one in chunked(page.plain, start, each.start())} <= {"word", "and", "punct", "article"}
-    fabrics = names(page, start, each.start(), context) if words else None
+    fabrics = names_before_each(page, start, each.end(), context)
     pieces = context.pieces.get(fabrics[0], 0) if fabrics and each["piece"] and len(fabrics) == 1 else 0
     per_print = bool(fabrics) and len(fabrics) == 1 and not pieces
     return Head(fabrics, rest, per_print=per_print, times=pieces or 1, strong=True) if fabrics else None

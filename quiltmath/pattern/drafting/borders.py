@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import naming
+from . import measured, naming
 from .chunks import Chunk, all_of, count, opened, place_of
 from .kept import Kept
 from .model import Choice, Context, Entry, Question, Reading
 from .page import Page
+from .pieces import LININGS
 
 _SIDE = re.compile(
     r"(?P<top>\btops?\b|\bbottoms?\b|\bupper\b|\blower\b|\b(?:short(?:er)?\s+)(?:sides?|edges?|ends?)\b|\bends?\b(?!\s+to\b))"
@@ -40,10 +41,14 @@ def lengths(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Re
     A sentence says each length before or behind its side; which border it is of may stand in a sentence before.
     """
     flat = _pairs(_behind_joining(opened(chunks)), page)
+    flat = [one._replace(kind="word") if page.said(one) == "width" else one for one in flat]  # of the quilt
     found = all_of(flat, "length", "size")
     if not found or len(found) > 2 or count(flat, *_OTHER) or any(_long(one).inches < SHORTEST for one in found):
         return None
-    if any(page.said(one) not in _CHANGES_NOTHING for one in all_of(flat, "caution")):
+    cautions = (page.said(one) for one in all_of(flat, "caution"))
+    if any(one not in _CHANGES_NOTHING and not one.startswith(("length of", "width of")) for one in cautions):
+        return None
+    if {*naming.roles(flat, page.plain)} & {*LININGS}:  # whose pieces are as long
         return None
     counts = [one.value for one in all_of(flat, "count")]
     if any(one != 2 for one in counts) and counts != [4, 2, 2]:
@@ -117,9 +122,9 @@ def _pairs(flat, page):
     ]
 
 
-def _long(measured):
+def _long(chunk):
     """The longer side of a measure."""
-    return max(measured.value.with_units(), key=lambda side: side.inches)
+    return max(chunk.value.with_units(), key=lambda side: side.inches)
 
 
 def _strips_of(border, kept):
@@ -136,7 +141,22 @@ def _told(flat, found, page):
     for one in found:
         text += page.plain[at : one.start] + "\x01"
         at = one.end
-    text = _REMARK.sub("", text + page.plain[at : flat[-1].end])
+    text = measured.without_what_it_takes_in(_REMARK.sub("", text + page.plain[at : flat[-1].end]))
+    named = measured.without_ways(text)
+    before = _said(flat, page)[1:2] if len(found) == 1 else ()
+    return _paired(found, named) or _paired(found, measured.as_sides(text)) or _measured_before(found, before)
+
+
+def _measured_before(found, before):
+    """{sides_length or top_length: a length}, where the sentence before says which way it is measured."""
+    told_of = (measured.as_sides(measured.without_what_it_takes_in(said)) for said in before)
+    ways = {one.lastgroup for said in told_of for one in _SIDE.finditer(said)}
+    told = before and before[0].lstrip().startswith("measure") and len(ways) == 1
+    return {_KEY[ways.pop()]: _long(found[0]).text} if told else None
+
+
+def _paired(found, text):
+    """{sides_length or top_length: a length} of a text in which a sign stands for each length."""
     order: list[str] = []
     for match in _SIDE.finditer(text):
         if match.lastgroup == "length" or match.lastgroup not in order[-1:]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from fractions import Fraction
+from itertools import pairwise
 
 from . import naming, prose
 from .brackets import LEAST_WIDTH
@@ -40,7 +41,9 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     chunks = _about_so_much(prose.without_somebody(chunks, page), page)
     if prose.speaks_of_somebody(chunks, page):  # "I bought 2 yards and still have 1/4 yard"
         return None
-    if count(chunks[:2], "count", "yards") == 2:  # "six 1/4-yard cuts of blue"
+    if any(
+        {one.kind, other.kind} == {"count", "yards"} for one, other in pairwise(chunks)
+    ):  # "six 1/4-yard cuts of blue"
         chunks = [one._replace(kind="each") if page.said(one) == "cuts" else one for one in chunks]
     flat = _yards_opened(_in_centimetres(without_purpose(chunks), context, page), page)
     yards, counts = all_of(flat, "yards"), all_of(flat, "count")
@@ -95,10 +98,11 @@ def _by_purpose(chunks, context, page):
         context.section != "buying"
         or not only_named
         or not kinds & NAMED
-        or not count(chunks[at + 1 : at + 2], "yards")
+        or not count(chunks[at + 1 : at + 2], "yards", "count")
     ):
         return chunks
-    return [Chunk("word", chunks[0].start, chunks[at - 1].end), *chunks[at:]]
+    named = next((place for place, one in enumerate(chunks[:at]) if one.kind == "note"), at)
+    return [Chunk("word", chunks[0].start, chunks[named - 1].end), *chunks[named:]] if named else chunks
 
 
 def _without_not_included(chunks, page):
@@ -307,8 +311,11 @@ def entry_of(data, flat, chunks, context, page):
     letter = next((one.value for one in chunks if one.kind == "label"), "")
     if letter:
         context.lettered[letter] = name
+    if "prints" in data:
+        context.of_prints[name] = data["prints"]
     if "pieces" in data:
         context.pieces[name] = data["pieces"]
+        context.piece_sizes[name] = str(data.get("piece", ""))
     return Reading((Entry("fabric", data, words, name),))
 
 

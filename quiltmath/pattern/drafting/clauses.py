@@ -58,6 +58,8 @@ class Clauses(Rows):
                 self._clause(bought[1], end)
                 return
         found = heads.head(page, start, end, context)
+        if found and self._is_of_the_head_above(found, start, end):  # which its line is set in below
+            found = found._replace(fabrics=context.fabrics)
         unnamed = found is None or found.fabrics == context.fabrics and not self._names(found, start)
         if unnamed and self._may_be_of_another(start, end):
             context.above, context.fabrics = context.fabrics, ()
@@ -74,12 +76,12 @@ class Clauses(Rows):
         if not rest:
             if context.below:  # a block of its own
                 for_place = ""
-            self._apply(found._replace(role=found.role or for_place))
+            self._apply(found._replace(role=found.role or for_place), self._column(start, end))
             self.context.role_above = for_place or (found.role if found.fabrics == context.fabrics else "")
             self._keep_head(found, start, end)
             return
         before = replace(context)
-        self._apply(found._replace(role=found.role or for_place))
+        self._apply(found._replace(role=found.role or for_place), self._column(start, end))
         if (found.role and not found.strong) or found.of_line:
             self.read.understood.append(page.words(start, found.rest))
             self._below_place(found, end)
@@ -156,6 +158,12 @@ class Clauses(Rows):
         self._keep_head(more, found.rest, more.rest)
         self._sentences(more.rest, end)
 
+    def _is_of_the_head_above(self, found, start, end):
+        """Whether a head that stands set in below that of another fabric names its own by what this is for alone."""
+        here = self.context
+        of_another = found.fabrics and here.fabrics and found.fabrics != here.fabrics
+        return of_another and self._column(start, end) > here.column and not self._names(found, start)
+
     def _names(self, found, start):
         """Whether a head names its fabric itself."""
         said = naming.key(self.page.plain[start : found.rest])
@@ -181,9 +189,13 @@ class Clauses(Rows):
         place = self._column(start, start + len(self.page.plain[start:].partition("\n")[0]))
         return place > 0 and place == self.context.hanging
 
-    def _apply(self, found):
-        """Let a head hold for what follows."""
+    def _apply(self, found, column=0):
+        """Let a head hold for what follows that begins in this column."""
         here = self.context
+        if here.each_block_of_head and found.fabrics != here.fabrics:
+            here.of_block = (here.each_block_of_head, here.blocks)  # or for one block too
+            here.each_block, here.each_block_of_head = False, None
+        here.column = here.column if found.fabrics == here.fabrics else column
         same = found.fabrics == here.fabrics
         here.below, here.doubtful, here.beside = (), None, 0
         here.lengthwise = found.lengthwise

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from . import asking, columns_of_sizes, written
-from .about_the_quilt import seam_by_lines, unread_above, with_proposal
+from .about_the_quilt import only_repeats, seam_by_lines, unread_above, with_proposal
 from .doubtful import NOT_UNDERSTOOD
 from .layouts import kinds, squares_between
 from .model import Choice, Entry, Question, Words
@@ -234,9 +234,11 @@ def draft(text: str, name: str = "page") -> Draft:
     unread = unread_above(read.instructions, entries)
     asked += [Question(words, NOT_UNDERSTOOD) for words in unread]
     proposed = (with_proposal(_of_named_block(one, entries), entries) for one in (*read.questions, *asked))
-    open_still = filter(None, (with_likeliest_size(one, entries) for one in proposed))
-    questions = sorted(open_still, key=lambda one: one.words.start)
-    told = tuple(one for one in read.instructions if one not in unread)
+    sized = filter(None, (with_likeliest_size(one, entries) for one in proposed))
+    questions = sorted(sized, key=lambda one: one.words.start)
+    repeated = [one for one in questions if only_repeats(one, entries)]
+    questions = [one for one in questions if one not in repeated]
+    told = (*(one for one in read.instructions if one not in unread), *(one.words for one in repeated))
     return Draft(
         name,
         text,
@@ -254,7 +256,7 @@ def draft(text: str, name: str = "page") -> Draft:
 def _may_be_asked(questions):
     """Whether a question is about what can be a line of a cutting list."""
     return any(
-        any(word in one.words.text.casefold() for word in ("square", "strip", "rectangle", "triangle", "wof"))
+        any(word in one.words.text.casefold() for word in ("square", "strip", "rectangle", "triangle", "wof", "log"))
         for one in questions
     )
 

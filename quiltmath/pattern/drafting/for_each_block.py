@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from . import naming
+from . import logs, naming
 from .chunks import FIGURES, MEASURES, Chunk, all_of, chunked, count, opened
 from .figures import IN_WORDS, number
+from .in_passing import in_passing
 from .model import Choice, Context, Entry, Question, Reading, Words
 from .page import Page
 
@@ -21,6 +23,12 @@ _EACH_BLOCK = re.compile(
 _OF_SO_MANY = re.compile(
     r"\(?\bfor\s+each\s+of\s+(?:(?:the|your)\s+)?\(?(?P<made>\d{1,3}|[a-z]+(?:-[a-z]+)?)\)?\s+(?:[a-z]+\s+)?blocks\b\)?"
 )
+_BEGUN = re.compile(
+    r"\W*(?:(?:then|and)\s+)*(?:from\s+(?:these|them|those|which|the\s+strips)\W+)?"
+    rf"(?:{_OF_SO_MANY.pattern}|{_EACH_BLOCK.pattern}(?:\s*\((?P<of_all>\d{{1,3}})\b[^()\d]*\))?)"
+    r"[\s,:]*cut\b(?:\s+(?:one|1)(?:\s+of)?\s+each)?(?P<gap>[\s:,]*)"
+)
+"""That what is listed behind is cut for one block, or for each of so many."""
 _OF_WHAT_IS_MADE = r"for\s+(?:each|every|one)\s+(?:[a-z-]+\s+){0,2}[a-z-]+(?=\W*\(?make\s+\d{1,3}\))"
 """What one of is cut, where the line says how many are made: "For each star (make 4)"."""
 _THINGS = re.compile(
@@ -99,6 +107,20 @@ def said(start: int, end: int, kept: Kept, context: Context, page: Page) -> bool
         return False
     kept.understood.append(words)
     return True
+
+
+def begun(start: int, end: int, context: Context, page: Page) -> int | None:
+    """Where the pieces begin on lines of their own below a sentence that says that they are cut for one block, which is
+    kept in mind: "For each of the 24 blocks cut"; None for any other."""
+    found = _BEGUN.match(page.plain, start, end)
+    if found is None:
+        return None
+    on_lines_below = "\n" in found["gap"] or found.end() == end
+    if not on_lines_below and not logs.is_numbered(page, found.end(), end):
+        return None
+    context.each_block, context.of_block = True, None
+    context.blocks = _blocks(found) if found["made"] else int(found["of_all"] or 0)
+    return found.end()
 
 
 def without_scope(chunks: list[Chunk], page: Page) -> list[Chunk]:
@@ -245,6 +267,24 @@ def question(head: Words, made: int, entries: list[Entry]) -> Question | None:
     times = tuple(_times(one, made) for one in counted)
     choices = (Choice(f"for one block, {made} times as many in all", times), Choice(f"for all {made} blocks"))
     return Question(head, f"are the pieces below cut for one block, or for all {made}?", choices)
+
+
+def of_logs(listed: list[Entry], entries: list[Entry], page: Page) -> Iterator[Question]:
+    """The question how many blocks there are of which a page lists the logs of one, with the numbers that it tells."""
+    if not listed:
+        return
+    counted = [one.data["count"] for one in entries if one.table == "block" and "count" in one.data]
+    told = [int(many) for many in _BLOCKS.findall(page.plain)]
+    numbers = [one for one in dict.fromkeys((*counted, *in_passing(page.plain).made, *told)) if one > 1]
+    choices = tuple(
+        Choice(f"{made} blocks", tuple(_times(one, made).noted(f"1{_FOR_EACH}{made} blocks") for one in listed))
+        for made in numbers
+    )
+    words = page.words(listed[0].words.start, listed[-1].words.end)
+    yield Question(words, "these are cut for one block: how many blocks are there?", choices)
+
+
+_BLOCKS = re.compile(r"\b(\d{1,3})\s+(?:[a-z-]+\s+)?blocks\b")
 
 
 def _times(entry, made):

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 
-from . import naming
-from .bare_heads import FOLLOWING, LENGTHWISE, PLACE, SCRAPS, Head, alone
+from . import heads_of_each, naming
+from .bare_heads import FOLLOWING, LENGTHWISE, PLACE, SCRAPS, Head, alone, names_before_each
 from .chunks import FIGURES, MEASURES, NAMED, chunked, count, opened
 from .figures import number
-from .listed import names
+from .listed import all_numbered, names
 from .model import Context
 from .strips_above import REST
 from .vocabulary import SOMEBODY, phrase, trade_name
@@ -86,6 +86,9 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
     if match and _times(match["sets"]):
         named = names(page, *match.span("name"), context) if match["name"] else context.fabrics
         return Head(named, match.end(), times=_times(match["sets"]), strong=True) if named is not None else None
+    each_one = heads_of_each.of_piece(page, start, end, context) or heads_of_each.of_print(page, start, end, context)
+    if each_one:
+        return each_one
     match = _HEAD.match(page.plain, start, end)
     if match:
         found = _spoken(page, match, context)
@@ -168,6 +171,8 @@ def _spoken(page, match, context):
     grouped = _grouped(page, start, stop, context) if each else None
     if grouped:
         return grouped._replace(rest=match.end())
+    if of_number := all_numbered(page.plain[start:stop], context):
+        return Head(of_number, match.end(), strong=True)
     prints = number(page.plain, start, stop)
     if prints is None and match["counted"]:
         return None
@@ -331,18 +336,25 @@ def _known_first(page, start, end, context):
     if not words or len(words) > 5 or len(words) == len(chunks):
         return None
     behind = chunks[len(words)]
+    listed = _NAMED.match(page.plain, start, end) if page.said(behind) in (*",/+&", "and") else None
+    if (
+        listed and len(names_before_each(page, *listed.span("name"), context) or ()) > 1
+    ):  # "Red, blue and green: from each …"
+        return None
     letter = re.match(r"\s*[a-z]\d?\s+(?=[\d(])", page.plain[words[-1].start : end]) if len(words) > 1 else None
     whole = page.text[words[0].start : behind.end if behind.kind == "label" else words[-1].end]
     if any(naming.key(one) == naming.key(whole) for one in context.known) and len(chunks) > len(words) + 1:
         known, rest = naming.known(whole, context.known), behind.end if behind.kind == "label" else behind.start
-        return Head((known,), rest) if known else None
+        return Head((naming.as_listed(known, context),), rest) if known else None
     if letter and len(page.said(words[-1])) == 1:
         behind, words = words[-1], words[:-1]
     elif behind.kind not in ("count", "label", "article"):
         return None
     name = page.text[words[0].start : words[-1].end]
     known = naming.known(name, context.known)
-    return Head((known,), behind.start) if known and naming.key(known) == naming.key(name) else None
+    if known is None or naming.key(known) != naming.key(name):
+        return None
+    return Head((naming.as_listed(known, context),), behind.start)
 
 
 def _ditto(page, start, end, context):

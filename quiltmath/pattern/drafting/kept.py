@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, fields, replace
 
 from . import for_each_block
 from .model import Choice, Entry, Question, Words
+from .page import Page
 from .parts import in_its_place
 
 FROM_FABRIC = ("cut", "binding")
@@ -35,6 +36,8 @@ class Kept:
     below_doubts: list[tuple[Words, Words]] = field(default_factory=list)
     """(a head that may be the name of a fabric, the words of a line below it) each."""
 
+    of_one_block: list[Entry] = field(default_factory=list)
+    """Logs that are listed for one block, of which it is not told there how many are made."""
     unfilled: list[Entry] = field(default_factory=list)
     """The strips that are cut into what the page has not yet told."""
 
@@ -83,8 +86,9 @@ class Kept:
         if place is not None:
             self.entries[place : place + 1] = after
 
-    def finish(self) -> None:
+    def finish(self, page: Page) -> None:
         """What is still to be asked when the whole page is read."""
+        self.questions += [*for_each_block.of_logs(self.of_one_block, self.entries, page)]
         for head, made in dict.fromkeys((head, made) for head, made, _ in self.below_blocks):
             below = {words for other, _, words in self.below_blocks if other == head}
             asked = for_each_block.question(head, made, [one for one in self._cut() if one.words in below])

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from .chunks import Chunk, all_of, count, opened
 from .fillers import HEADS
 from .model import Context, Entry, Reading
@@ -19,35 +21,76 @@ def told(chunks: list[Chunk], context: Context, page: Page) -> Reading | None:
 
     Of several kinds that are pieced only the size is taken, and the line kept: the drawings tell them apart.
     """
-    flat = opened(chunks)
+    flat, setting = _without_layout(opened(chunks), page)
     listed = context.section in ("buying", "cutting") or context.known or context.fabrics
     if listed or any(one.kind not in (*_PARTS, "punct", "and") for one in flat):
         return None
     parts = [part for part in _parted(flat, page) if any(one.kind != "punct" for one in part)]
     counted = [part for part in parts if count(part, "count") == 1 and not count(part, "length", "size", "finished")]
+    total = _total(counted)
+    counted = [part for part in counted if part is not total]
     sized = [part for part in parts if count(part, "length", "size") == 1]
-    others = [part for part in parts if part not in counted and part not in sized]
+    others = [part for part in parts if part not in counted and part not in sized and part is not total]
     finished = _finished(sized)
     named = any(count(part, "blocks") for part in parts)
     if len(sized) > 1 or sized and finished is None or any(count(part, "count") for part in others):
         return None
     if not counted or not (named or finished) or any(not _is_kind(part) for part in counted):
         return None
+    if len(counted) > 1 and any(_is_of_all(part) for part in counted):  # it is not what the others come to
+        return None
+    if setting and setting["across"] * setting["down"] != sum(all_of(part, "count")[0].value for part in counted):
+        return None
     pieced = [part for part in counted if not {page.said(one) for one in part} & _PLAIN]
     size = {"finished": finished} if finished else {}
     words = page.over(chunks)
+    rows = (Entry("setting", setting, words),) if setting else ()
     if len(pieced) == 1:
         number = all_of(pieced[0], "count")[0].value
-        return Reading((Entry("block", {"count": number, **size}, words, _name(pieced[0], page)),))
+        return Reading((Entry("block", {"count": number, **size}, words, _name(pieced[0], page)), *rows))
     made = (Entry("block", size, words, "block"),) if size else ()
-    return Reading(made, remarks=() if made else (words,))
+    return Reading((*made, *rows), remarks=() if made else (words,))
+
+
+_LAYOUT = re.compile(
+    r"(?:\b(?:set|arranged|laid\s+out|in|layout)\W+){0,2}(?:"
+    r"(?P<across>\d{1,2})\s+(?:blocks\s+)?(?:across|wide)(?:\s+(?:and|by|x)\s+|\s*[,x]\s*)(?P<down>\d{1,2})\s+(?:blocks\s+)?(?:down|deep|high|long|tall)\b"
+    r"|(?P<rows>\d{1,2})\s+rows\s+of\s+(?P<of>\d{1,2})\b(?:\s+blocks\b)?"
+    r"|(?:(?<=set )|(?<=\())(?P<wide>\d{1,2})\s*(?:x|by)\s*(?P<high>\d{1,2})(?=\W*$|\)))"
+)
+"""How the blocks stand that a line counts."""
+
+
+def _without_layout(flat, page):
+    """The chunks without those that say how the blocks are set, and what they say of that: none where nothing is."""
+    found = _LAYOUT.search(page.plain, flat[0].start, flat[-1].end) if flat else None
+    if found is None:
+        return flat, {}
+    across, down = (found[one] or found[two] or found[three] for one, two, three in _NUMBERS)
+    rest = [one for one in flat if one.end <= found.start() or one.start >= found.end()]
+    return rest, {"across": int(across), "down": int(down)}
+
+
+_NUMBERS = (("across", "of", "wide"), ("down", "rows", "high"))
+
+
+def _is_of_all(part):
+    """Whether a part counts blocks of no kind."""
+    return {one.kind for one in part} <= {"count", "blocks", "punct", "article"}
+
+
+def _total(counted):
+    """The part that counts all blocks, of which the others are the kinds; None where there is none."""
+    numbers = [all_of(part, "count")[0].value for part in counted]
+    totals = (part for part, number in zip(counted, numbers) if _is_of_all(part) and 2 * number == sum(numbers))
+    return next(totals, None) if len(counted) > 2 else None
 
 
 def _parted(flat, page):
-    """The chunks between commas and "and"."""
+    """The chunks between signs and "and"."""
     parts: list[list[Chunk]] = [[]]
     for one in flat:
-        if one.kind == "and" or one.kind == "punct" and page.said(one) in ",;*-":
+        if one.kind == "and" or one.kind == "punct" and page.said(one) in ",;*-:()+":
             parts.append([])
         else:
             parts[-1].append(one)

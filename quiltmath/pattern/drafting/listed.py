@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from . import naming
 from .chunks import FIGURES, chunked
+from .figures import number
 from .fillers import LEADS
 from .model import Context
 from .vocabulary import COLOURS, OF_FABRIC, PRINTS
@@ -32,6 +33,11 @@ LETTERED = re.compile(
     re.IGNORECASE,
 )
 
+_TOGETHER = re.compile(
+    r"\W*(?:(?:each|every|all)\s+)?(?:of\s+)?(?:the\s+|your\s+)?(?:(?P<number>\d{1,2}|[a-z]+)\s+)?"
+    r"(?P<noun>fabric|print|colou?r|solid|batik)s\W*",
+    re.IGNORECASE,
+)
 _HUE = rf"(?:{'|'.join(sorted(COLOURS))})"
 _OF_TWO_COLOURS = re.compile(
     rf"\W*(?:the\s+)?{_HUE}(?:(?:\s*/\s*|-and-|-){_HUE}\s+(?:{'|'.join(sorted(PRINTS))})"
@@ -51,9 +57,11 @@ _OF_NUMBERED = re.compile(
 def names(page: Page, start: int, stop: int, context: Context) -> tuple[str, ...] | None:
     """The fabrics that these words name, each as the page first called it; None where other things stand there."""
     lettered = LETTERED.fullmatch(page.plain, start, stop)
+    if of_number := all_numbered(page.plain[start:stop], context):
+        return of_number
     if not lettered and any(chunk.kind in FIGURES for chunk in chunked(page.plain, start, stop)):
         return None
-    parts = [naming.by_letter(part, context) for part in _parts(page, start, stop)]
+    parts = [naming.as_listed(part, context) for part in _parts(page, start, stop)]
     if not parts or any(len(part.split()) > 6 or part.casefold().startswith("with ") for part in parts):
         return None
     if len(parts) == 2 and _are_one(parts[0], parts[1], page.plain[start:stop]):
@@ -62,6 +70,22 @@ def names(page: Page, start: int, stop: int, context: Context) -> tuple[str, ...
     if whole and len(parts) > 1 and naming.key(whole) == naming.key(page.text[start:stop]):
         return (whole,)
     return tuple(naming.known(part, context.known) or part for part in parts)
+
+
+def all_numbered(said: str, context: Context) -> tuple[str, ...]:
+    """All fabrics that are called by numbers or letters, where words name these together, and no other number of them:
+    "all three fabrics"; none for any other words.
+
+    >>> all_numbered("all 2 prints", Context(known=["Print 1", "Print 2", "Red"]))
+    ('Print 1', 'Print 2')
+    """
+    match = _TOGETHER.fullmatch(said)
+    counted = number(match["number"], 0) if match and match["number"] else None
+    if match is None or match["number"] and (counted is None or counted.end != len(match["number"])):
+        return ()
+    noun = match["noun"].casefold()
+    found = tuple(one for one in context.known if naming.is_numbered(one) and one.casefold().startswith(noun))
+    return found if len(found) > 1 and (counted is None or counted.value == len(found)) else ()
 
 
 def _are_one(one, other, said):

@@ -7,26 +7,33 @@ No. 1  light  2 1/2 in
 from __future__ import annotations
 
 import re
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from .chunks import Chunk, all_of, count, opened
 from .figures import Figure
-from .kept import Kept
-from .model import Context, Entry
+from .model import Entry
 from .page import Page
+
+if TYPE_CHECKING:
+    from .kept import Kept
 
 _NUMBER = re.compile(
     r"\W*(?:(?:no|nr|number|log|piece|strip|round)s?\b\.?\s*)?\#?(?P<number>\d{1,2})\s*[.:)-]?\s+(?=[a-z\d])"
 )
+_TOLD = re.compile(r"\W*(?:no|nr|number|log|piece|strip|round)s?\b|\W*\#|\W*\d{1,2}\s*[.:)-]")
+"""A number that counts nothing."""
 _WIDE = re.compile(r"\W*(?:in(?:ches)?\b)?\W*wide\b")
 
 
 class Logs(NamedTuple):
-    """How many of each log below are cut, and the side that all of them share."""
+    """How many of each log below are cut, and the side that all of them share, where one is told."""
 
     number: int
-    wide: Figure
-    text: str
+    wide: Figure | None = None
+    text: str = ""
+
+
+OF_ONE_BLOCK = Logs(1)
 
 
 def headed(flat: list[Chunk], page: Page) -> Logs | None:
@@ -77,29 +84,47 @@ def numbered(page: Page, start: int, end: int) -> tuple[str, int]:
     return (match["number"], match.end()) if match else ("", start)
 
 
+def is_numbered(page: Page, start: int, end: int) -> bool:
+    """Whether a line begins with the number of a log that can count no pieces: "Log 2", "#2", "2.".
+
+    >>> is_numbered(Page('Log 2: 2" x 5"'), 0, 14), is_numbered(Page('2 logs 2" x 5"'), 0, 14)
+    (True, False)
+    """
+    return bool(_TOLD.match(page.plain, start, end) and numbered(page, start, end)[0])
+
+
 def log(chunks: list[Chunk], logs: Logs) -> list[Chunk] | None:
-    """The chunks of a line that only says how long a log is, with its count and its width; None of any other."""
+    """The chunks of a line that only says how long a log is, or of both its sides where no width is told of all, with
+    its count; None of any other."""
     flat = opened(chunks)
-    lengths = all_of(flat, "length")
-    if len(lengths) != 1 or any(one.kind not in ("length", "word", "punct", "rectangles", "article") for one in flat):
+    told = "size" if logs.wide is None else "length"
+    sizes = all_of(flat, told)
+    if len(sizes) != 1 or any(one.kind not in (told, "word", "punct", "rectangles", "article") for one in flat):
         return None
-    (long,) = lengths
-    size = long._replace(kind="size", value=long.value._replace(sides=(logs.wide, *long.value.with_units())))
+    (long,) = sizes
+    sides = long.value.with_units()
+    size = long._replace(kind="size", value=long.value._replace(sides=(logs.wide, *sides) if logs.wide else sides))
     rest = [one for one in flat if one is not long and one.kind != "rectangles"]
     at = flat[0].start
     return [Chunk("count", at, at, logs.number), *rest, size, Chunk("rectangles", long.end, long.end)]
 
 
-def without_strips(entry: Entry, logs: Logs, kept: Kept, context: Context) -> Entry:
-    """A log, the strips of its fabric and width that stand above taken for those that it is cut from."""
+def without_strips(entry: Entry, logs: Logs, kept: Kept, page: Page) -> tuple[Entry, int]:
+    """A log, the strips of its fabric and width that stand above taken for those that it is cut from; and where what is
+    told of it begins: with these, where they stand right before it."""
+    size = entry.data["size"]
+    sides = size if isinstance(size, list) else [size]
     strips = [
         one
         for one in kept.entries
         if one.table == "cut" and not one.role and {*one.data} == {"fabric", "strip", "count"}
-        if (one.data["fabric"], one.data["strip"]) == (entry.data.get("fabric"), logs.text)
+        if one.data["fabric"] == entry.data.get("fabric")
+        if one.data["strip"] in ([logs.text] if logs.text else sides)
     ]
+    start = entry.words.start
     for one in strips:
-        entry = entry.noted(f"cut from {one.data['count']} strips {logs.text}")
+        entry = entry.noted(f"cut from {one.data['count']} strips {one.data['strip']}")
         kept.put(one)
         kept.understood.append(one.words)
-    return entry
+        start = one.words.start if page.lines_between(one.words.end, start) <= 1 else start
+    return entry, start

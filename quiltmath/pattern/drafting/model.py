@@ -124,8 +124,14 @@ class Context:
     known: list[str] = field(default_factory=list)
     lettered: dict[str, str] = field(default_factory=dict)
     """{the letter of a fabric on the shopping list: its name}."""
+    other_names: dict[frozenset[str], str] = field(default_factory=dict)
+    """{what the shopping list calls a fabric, by its name and besides: its name; nothing where it calls two so}."""
     pieces: dict[str, int] = field(default_factory=dict)
     """Of the fabrics that are bought as pieces, how many."""
+    of_prints: dict[str, int] = field(default_factory=dict)
+    """Of the fabrics that are several prints, how many."""
+    piece_sizes: dict[str, str] = field(default_factory=dict)
+    """How large these are: "10 in square"."""
     strips: tuple[Entry, ...] = ()
     """The strips last told, of each fabric: what is cut from them takes their place."""
     strips_left: int | None = None
@@ -150,12 +156,16 @@ class Context:
     """Where the line of the present head ends, if pieces stand on it: lines below may be cut from another fabric."""
     hanging: int = 0
     """In which column the pieces begin that stand on that line."""
+    column: int = 0
+    """In which column the head begins that names the present fabrics."""
     running: bool = False
     """Whether that line is a sentence of running prose."""
     above: tuple[str, ...] = ()
     """The fabrics of a head that may hold no more."""
     each_block: bool = False
     """Whether what is cut is told for one block."""
+    each_block_of_head: Words | None = None
+    """The words that say so of what is cut of the present fabrics alone."""
     blocks: int = 0
     """How many blocks that is told of; 0 where it has to be asked how many there are in all."""
     of_block: tuple[Words, int] | None = None
@@ -175,7 +185,10 @@ class Context:
         return Context(
             known=self.known,
             lettered=self.lettered,
+            other_names=self.other_names,
             pieces=self.pieces,
+            of_prints=self.of_prints,
+            piece_sizes=self.piece_sizes,
             purposes=self.purposes,
             sets=self.sets,
             section=section,
@@ -188,6 +201,9 @@ class Context:
             known=[*self.known],
             sets=[*self.sets],
             pieces={**self.pieces},
+            of_prints={**self.of_prints},
+            piece_sizes={**self.piece_sizes},
             lettered={**self.lettered},
+            other_names={**self.other_names},
             purposes={**self.purposes},
         )

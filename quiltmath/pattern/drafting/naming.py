@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 from functools import lru_cache
 
-from .chunks import FIGURES, Chunk
+from .chunks import FIGURES, Chunk, chunked
 from .fillers import DEAR, EMPTY, HEADS, OF_SHAPE, SAID, TOLD
 from .model import Context
 from .vocabulary import (
@@ -87,6 +87,26 @@ def by_letter(name: str, context: Context) -> str:
     return context.lettered.get(numbered[1] if numbered else name.casefold().strip(), name)
 
 
+def as_listed(name: str, context: Context) -> str:
+    """The fabric that the shopping list calls so, by its letter or besides its name; any other name as it is."""
+    lettered = by_letter(name, context)
+    if lettered != name or context.section in ("buying", "sewing"):
+        return lettered
+    return context.other_names.get(place_or_key(name)) or name
+
+
+def place_or_key(name: str) -> frozenset[str]:
+    """The words of a name that tell it from others; of a place in the quilt its one spelling.
+
+    >>> place_or_key("sashing strips") == place_or_key("Sashing"), place_or_key("Star points") == key("star point")
+    (True, True)
+    """
+    said = name.casefold()
+    kinds = [one.kind for one in chunked(said) if one.kind != "article"]
+    place = named(said, said) if "role" in kinds and {*kinds} <= {"role", "strips", "pieces"} else ""
+    return frozenset({place}) if place else key(name)
+
+
 def described(chunks: list[Chunk], page, of_several: bool = False) -> str:
     """The words of a line that describe its fabric, as they are printed: those before "for" that mean nothing else.
     One `of_several` may be called "plain" alone.
@@ -145,7 +165,8 @@ def is_thing(word: str) -> bool:
 
 def fabrics(chunks: list[Chunk], context: Context, page) -> tuple[tuple[str, ...], bool]:
     """The fabrics of a line, and whether its words gainsay the head above it."""
-    said = by_letter(told(chunks, page), context)
+    said = told(chunks, page)
+    said = by_letter(said, context) if context.fabrics else as_listed(said, context)
     lettered = _of_this_letter(said, chunks, context)
     if lettered:
         return (lettered,), False

@@ -320,6 +320,8 @@ class Page:
         there = [one.kind for one in chunked(self.plain, start, end)[:2]]
         pieces = there[:1] == ["count"] and {*there[1:]} & {*MEASURED, "strips", "squares", "rectangles"}
         begins = pieces and count(chunked(self.plain, *before), *MEASURED)
+        if capital and "yard" in head and _NAMED.match(self.text, start, end):
+            return False
         if self._is_full(before) and _RUNS_ON.match(self.text, start, end) and not begins:  # "two 4 in squares" begins
             return True
         figured = bool(re.search(r"\d", head)) or count(chunked(self.plain, *before), *FIGURES) > 0 and len(head) > 20

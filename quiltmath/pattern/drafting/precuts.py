@@ -22,7 +22,8 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Fabric that is bought as pieces: "6 fat quarters assorted reds", "40 precut 2 1/2 x 42 in strips"."""
     if is_part(chunks, page) or prose.said(chunks, page) & CHOSEN:  # "choose 72 of the 5 in squares"
         return None
-    chunks = [inner for one in without_purpose(chunks) for inner in (one.value if _is_a_piece(one) else (one,))]
+    chunks = without_purpose([one for one in chunks if not _is_one_for_each(one)])
+    chunks = [inner for one in chunks for inner in (one.value if _is_a_piece(one) else (one,))]
     quarters, precut = count(chunks, "fat_quarter"), count(chunks, "precut")
     noted = [one for one in chunks if one.kind == "note" and count(one.value, "fat_quarter", "precut")]
     buying = context.section == "buying"
@@ -77,6 +78,14 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
     read = entry_of(data, [one for one in flat if one.kind not in PIECES], chunks, context, page)
     described = naming.described([one for one in flat if one.kind == "word"], page)
     return read or (None if naming.is_of_fabric(described) else _unnamed(data, chunks, context, page))
+
+
+def _is_one_for_each(chunk):
+    """Whether a bracket says that there is one piece for each block, and no more: "(one for each block)"."""
+    inside = chunk.value if chunk.kind == "note" else []
+    counted = [one.value for one in all_of(inside, "count")]
+    kinds = {one.kind for one in inside}
+    return counted == [1] and "blocks" in kinds and kinds <= {"count", "of_each", "each", "for", "blocks", "word"}
 
 
 def several(chunks: list[Chunk], context: Context, page) -> Reading | None:

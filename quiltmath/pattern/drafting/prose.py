@@ -51,9 +51,13 @@ _OF_A_ROW = re.compile(
 )
 _OF_A_TOOL = re.compile(r"°|\bdegrees?\b|\b(?:oven|needle|thread|presser|ruler|stitch length)\b")
 _THAN = re.compile(r"\b(?:longer|wider|larger|bigger|smaller|shorter)\s+than\b")
+_SO_MANY, _NO_MORE = r"(?:\d{1,2}|[a-z]+)", r"\W*$"
 _MAKES_SETS = re.compile(
     r"\b(?:one|a|each|every)\s+(?:[a-z]+\s+){0,2}strips?\s+(?:will\s+)?(?:makes?|gives?|yields?)\s+(?:\d+|[a-z]+)\s+(?:whole\s+|full\s+)?sets?\b"
     r"|\b(?:one|a|each|every)\s+strip\s+(?:will\s+)?(?:makes?|gives?|yields?)\b[^.;]*\b(?:of|for)\s+(?:one|a|each)\s+block\b"
+    rf"|\W*(?:about\s+)?{_SO_MANY}\s+(?:can|will|may|could)\s+be\s+(?:cut|had)\s+(?:from|out\s+of)\s+(?:each|every|one)\b{_NO_MORE}"
+    rf"|\W*(?:you\s+(?:can\s+|will\s+|should\s+)?|(?:each|every|one)\s+(?:strip\s+)?(?:set\s+)?(?:will\s+)?)(?:cut|get|gives?|yields?)\s+(?:you\s+)?(?:about\s+)?{_SO_MANY}"
+    rf"(?:\s+or\s+so)?(?:\s+(?:from|out\s+of)\s+(?:each|every|one)(?:\s+(?:strip\s+)?set)?)?{_NO_MORE}"
 )
 """How far a strip goes: "One strip makes a set of logs"."""
 _MADE = ("unit", "segments", "blocks", "rows")

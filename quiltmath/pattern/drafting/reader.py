@@ -11,6 +11,7 @@ from . import (
     for_each_block,
     heads,
     in_turn,
+    logs,
     naming,
     said_of_all,
     sections,
@@ -55,10 +56,10 @@ class Reader(InCells):
         lines = self.page.lines
         for start, end in lines:
             self._line(start, end)
-        accounted.ask_what_is_lost(self.page, lines, self.read, self.context.lettered)
+        accounted.ask_what_is_lost(self.page, lines, self.read, self.context)
         self.read.questions += [*said_of_all.questions(self.page, lines, self.read)]
         self.read.remarks += self.page.furniture
-        self.read.finish()
+        self.read.finish(self.page)
         return self.read
 
     def _cuts_what_is_bought(self, start, end):
@@ -81,7 +82,9 @@ class Reader(InCells):
     def _is_all_cut(self, start, end):
         """Whether pieces are cut above, and a line begins to tell how they are sewn."""
         cut = any(one.table == "cut" for one in self.read.entries)
-        return cut and sections.heads_sewing(self.page, start, end)
+        if not cut or not sections.heads_sewing(self.page, start, end):
+            return False
+        return bool(re.search(r"\d", self.page.plain[start:end])) or not sections.is_above_pieces(self.page, end)
 
     def _line(self, start, end):
         """Take a line in the first of the ways that is its own, else as a clause."""
@@ -105,6 +108,9 @@ class Reader(InCells):
             self.read.questions.append(Question(words, asks))
             return True
         if self.logs and self._of_logs(start, end):
+            return True
+        if self.context.each_block and logs.is_numbered(page, start, end):  # its number is no letter of a row
+            self._sentences(start, end)
             return True
         if columns_of_sizes.heads_the_only_one(page, start, end):
             self.read.understood.append(words)
@@ -184,6 +190,13 @@ class Reader(InCells):
 
     def _beside_one_block(self, start, end):
         """Take a line that tells with its pieces that they are for one block."""
+        begins = for_each_block.begun(start, end, self.context, self.page)
+        if begins is not None:
+            self.read.understood.append(self.page.words(start, begins))
+            self._line(begins, end)
+            return True
+        if self.context.section == "buying":  # "20 squares 10 in (one for each block)"
+            return False
         of_one = for_each_block.beside(start, end, self.read, self.context, self.page)
         if not of_one:
             return False
@@ -204,7 +217,7 @@ class Reader(InCells):
         (column, bullet), (column_above, bullet_above) = self._margin(start), self._margin(above)
         begins = _BEGINS.match(plain, plain.rfind("\n", 0, above) + 1)
         if bullet == "→" or begins.end() < above:  # strips behind other words have no margin of their own
-            return bullet == "→"
+            return bullet == "→" or column > self._column(above, above + 1)
         return column > column_above or bool(bullet and bullet_above and bullet != bullet_above)
 
     def _margin(self, place):
@@ -228,6 +241,8 @@ class Reader(InCells):
             kind = said = None
         of_blocks = kind == "sewing" and said and said.re is _WITH_REMARK
         if of_blocks and _SAYS_MORE.search(said["rest"].strip()):
+            return False
+        if kind == "sewing" and not said and self._names_a_fabric(start, end):
             return False
         if kind == "sewing" and not said and self._heads_pieces(start, end):
             self.context.role = self.context.role_above = ""
@@ -253,6 +268,12 @@ class Reader(InCells):
         near = any(self.page.lines_apart(one.end, start) == 1 for one in heads_here if one.end <= start)
         return near and bool(here.doubtful or here.fabrics and not here.below)
 
+    def _names_a_fabric(self, start, end):
+        """Whether words that could head what is sewn ("Stars") are what the shopping list calls the fabric of the
+        pieces right below them."""
+        said = self.page.plain[start:end].strip(" :-")
+        return naming.as_listed(said, self.context) != said and sections.is_above_pieces(self.page, end)
+
     def _heads_pieces(self, start, end):
         """Whether words that could head what is sewn ("Blocks:") say what pieces right below them are for, under a head
         that holds for these."""
@@ -263,7 +284,7 @@ class Reader(InCells):
         """Keep words at the very beginning of a page as its title: no digits stand in them, a number word may."""
         page, words = self.page, self.page.words(start, end)
         chunks = opened(chunked(page.plain, start, end))
-        in_words = {"count"} if count(chunks, *NAMED) else {"count", "size"}
+        in_words = {"count"} if count(chunks, *NAMED) else {"count", "length", "size"}
         told = count(chunks, *(FIGURES - in_words), "finished", "cut", "from")
         told += bool(chunks) and naming.is_numbered(page.said(chunks[0]))
         numbered = sum(len(re.findall(r"\d", page.said(one))) for one in all_of(chunks, "ref"))  # "Project 3"

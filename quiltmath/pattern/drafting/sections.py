@@ -43,6 +43,7 @@ def section(text: str) -> str | None:
     return None
 
 
+_OF_PIECES = NAMED - {"blocks"}
 CUT_BELOW = r"[^\S\n]*(?:please[^\S\n]+)?cut(?:[^\S\n]+(?:out|up|the[^\S\n]+following))?[^\w\n]*"
 """A line that only says that what stands below it is cut."""
 _LINE_BELOW = re.compile(rf"[^\n]*\n(?:{CUT_BELOW}\n)?(?P<line>[^\n]*)")
@@ -54,7 +55,7 @@ def is_above_pieces(page: Page, end: int, unnamed: bool = False) -> bool:
     below = _LINE_BELOW.match(page.plain, end)
     chunks = opened(chunked(page.plain, *below.span("line"))) if below else []
     begins = {"count", "cut", "label", *MEASURES} & {one.kind for one in chunks[:1]}
-    pieces = count(chunks, "count") and count(chunks, *NAMED, "strip", "size") or count(chunks, "strips", "wof")
+    pieces = count(chunks, "count") and count(chunks, *_OF_PIECES, "strip", "size") or count(chunks, "strips", "wof")
     named = unnamed and naming.is_of_fabric(naming.told(chunks, page))
     return bool(begins and count(chunks, *MEASURES) and pieces) and not named
 
@@ -73,6 +74,8 @@ _HEADING = re.compile(r"[^\d.;:]*?[^\W\d_][^\d.;:]*(?:\((?:make\s+\d+|\d+\s+[a-z
 _RUN_IN = re.compile(r"\W*(?:the\s+|one\s+)?[a-z][a-z -]{2,30}(?:\s\d)?[.:]\s+(?=[a-z])")
 """The heading of a paragraph on its first line."""
 _SETS = re.compile(r"\W*strip[\s-]*sets?\b")
+_SEWN_WITH = re.compile(r"\W*(?:with|using)\s[^.;:]*?\b(?:make|sew|piece|join)\s+(?:an?|one|the)\b")
+"""What a sentence of sewing begins with that counts its pieces first."""
 SENTENCES = 2
 """Of a paragraph of sewing one of its first sentences begins with what is done."""
 
@@ -110,6 +113,8 @@ def sews(page: Page, start: int, end: int) -> bool:
     if _SETS.match(page.plain, start, end):
         return True
     for told in re.split(r"(?<=[a-z\d\")])[.!:]\s", page.plain[start:end])[:SENTENCES]:
+        if _SEWN_WITH.match(told):
+            return True
         first = re.match(r"\W*(?:(?:to\s+(?:make|piece)|with|for)\b[^,;]*,\s*)?(?P<verb>[a-z]+)", told)
         if first and _is_sewn(first["verb"], told):
             return True

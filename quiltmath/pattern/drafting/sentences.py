@@ -15,6 +15,7 @@ from . import (
     heads,
     logs,
     naming,
+    other_names,
     pieces,
     prose,
     sewn_pieces,
@@ -38,7 +39,7 @@ _SEWN_ON = r"(?:sew|add|attach|join|stitch|pin)\b[^.;\d]*\b(?:sides?|top|bottom|
 _OF_ANOTHER = r"(?:strips?|remain[a-z]*|rest|same|length[a-z]*|left[a-z-]*|others?|above|first|second|third)"
 """What stands for a fabric that is told already, or for strips of it."""
 _SENTENCE = re.compile(
-    rf"(?<=[a-z\")\d]){_NOT_SHORT}\.\s+(?=[a-z(\d])|(?<=[a-z\")\d])[!?]\s+|;\s*(?!{_SEWN_ON})"
+    rf"(?<=[a-z\")\d]){_NOT_SHORT}(?!(?<=\bno)\.\s+\d)\.\s+(?=[a-z(\d])|(?<=[a-z\")\d])[!?]\s+|;\s*(?!{_SEWN_ON})"
     r"|\.\s+(?=[a-z]+(?:\s[a-z]+){0,3}(?::|\s-)\s*\(?\d)"  # "Light: 1 yd. Medium: 3/4 yd."
     r"|(?<=\d\sin)\.\s+(?=(?:cut|from|sew|join|make|trim|block|seam|that|this|these|you|there|the)\b)"
     r"|(?<=blocks),?\s+(?=(?:are\s+)?set\s+\w+\s+(?:by|x)\s)"
@@ -46,10 +47,13 @@ _SENTENCE = re.compile(
     r"|(?<=[a-z\")])(?:,?\s+(?:(?:and|then)\s+)+|,\s*(?=(?:sew|join|stitch)\s+(?:them\s+|these\s+)?together\b))"
     r"(?=(?:sew|join|stitch|draw|mark|set|put|keep|reserve|save|trim(?=\s+the\s+(?:rest|others?|remaining)))\b"
     r"(?![^.;]*\b(?:sides?|top|bottom|upper|lower)\b))"  # where pieces of a border go names them
+    r"|(?<=[a-z\")\d]),?\s+(?=then,?\s+for\s+(?:each|every)\b[^.;]{0,40}\bcut\b)"
     r"|(?<=[a-z\")]),\s*(?=(?!cut\b)[a-z]+(?:\s[a-z]+)?:\s*\(?\d)"
     rf"|(?<=[a-z\")]),?\s+(?:(?:and|then)\s+)+(?=from\s+(?:the|your)\s+"
     rf"(?!{_OF_ANOTHER}\b)[a-z][a-z -]{{1,30}}?,?\s+(?:{SOMEBODY})?cut\b)"
 )
+_REMARK = re.compile(r"\n\s*\((?P<told>[A-Z][^()]*)[.!]\)\s*$")
+"""A sentence in a bracket on lines of its own."""
 _LETTER = re.compile(r"\W*[a-z]")
 _ARROW = re.compile(r"\s*(?:→|-{1,2}>|=>)")
 _AGAIN = re.compile(r"\W*(?:then\s+)?(?:repeat|do\s+(?:the\s+same|likewise)|(?:the\s+)?same\b|ditto|likewise)")
@@ -91,6 +95,11 @@ class Sentences(Unfigured):
         above, asked = self.context.above, len(self.read.questions)
         outside, kept = None, len(self.read.entries)
         for part, behind in zip(parts, [*parts[1:], None]):
+            if (begins := for_each_block.begun(*part, self.context, self.page)) is not None:
+                self.context.each_block_of_head = self.page.words(part[0], begins)
+                self.read.understood.append(self.context.each_block_of_head)
+                self._sentences(begins, part[1])
+                continue
             here = self.context.role, self.context.fabrics
             if behind and self._heads_the_next(part, behind):
                 outside = outside or (here if self.context.role else None)
@@ -159,6 +168,9 @@ class Sentences(Unfigured):
     def _parted(self, start, end):
         """Where the sentences of a line begin and end."""
         plain, parts, at = self.page.plain, [], start
+        remark = _REMARK.search(self.page.text, start, end)
+        if remark and remark.start() > start:
+            return [*self._parted(start, remark.start()), remark.span("told")]
         for match in _SENTENCE.finditer(plain, start, end):
             if _LETTER.fullmatch(plain, at, match.start()):  # "A. Navy, 16 squares 3 in"
                 continue
@@ -215,6 +227,9 @@ class Sentences(Unfigured):
             self.read.instructions.append(words)
             self.context.last = ()
             return
+        if sewn_pieces.only_orders_cuts(flat, self.context, self.page):
+            self.read.instructions.append(words)
+            return
         if count(flat, *MEASURES):
             self.shared = []
         if self._heads_counts(flat, words):
@@ -236,7 +251,7 @@ class Sentences(Unfigured):
         elif (
             (prose.tells(chunks, self.page) and not self._behind_a_cut(words))
             or (prose.uses(flat, self.page) and sewn_pieces.is_of_what_is_cut(flat, self.context, self.read))
-            or (prose.only_made(flat) and self._follows_an_instruction(words))
+            or (prose.only_made(flat) and (sewing or self._follows_an_instruction(words)))
             or prose.makes_of_a_size(flat, self.page)
             or prose.makes_sets(words)
             or (prose.only_measures(flat, self.page) and self._follows_an_instruction(words))
@@ -260,14 +275,21 @@ class Sentences(Unfigured):
             self.logs, self.context.fabrics = found, ()
             self.read.understood.append(words)
             return True
+        of_block = self.context.each_block and logs.is_numbered(self.page, start, end)
+        of = self.logs or (logs.OF_ONE_BLOCK if of_block else None)
         number, start = logs.numbered(self.page, start, end)
-        chunks = logs.log(chunked(self.page.plain, start, end), self.logs) if self.logs else None
+        chunks = logs.log(chunked(self.page.plain, start, end), of) if of else None
         read = self._first([pieces.piece], chunks) if chunks else None
         if read is None or read.questions or len(read.entries) != 1:
             return False
-        entry = logs.without_strips(read.entries[0], self.logs, self.read, self.context)
+        entry, first = logs.without_strips(replace(read.entries[0], words=words), of, self.read, self.page)
         name = f"log {number}" if number else ""
-        self._take(Reading((replace(entry, words=words, name=name),)))
+        entry = replace(entry, words=self.page.words(first, end), name=name)
+        if of is logs.OF_ONE_BLOCK and not self.context.blocks:
+            self.read.of_one_block.append(entry)
+            self.context.strips = ()
+        else:
+            self._take(Reading((entry,)))
         return True
 
     def _strips_before(self):
@@ -315,10 +337,18 @@ class Sentences(Unfigured):
             " .;\n"
         )
 
+    def _without_its_strips(self, entry):
+        """A piece of each block, without the strips that are only the way to it."""
+        cut = entry.table == "cut" and "size" in entry.data and not entry.role
+        return logs.without_strips(entry, logs.OF_ONE_BLOCK, self.read, self.page)[0] if cut else entry
+
     def _take(self, read, keep=False):
         """Keep what was read."""
+        read = other_names.of_its_place(other_names.keep(read, self.context, self.page), self.context)
         if self.context.each_block:
             read = for_each_block.in_all(read, self.read, self.context.blocks)
+        if self.context.each_block_of_head:
+            read = replace(read, entries=tuple(map(self._without_its_strips, read.entries)))
         if self.context.purposes:
             read = from_above.for_its_purpose(read, self.read, self.context)
         if self.context.lengthwise:
@@ -345,7 +375,7 @@ class Sentences(Unfigured):
             self.context.fabrics = ()  # what comes below may be cut from either
         self.context.below += (*cut, *(one for one in read.entries if one.table == "binding"))
         if self.context.of_block:
-            of_one = [one for one in cut if not for_each_block.is_of_all(one)]
+            of_one = [one for one in cut if not for_each_block.is_of_all(one) and not (one.role and one.table == "cut")]
             self.read.below_blocks += [(*self.context.of_block, one.words) for one in of_one]
         if self.context.doubtful:
             bare = from_above.of_no_fabric(read)

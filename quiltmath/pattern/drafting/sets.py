@@ -189,6 +189,8 @@ def cut_across(chunks: list[Chunk], context: Context, page) -> Reading | None:
     plain = opened([one for one in chunks if not _checks(one)])
     here = context.strip_set
     plain = _without_total(plain, here)
+    if not count(plain, "count"):  # "Crosscut each strip set into 6 1/2 in squares"
+        plain = [one for one in plain if one.kind not in ("each", "of_each")]
     if plain and _of_each_set(plain):
         return _cut_of_each(plain, chunks, here, page, context)
     told = [
@@ -231,16 +233,21 @@ def cut_across(chunks: list[Chunk], context: Context, page) -> Reading | None:
 
 def _cut_so_wide(plain, here, words, context):
     """A strip set of which only the width of its pieces is told: "Cut the sets into 3 1/2 in segments"."""
-    only = bag(plain, one=(("length",),), some=("segments", "strip_set", "set", "into", "from", "cut"))
+    only = bag(
+        plain, one=(("length", "size"),), some=("segments", "squares", "strip_set", "set", "into", "from", "cut")
+    )
     if (
         here is None
         or "sub_cut" in here.data
         or not only
-        or not count(plain, "segments")
+        or not count(plain, "segments", "squares")
         or not count(plain, "cut", "into")
     ):
         return None
-    read = _told(context, here.but(sub_cut=all_of(plain, "length")[0].value.texts[0]), words)
+    wide, *others = all_of(plain, "length", "size")[0].value.texts
+    if others and others != [wide]:
+        return None
+    read = _told(context, here.but(sub_cut=wide), words)
     context.strip_set = None
     return read
 

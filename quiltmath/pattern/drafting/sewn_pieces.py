@@ -4,22 +4,31 @@ from __future__ import annotations
 
 import re
 
-from . import prose
+from . import naming, prose
 from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, count, place_of
 from .figures import LEAST_SIZE
 from .kept import Kept
 from .model import Context, Reading, Words
 from .page import Page
+from .subcut import sides_of
 
 
 def introduces(flat: list[Chunk], words: Words, context: Context, kept: Kept, page: Page) -> bool:
     """Whether a sentence above all lists counts in words alone, and no blocks: "a throw of twelve bright stars"."""
     above = not context.section and not any(one.table in ("cut", "fabric") for one in kept.entries)
     cuts = any(page.said(one) != "cutting" for one in all_of(flat, "cut"))  # "from the cutting counter"
-    told = cuts + count(flat, *(FIGURES - {"count"}), "into", "of_each", "strip_set", "fat_quarter")
+    told = cuts + count(flat, *(FIGURES - {"count"}), "into", "strip_set", "fat_quarter")
+    each = next((at for at, one in enumerate(flat) if one.kind == "of_each"), len(flat))
+    told += each < len(flat) and not _is_of_things(flat[each:], words)
     told += prose.counts_blocks(flat)
     titled = bool(page.plain[: words.start].strip()) and words.text[:1] not in "*•-"
     return above and titled and not told and not re.search(r"\d", words.text)
+
+
+def _is_of_things(each, words):
+    """Whether "of every" speaks of things that are no fabric: "a warm red fire in the middle of every house"."""
+    behind = words.text[each[0].end - words.start :]
+    return count(each[1:2], "word") > 0 and not naming.is_of_fabric(behind)
 
 
 def is_of_what_is_cut(flat: list[Chunk], context: Context, kept: Kept) -> bool:
@@ -53,6 +62,16 @@ def only_measures_what_is_sewn(flat: list[Chunk], context: Context, kept: Kept) 
         if not (small or one.value.texts in told or before and before[-1] in _SEWN):
             return False
     return True
+
+
+def only_orders_cuts(flat: list[Chunk], context: Context, page: Page) -> bool:
+    """Whether a sentence below pieces only tells in which order these are cut, and counts none: "Cut a 3 7/8 in slice
+    for the squares first, then a 3 1/2 in slice for the rectangles"."""
+    measures = [text for one in all_of(flat, *MEASURES) for text in one.value.texts]
+    sides = {side for one in context.below for side in sides_of(one)}
+    ordered = {page.said(one) for one in flat} & {"first", "then", "before", "last", "next"}
+    ordered |= {"then"} if count(flat, "into") else set()
+    return bool(measures and ordered) and {*measures} <= sides and not count(flat, "count", "yards", "role", "from")
 
 
 def only_names_what_is_cut(flat: list[Chunk], context: Context, kept: Kept, page: Page) -> bool:

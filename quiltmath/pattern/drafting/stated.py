@@ -106,7 +106,7 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
         one.kind in ("word", "punct", "article", "length", "size", "squares", "note", *makes) for one in plain
     )
     of_size = said and not block or words <= OF_SIZE and (words or count(plain, "other_size"))
-    before = page.plain[: chunks[0].start].strip()
+    before = _OF_A_NUMBER.sub("", page.plain[: chunks[0].start].strip())
     below_title = before.count("\n") < LINES_OF_TITLE and not re.search(r"\d", before)
     above = below_title and not (context.section or context.fabrics or context.role or words)
     above = above and {one.kind for one in plain} <= {"size", "punct"}
@@ -117,6 +117,8 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
     return None
 
 
+_OF_A_NUMBER = re.compile(r"^\W*(?:pattern|design)?\s*(?:no\.?|number|#)?\s*\d+\b")
+"""The number of a pattern before its name."""
 _SHOWN = {"the", "is", "shown", "pictured", "this", "my", "our", "here", "sample"}
 
 
@@ -233,7 +235,7 @@ def width(chunks: list[Chunk], context: Context, page) -> Reading | None:
     said = count(plain, "wof") or value.sides[0].along.startswith("wid") or words & OF_WIDTH or behind in _FABRIC
     said = said or "across" in words and words & _FABRIC
     of_head = noted and bool(plain) and plain[0].kind == "from"  # "From white (42 in wide)"
-    cloth = count(plain, "wof") or of_head or words & _FABRIC or context.section == "buying" and len(plain) == 1
+    cloth = count(plain, "wof") or of_head or words & _FABRIC or context.section == "buying" and words <= OF_WIDTH
     purpose = count(plain, "for") and not words & {"requirements", "requirement", "yardage", "yardages", "amounts"}
     if (
         not (said and cloth)

@@ -3,6 +3,7 @@ borders and as binding."""
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from fractions import Fraction
 
@@ -267,20 +268,30 @@ def _length_of(part, width, context, page):
     if len(texts) == 2 and width not in texts:
         return None
     long = max(texts, key=lambda text: long_side(text)[0])
-    return long, naming.role(part, context, page.plain), all_of(part, "count")[0].value
+    return long, _side_of_border(part, context, page), all_of(part, "count")[0].value
+
+
+def _side_of_border(part, context, page):
+    """For which sides of a border a length of it is, where that is said with it: "(sides)", "for top and bottom"."""
+    role, said = naming.role(part, context, page.plain), page.plain[part[0].start : part[-1].end]
+    if role and not role.endswith("border"):
+        return role
+    side, top = (re.search(words, said) for words in (r"\bsides?\b", r"\b(?:top|bottom)s?\b"))
+    place = "" if bool(side) == bool(top) else " side" if side else " top"
+    return f"{role or 'border'}{place}" if place else role
 
 
 def length_of_border(strips: Entry, chunks: list[Chunk], context: Context, page) -> Entry | None:
     """What a line below strips that are joined for a border tells of its sides, or of its top and bottom; None where it
     tells of none: "2 - 5 1/2 in x 46 1/2 in side borders"."""
-    above = opened(chunked(page.plain, strips.words.start, strips.words.end))
+    above = opened(chunked(page.plain, strips.words.start, chunks[0].start))
     told = _length_of(opened(chunks), strips.data.get("strip"), replace(context, role=""), page)
-    if told is None or "border" not in strips.role or not count(above, "end_to_end"):
+    if told is None or strips.role and "border" not in strips.role or not count(above, "end_to_end", "pieced", "sew"):
         return None
     long, role, number = told
     key = {"side": "sides_length", "top": "top_length"}.get(role.rpartition(" ")[2])
     words = page.over(chunks)
-    return Entry("border", {key: long}, words, naming.border_of(strips.role)) if key and number == 2 else None
+    return Entry("border", {key: long}, words, naming.border_of(strips.role or role)) if key and number == 2 else None
 
 
 def _lengths_beside(entry, lengths, words):

@@ -50,14 +50,15 @@ def of_strips_above(chunks: list[Chunk], context: Context, page) -> Reading | No
     told = share or chunks[0].kind == "into"
     if not (told or context.below_strips or context.second_cut):
         return None
+    border = length_of_border(context.strips[0], chunks, context, page)
+    if border is not None:
+        strips = placed(context.strips[0], border.name)
+        return Reading((border,), instead=((context.strips[0], strips),))
     if not told and context.strips[0].role.endswith("border"):  # which they are for
         return None
     if context.strips_before and not context.below_strips and not (share and share.used):
         return Reading(questions=(Question(words, "from which of the strips before?"),))
     first = context.strips[0]
-    border = length_of_border(first, chunks, context, page)
-    if border is not None:
-        return Reading((border,))
     printed = first.data["count"] if isinstance(first.data["count"], int) else None
     used, doubt = _used(share, printed, context.strips_left)
     if doubt:
@@ -210,6 +211,9 @@ def _set_aside(flat, left, words, context, page):
 def or_besides(read: Reading, kept: Kept, context: Context, page) -> Reading:
     """What was read, asked where it may be cut from the strips right before it and nothing says so."""
     cut = [one for one in read.entries if one.table in ("cut", "strip_set")]
+    of_prints = _from_strips_of_prints(cut, read, kept, context, page)
+    if of_prints:
+        return of_prints
     if read.instead or len(cut) != 1 or "size" not in cut[0].data or not context.strips or context.strips_cut:
         return read
     question = _from_them_or_besides(cut[0], context)
@@ -222,6 +226,26 @@ def or_besides(read: Reading, kept: Kept, context: Context, page) -> Reading:
     if between == ";" and _CUTS.match(cut[0].words.text):
         return replace(read, entries=(*question.choices[0].changes, *rest))  # "2 strips 9 in; cut 5 squares 9 in"
     return replace(read, entries=rest, questions=(*read.questions, question))
+
+
+def _from_strips_of_prints(cut, read, kept, context, page):
+    """What was read, pieces of each of several prints that begin with "cut" right behind strips of it, and take just so
+    many of these, as cut from them; None for any other."""
+    strips = context.last[0] if len(context.last) == 1 and "strip" in context.last[0].data else None
+    if read.instead or len(cut) != 1 or strips is None or "per_print" not in strips.data:
+        return None
+    (entry,) = cut
+    between = page.plain[strips.words.end : entry.words.start].strip(" .;,")
+    alike = entry.data.get("fabric") == strips.data.get("fabric") and "per_print" in entry.data
+    if not alike or between or strips.role not in ("", entry.role) or not _CUTS.match(entry.words.text):
+        return None
+    if not fits(strips.data["strip"], strips.data["per_print"], entry.but(count=entry.data["per_print"])):
+        return None
+    kept.put(strips)
+    kept.understood.append(strips.words)
+    of_them = entry.noted(f"cut from {strips.data['per_print']} strips {strips.data['strip']} of each")
+    of_them = replace(of_them, words=page.words(strips.words.start, entry.words.end))
+    return replace(read, entries=tuple(of_them if one is entry else one for one in read.entries))
 
 
 def _from_them_or_besides(entry, context):

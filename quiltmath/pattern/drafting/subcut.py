@@ -143,6 +143,8 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
             figures = zip((one.value for one in all_of(rest, "count")), ("from each", "in all"))
             strips = strips._replace(told=", ".join([strips.told, *(f"{value} {said}" for value, said in figures)]))
         rest = behind
+    if strips.number and count(chunks[:at], "end_to_end"):  # they give pieces that are longer than one of them
+        strips = strips._replace(number=None, told=f"cut from {strips.number} strips {strips.width}, joined")
     read = pieces_of(strips, rest, context, page)
     if read is None or read.questions:
         return read and Reading(questions=tuple(Question(words, one.text) for one in read.questions))

@@ -92,7 +92,7 @@ def units(entries: list[Entry], page: str = "") -> Iterator[Question]:
     sewn = [*squares, *_sewn(entries, taken)]
     finished_blocks = (sides(one.data.get("finished")) for one in entries if one.table == "block")
     blocks = [size[0] for size in finished_blocks if size and size[0] == size[1]]
-    ways: dict[tuple[str, ...], list[tuple[Words, str, Choice]]] = {}
+    ways: dict[tuple[str, ...], list[tuple[int, tuple[Words, str, Choice]]]] = {}
     for name, parts, at_a_time, number, *trim_to in chain(
         exact,
         of_squares(named - found, near=True),
@@ -101,9 +101,11 @@ def units(entries: list[Entry], page: str = "") -> Iterator[Question]:
     ):
         finished = _told_size(name, parts, taken, more, in_passing(page), blocks)
         way = _unit(entries, name, parts, at_a_time, number, finished, *trim_to)
-        of_these = ways.setdefault(tuple(one.entry.name for one in parts), [])
-        of_these.insert(0 if name in named else len(of_these), way)
-    yield from map(_asked, ways.values())
+        ways.setdefault(tuple(one.entry.name for one in parts), []).append(
+            (2 * (name not in named) - bool(trim_to), way)
+        )
+    for of_these in ways.values():  # first what the page names, trimmed as it says, and of that what fits exactly
+        yield _asked([way for _, way in sorted(of_these, key=lambda one: one[0])])
 
 
 def _for_pieced_border(entry):
@@ -328,8 +330,9 @@ def _snowballs(squares, taken, more, made):
     fits = usual or small_enough
     exact = [(one, other) for one, other in fits if 4 * one.many == other.many or 4 * one.many in shares(other.entry)]
     told = [(one, other) for one, other in fits if one.many in made]
+    named = [(one, other) for one, other in told if "snowball" in other.entry.words.text.casefold()]
     near = [(one, other) for one, other in told if len(told) == 1 or _fits(0, other.many, 4 * one.many, near=True)]
-    for one, other in exact or near[:1]:
+    for one, other in exact or (named if len(named) == 1 else near[:1]):
         yield "snowball", (one, other), None, one.many
 
 

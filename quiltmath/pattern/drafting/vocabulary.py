@@ -65,6 +65,7 @@ PHRASES: dict[str, str] = {
     r"|\d[\d ./]*(?:\"|-?\s?in(?:ch)?\b|mm)?(?:\s*x\s*\d[\d ./]*(?:\"|-?\s?in(?:ch)?\b)?)?"
     r"\s*(?:(?:square|clear|acrylic|long|quilting|quilter's)\s+)?"
     r"(?:rulers?|(?:cutting\s+|self-healing\s+)mats?|rotary\s+cutters?)\b"
+    r"|(?:pattern|design)\s+(?:no\b\.?|number|nr\b\.?)?\s*\#?\d+(?=\W)(?!\s*[\"x/])"
     rf"|{_PLACES}\s+\#?\d+(?:[\s,-]*(?:and|to|of|&|-)?\s*\d+)*(?!\d|[./]\d|\s*[\"x]|\s+(?!and\b)[a-z]+\s+\d)"
     r"|(?:1st|2nd|3rd|\dth)\b(?!\s+(?:(?:and|&)\s+\d\w+\s+)?borders?|\s+strips?|\s*:|\s+-\s)|(?:rows?|unit)\s+\#?(?:\d+|[a-z])(?=\s*(?:$|[,:;.(]|-\s))"
     rf"|\d{{1,2}}(?:st|nd|rd|th)?\s+(?:of\s+)?{_MONTH}|{_MONTH}\s+\d{{1,2}}(?:st|nd|rd|th)?\b(?!\s*[\"x/])"
