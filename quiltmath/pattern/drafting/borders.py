@@ -65,7 +65,7 @@ def lengths(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Re
     if not told:
         return _asked(found, counts, chunks, kept, context, page)
     border = _border(flat, context, page)
-    of = (border and _of_strips(border, kept)) or _of_fabric(flat, kept, page)
+    of = _called_by_fabric(flat, kept, page) or (border and _of_strips(border, kept)) or _of_fabric(flat, kept, page)
     of = (
         of or _of_strips_without_place(border, flat, kept, context, page) or _of_strips_above(flat, kept, context, page)
     )
@@ -203,6 +203,25 @@ def _border(flat, context, page):
     named = [match for text in (_text(flat, page), context.role, before) for match in [*_BORDER.finditer(text)][::-1]]
     which = next((match["which"] for match in named if match["which"]), "")
     return naming.named(f"{which} border") if named else None
+
+
+def _called_by_fabric(flat, kept, page):
+    """The border that a line calls after the fabric of its strips: "Rust border: cut two 54 in for the sides"; strips
+    of no place are that border's from here on. None where it does not, or where several are of that fabric."""
+    line = page.plain[page.plain.rfind("\n", 0, flat[0].start) + 1 : flat[-1].end]
+    called = re.search(r"([a-z][a-z -]*?)\s+borders?\b", line)
+    key = naming.key(called[1]) if called else frozenset()
+    strips = [one for one in kept.entries if one.table == "cut" and "strip" in one.data]
+    named = [one for one in strips if key and key <= naming.key(one.data.get("fabric", ""))]
+    borders = {one.role for one in named if one.role.endswith("border")}
+    if borders:
+        return borders.pop() if len(borders) == 1 else None
+    bare = [one for one in named if not one.role]
+    place = next((one for one in _ROUNDS if all(other.role != one for other in strips)), None)
+    if len(bare) != 1 or place is None:
+        return None
+    kept.put(bare[0], replace(bare[0], role=place))
+    return place
 
 
 def _of_fabric(flat, kept, page):
