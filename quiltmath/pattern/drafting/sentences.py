@@ -364,6 +364,7 @@ class Sentences(Unfigured):
         for before, left in read.instead:
             self.read.put(before, *([left] if left else []))
             self.read.understood.append(before.words)
+        read = strips_above.behind_pieces(read, self.page)
         read = strips_above.or_besides(read, self.read, self.context, self.page)
         cut = tuple(one for one in read.entries if one.table in ("cut", "strip_set")) or cut
         for entry in read.entries:

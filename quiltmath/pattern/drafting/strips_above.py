@@ -208,6 +208,30 @@ def _set_aside(flat, left, words, context, page):
     return Reading((kept,), instead=((strips, others),))
 
 
+_CELLS = re.compile(r"\S(?: {3,}|\t| \| )\S")
+
+
+def behind_pieces(read: Reading, page) -> Reading:
+    """What a row of a table says, strips in its last cell as those that its pieces are cut from, where they take just so
+    many: "Log 1   2 x 3 1/2 in   35   Light, 4 strips 2 in"."""
+    if len(read.entries) != 2 or read.questions or read.instead:
+        return read
+    pieces, strips = read.entries
+    bare = (
+        strips.table == "cut"
+        and not strips.role
+        and {"strip", "count"} <= {*strips.data} <= {"fabric", "strip", "count"}
+    )
+    if not bare or not isinstance(strips.data["count"], int) or strips.data.get("fabric") != pieces.data.get("fabric"):
+        return read
+    if not _CELLS.search(page.plain, pieces.words.start, strips.words.start) or "strips" in pieces.data:
+        return read
+    number, width = strips.data["count"], strips.data["strip"]
+    return (
+        replace(read, entries=(pieces.but(strips=number, strip_width=width),)) if fits(width, number, pieces) else read
+    )
+
+
 def or_besides(read: Reading, kept: Kept, context: Context, page) -> Reading:
     """What was read, asked where it may be cut from the strips right before it and nothing says so."""
     cut = [one for one in read.entries if one.table in ("cut", "strip_set")]
