@@ -212,8 +212,8 @@ _CELLS = re.compile(r"\S(?: {3,}|\t| \| )\S")
 
 
 def behind_pieces(read: Reading, page) -> Reading:
-    """What a row of a table says, strips in its last cell as those that its pieces are cut from, where they take just so
-    many: "Log 1   2 x 3 1/2 in   35   Light, 4 strips 2 in"."""
+    """What a row of a table says, strips in its last cell as those that its pieces are cut from, where they take just
+    so many: "Log 1   2 x 3 1/2 in   35   Light, 4 strips 2 in"."""
     if len(read.entries) != 2 or read.questions or read.instead:
         return read
     pieces, strips = read.entries
