@@ -207,7 +207,7 @@ def test_a_page_says_what_each_number_is_and_how_much_to_buy():
 
 @pytest.mark.parametrize("paper", PAPERS.values(), ids=PAPERS)
 def test_long_fabric_goes_over_to_more_pages(paper):
-    diagram = diagram_of([Piece("1 1/4", "1 1/4", 3000, "A"), Piece(5, 90, 3, "border")], 42)
+    diagram = diagram_of([Piece("2 1/2", "2 1/2", 950, "A"), Piece(5, 90, 3, "border")], 42)
     is_whole(diagram)
     is_drawn_whole(diagram, paper)
 

@@ -19,6 +19,7 @@ from .jobs import TooSlow, limited
 
 PATIENCE = 300  # seconds that a case may take by the clock, for a busy machine is no fault
 MOST_AT_ONCE = 250  # cases to a process
+GIVEN_UP = r"(matplotlib|sympy|mpmath|pyparsing|ipywidgets)(\..*)?"  # as pyproject.toml says why
 AT_REST = 300  # MB that a process takes with the kit loaded and no case tried
 
 
@@ -39,6 +40,7 @@ def tried(case, by, seconds=SECONDS):
     try:
         with limited(seconds) as clock, warnings.catch_warnings():
             warnings.simplefilter("error")
+            warnings.filterwarnings("ignore", category=DeprecationWarning, module=GIVEN_UP)
             outcome = by(case)
     except TooSlow:
         wrong = f"more than {seconds} s of CPU"
