@@ -24,7 +24,7 @@ def is_prose(chunks: list[Chunk], page: Page) -> bool:
     return bool(_DRAWS.search(told) or _HANDLES.search(told))
 
 
-_DRAWS = re.compile(r"\b(?:draw|mark|pencil)\b[^.;]*\b(?:lines?|diagonals?|diagonally)\b")
+_DRAWS = re.compile(r"\b(?:draw|mark|pencil|rule)\b[^.;]*\b(?:lines?|diagonals?|diagonally)\b")
 """A diagonal that is drawn is none that is cut: "On the back of each square draw a line from corner to corner"."""
 
 

@@ -92,7 +92,8 @@ def units(entries: list[Entry], page: str = "") -> Iterator[Question]:
     sewn = [*squares, *_sewn(entries, taken)]
     finished_blocks = (sides(one.data.get("finished")) for one in entries if one.table == "block")
     blocks = [size[0] for size in finished_blocks if size and size[0] == size[1]]
-    ways: dict[tuple[str, ...], list[tuple[int, tuple[Words, str, Choice]]]] = {}
+    step = "half-square" if "quarter-square" in named - found else ""  # hourglasses, whose squares are cut amiss
+    ways: dict[tuple[str, ...], list[tuple[tuple[bool, ...], tuple[Words, str, Choice]]]] = {}
     for name, parts, at_a_time, number, *trim_to in chain(
         exact,
         of_squares(named - found, near=True),
@@ -101,9 +102,8 @@ def units(entries: list[Entry], page: str = "") -> Iterator[Question]:
     ):
         finished = _told_size(name, parts, taken, more, in_passing(page), blocks)
         way = _unit(entries, name, parts, at_a_time, number, finished, *trim_to)
-        ways.setdefault(tuple(one.entry.name for one in parts), []).append(
-            (2 * (name not in named) - bool(trim_to), way)
-        )
+        rank = name not in named, name == step, not trim_to
+        ways.setdefault(tuple(one.entry.name for one in parts), []).append((rank, way))
     for of_these in ways.values():  # first what the page names, trimmed as it says, and of that what fits exactly
         yield _asked([way for _, way in sorted(of_these, key=lambda one: one[0])])
 
