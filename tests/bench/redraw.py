@@ -2,11 +2,12 @@
 
 `python -m tests.bench redraw [MODULE] [name=value …] [--presses N]` measures the app `MODULE.DEMO` (any
 module of `quiltmath.demos`; a quilt of some 2,650 patches when none is named), and in the same run the same
-polygons drawn the plain way (`interact`, and `add_patch` once for each polygon), and by the page itself, without a
+polygons drawn the plain way (a figure, and `add_patch` once for each polygon), and by the page itself, without a
 kernel: what a redraw costs at least. In JupyterLab, and as a page for a class.
 """
 
 import argparse
+import io
 import json
 import statistics
 import tempfile
@@ -71,7 +72,7 @@ HANDLE = {"app": ".quiltmath-controls input[type=range]", "floor": "#floor", "pl
 MADE = {
     "app": "the app",
     "floor": "the same polygons by bare JavaScript",
-    "plain": "interact, one add_patch a polygon",
+    "plain": "a figure, one add_patch a polygon",
 }
 
 
@@ -108,30 +109,40 @@ def _stops(control):
 
 
 def plainly(module, slider, **values):
-    """The same polygons through `interact` and one `add_patch` each: what the bench compares with."""
+    """The same polygons on a figure that every press draws anew, one `add_patch` each: what the bench compares with.
+
+    Not `interact`: in a page of Voilà its Output now and then waits for ever.
+    """
     import matplotlib.pyplot as plt
-    from ipywidgets import FloatSlider, IntSlider, interact
+    from IPython.display import display
+    from ipywidgets import FloatSlider, Image, IntSlider
     from matplotlib.patches import Polygon
 
     demo = import_module(module).DEMO
     control, _ = slid(demo, slider)
     start = demo.values(**values)
 
-    def draw(position):
+    def drawn(position):
         picture = demo.model(**{**start, control.name: control.from_slider(position)}).picture
         pieces = list(polygons(picture))
         count = 1 + max(index for index, *_ in pieces)
-        _, axes = plt.subplots(1, count, figsize=(7, 7), squeeze=False)
+        figure, axes = plt.subplots(1, count, figsize=(7, 7), squeeze=False)
         for index, points, name in pieces:
             axes[0, index].add_patch(Polygon(points, facecolor=role(name).fill or "none", edgecolor="black"))
         for one in axes[0]:
             one.set_aspect("equal")
             one.autoscale_view()
-        plt.show()
+        page = io.BytesIO()
+        figure.savefig(page, dpi=72)
+        plt.close(figure)
+        return page.getvalue()
 
     low, high, step = control.slider
     kind = IntSlider if isinstance(step, int) else FloatSlider
-    interact(draw, position=kind(min=low, max=high, step=step, value=start[control.name]))
+    handle = kind(min=low, max=high, step=step, value=start[control.name])
+    shown = Image(value=drawn(handle.value))
+    handle.observe(lambda change: setattr(shown, "value", drawn(change.new)), "value")
+    display(handle, shown)
 
 
 def main(arguments):
@@ -210,9 +221,9 @@ def _measure(served, cells, drawings, presses, number, keys):
                 handle = page.locator(HANDLE[name]).nth(number if name == "app" else 0)
                 handle.wait_for(timeout=60_000)
                 page.wait_for_timeout(1500)
+                times[name] = _presses(page, handle, keys[: presses[name] + WARM])
                 if not page.evaluate(IN_VIEW):
                     raise RuntimeError(f"the picture of the {name} notebook is not in view, so it is never painted")
-                times[name] = _presses(page, handle, keys[: presses[name] + WARM])
                 if name == "app":
                     times["burst"] = [_burst(page, keys[presses[name] + WARM : 2 * presses[name] + WARM])]
     return times
@@ -220,28 +231,13 @@ def _measure(served, cells, drawings, presses, number, keys):
 
 def _open(page, address, name):
     if "token" in address:
-        _goto(page, address.replace("/?", f"/voila/render/{name}.ipynb?"))
+        page.goto(address.replace("/?", f"/voila/render/{name}.ipynb?"), timeout=60_000)
         return
     lab.open_notebook(page, address, f"{name}.ipynb")
     lab.run_all(page)
     wrong = lab.errors(page)
     if wrong:
         raise RuntimeError(f"the {name} notebook fails: {wrong}")
-
-
-def _goto(page, address, tries=4):
-    """Open a page that Voilà serves; once more where it does not come: the plain form's Output now and then waits for a
-    message for ever."""
-    from playwright.sync_api import TimeoutError as NotInTime
-
-    for left in reversed(range(tries)):
-        try:
-            page.goto(address, timeout=30_000)
-        except NotInTime:
-            if not left:
-                raise
-        else:
-            return
 
 
 def _presses(page, handle, keys):
