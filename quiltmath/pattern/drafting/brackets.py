@@ -304,9 +304,10 @@ def _says_the_same(inside, printed, triangles, sizes):
 
 
 def _so_many_of_a_strip(inside):
-    """Whether a bracket counts the pieces of one strip: "(three to a strip)"."""
-    kinds = [one.kind for one in inside if one.kind not in ("word", "punct")]
-    return kinds[:3] in (["count", "article", "strips"], ["count", "each", "strips"]) and not count(inside, *MEASURES)
+    """Whether a bracket counts the pieces of one strip: "(three to a strip)", "(6 from each strip)"."""
+    kinds = [one.kind for one in inside if one.kind not in ("word", "punct", "from")]
+    of_one = (["count", word, "strips"] for word in ("article", "each", "of_each"))
+    return kinds[:3] in of_one and not count(inside, *MEASURES)
 
 
 def _converted(other: Measure, sizes: list[str]) -> bool:

@@ -44,6 +44,11 @@ class Unfigured(Sentence):
             self._take(begun)
         if begun is None and following.for_a_place(flat, words, self.read, self.context, self.page):
             return
+        strips = [one for one in self.read.entries if one.table == "cut" and one.data.keys() >= {"strip", "fabric"}]
+        if begun is None and sets.in_order(words, strips, self.context):
+            self.read.instructions.append(words)
+            self.context.last = ()
+            return
         sewn = self.context.section == "sewing" and not self._may_be_a_head(chunks, words)
         if prose.is_prose(chunks, self.page) or begun is not None or sewn and not count(flat, "cut", "into"):
             self.read.instructions.append(words)
