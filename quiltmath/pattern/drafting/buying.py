@@ -195,6 +195,7 @@ def _in_centimetres(chunks, context, page):
         context.section == "buying"
         or bracketed
         or each
+        or any(one.value.sides[0].along.startswith("wid") for one in all_of(chunks, "length"))  # as wide as it is sold
         or words & {"fabric", "fabrics", "binding", "backing", "background"}
     )
     least = SHORTEST_BOUGHT if context.section != "buying" else SHORTEST_LISTED

@@ -63,7 +63,7 @@ _NO_LABELS = {
 }  # fmt: skip
 """Words of one or two letters before a sign that name no piece."""
 _FIRST_LABEL = re.compile(
-    r"(?!x\d)[\"']?(?P<name>[a-z]{1,2}\d{0,2}|\#\d{1,2})[\"']?\s*(?:[:=)]|[.-]\s|\t|\s{2,}|\s\||\s/\s|\.?$|(?<=[a-wyz])\s(?=[\d(]))"
+    r"(?!x\d)[\"']?(?P<name>[a-z]{1,2}\d{0,2}|\#\d{1,2})[\"']?\s*(?:[:=)]|[.-]\s|--(?=\(?\d)|\t|\s{2,}|\s\||\s/\s|\.?$|(?<=[a-wyz])\s(?=[\d(]))"
 )
 _OF_A_PIECE = rf"(?<=[a-z] )(?:{NUMBERED})\s+[a-z]\s+\d+\s+(?:square|rectangle|triangle|piece|patch|strip)"
 """A kind of fabric and the letter of the pieces that are counted behind it: "(Cream) print C 24 squares"."""
@@ -91,6 +91,8 @@ _TURNED = re.compile(r"fold|pair|mirror|revers|quarter|halv|doubl|slic|divid|spl
 _PICTURES = ("So", "Sm")
 """Categories of signs that may picture a cut or a relation: one that no list knows is not passed over."""
 _NO_PICTURES = "®™©°←→"
+_DECADE = re.compile(r"1[89]\d0'?s\b")
+"""What prints are called by the years they are from: "1930s prints"."""
 _ARROW = re.compile(r"→|-{1,2}>|=>|>(?=\s+\(?\d)")
 _MARK = re.compile(r"(?:\d{1,2}[.)](?=\s)(?!\s*\d+\s*/)|-{1,2}(?=\s)|→|-{1,2}>|=>)\s*")
 
@@ -270,6 +272,9 @@ def _next(text, at, end):
                 return [Chunk(kind, at, match.end())], match.end()
     if known:
         return [Chunk(known[0], at, known[1])], known[1]
+    decade = _DECADE.match(text, at, end)
+    if decade and not text[at - 1 : at].isalnum():
+        return [Chunk("word", at, decade.end())], decade.end()
     size = measure(text, at, end) if not (at and text[at - 1].isalpha() and not text[at].isdigit()) else None
     if size:
         return measured(size), size.end

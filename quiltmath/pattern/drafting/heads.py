@@ -26,7 +26,7 @@ _HEAD = re.compile(
     rf"""\W*(?:(?:now|next|then)\s+)?(?:(?P<is_for>for\s+(?:the\s+)?)?(?P<purpose>[^,:;.!?\d]{{3,40}}?)[,:!?]\s*(?=(?:cut\s+(?:lengthwise\s+)?)?(?:from|of\b|out\b|using)))?(?:
       (?:(?P<counted>(?:\d{{1,3}}|[a-z]+)\s+[^:;.,\d]{{3,40}}?)\s*[:,-]+\s*)?from\s+(?P<each3>each|every\s+one)\s*(?:,?\s*(?:you\s+)?cut\b\s*[:,-]*|[:-]+)
     | (?:cut(?:ting)?\s+)?{_THE_PIECES}
-      (?:from|out\s+of|of(?=\s+the)|using|(?P<for>for)|along)\s+ (?:(?P<each>{_EACH})\s+)? (?:the\s+|your\s+)?
+      (?:from|out\s+of|of(?=\s+(?:the|both))|using|(?P<for>for)|along)\s+ (?:(?P<each>{_EACH})\s+)? (?:the\s+|your\s+)?
       (?P<along>{_ALONG_OF})? (?P<left>{_LEFT})? (?:{_LENGTH_OF})?
       (?P<name>[^:;.]*?) \s*(?:[,:;-]+\s*|\s) (?:then\s+)?
       (?:go\s+ahead\s+and\s+|{SOMEBODY})?
@@ -34,9 +34,9 @@ _HEAD = re.compile(
       (?:\s+(?P<sets>{_SETS_OF})\s+(?:matching\s+|identical\s+)?sets?\s+(?:of\b)?)?
       (?:\s+{FOLLOWING})? (?P<along4>\s+(?:{LENGTHWISE})(?=\W*$))? \s*[:,-]*
     | (?:cut(?:ting)?\s+(?P<along3>lengthwise\s+)?)?{_THE_PIECES}
-      (?:from|using|along)\s+ (?:(?P<each2>{_EACH})\s+)? (?:the\s+|your\s+)? (?P<along2>{_ALONG_OF})?
-      (?P<left2>{_LEFT})?
-      (?P<name2>[^:;.]*?)(?P<along5>,?\s+(?:cut\s+)?{LENGTHWISE}(?=\s*:))?\s*(?::|$|,\s*(?=\(?\d))
+      (?:(?:from|using|along)\s+|(?=each\s+of\s+\d+\s)) (?:(?P<each2>{_EACH})\s+)? (?:the\s+|your\s+)?
+      (?P<along2>{_ALONG_OF})? (?P<left2>{_LEFT})?
+      (?P<name2>[^:;.]*?)(?P<along5>,?\s+(?:cut(?:ting)?\s+)?{LENGTHWISE}(?=\s*:))?\s*(?::|$|,\s*(?=\(?\d))
     )""",
     re.VERBOSE,
 )

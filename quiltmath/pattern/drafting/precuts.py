@@ -27,6 +27,8 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
     quarters, precut = count(chunks, "fat_quarter"), count(chunks, "precut")
     noted = [one for one in chunks if one.kind == "note" and count(one.value, "fat_quarter", "precut")]
     buying = context.section == "buying"
+    if any(count(one.value, "from", "cut") for one in noted):  # "strips 3 1/2 x 21 in (cut from a fat quarter)"
+        return None
     if not (quarters or precut or noted or (buying and count(chunks, "pieces", "squares", "strips"))):
         return None
     if OF_QUILT & {page.said(one) for one in chunks}:  # "A fat-quarter quilt, 56 in square"
