@@ -14,7 +14,7 @@ from .doubtful import NOT_UNDERSTOOD
 from .layouts import kinds, squares_between
 from .model import Choice, Entry, Question, Words
 from .page import LONGEST, Page, Unreadable
-from .parts import with_borders, with_names
+from .parts import with_binding, with_borders, with_names
 from .pieced_blocks import with_likeliest_size
 from .reader import Reader
 from .strips_of_sets import without_strips
@@ -230,7 +230,7 @@ def draft(text: str, name: str = "page") -> Draft:
     entries = _with_width(_with_title(_of_one_block(without_strips(read.entries)), read, page))
     if not any("seam" in one.data for one in entries) and (seam := seam_by_lines(page)):
         entries = [*entries, seam]
-    entries, asked = with_borders(with_names(entries))
+    entries, asked = with_borders(with_names(with_binding(entries)))
     unread = unread_above(read.instructions, entries)
     asked += [Question(words, NOT_UNDERSTOOD) for words in unread]
     proposed = (with_proposal(_of_named_block(one, entries), entries) for one in (*read.questions, *asked))

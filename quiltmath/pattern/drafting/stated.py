@@ -343,7 +343,7 @@ def layout(chunks: list[Chunk], context: Context, page) -> Reading | None:
     counts, words = all_of(plain, "count"), _words(plain, page)
     behind = [_after(one, counts, plain, page) for one in counts] if len(counts) == 2 else []
     if behind and not count(plain, "length", "size", "strip", "doubt", "yards", "cut"):
-        if re.match(r"\s*(?:[a-z]+ )?across\b", behind[0]) and re.match(r"\s*(?:[a-z]+ )?down\b", behind[1]):
+        if _ACROSS.match(behind[0]) and _DOWN.match(behind[1]):
             return _set(chunks, page, counts[0].value, counts[1].value, words)
         if _ROWS_OF.fullmatch(behind[0]) and not _follows(counts[1], plain, "role", "strips", "unit", "triangles"):
             return _set(chunks, page, counts[1].value, counts[0].value, words)
@@ -367,6 +367,8 @@ def layout(chunks: list[Chunk], context: Context, page) -> Reading | None:
 _OF_SPACES = re.compile(r"\bspaces?\b|\b(?:squares|plain\s+blocks)\b[^.]*\bbetween\b[^.]*\bacross\b")
 """What stands between the blocks, of which there are so many across and down."""
 _NAMES_ONE = re.compile(r"block\s*[:.-]")
+_ACROSS = re.compile(r"\s*(?:(?:[a-z]+ )?across|blocks\s+wide)\b")
+_DOWN = re.compile(r"\s*(?:(?:[a-z]+ )?down|(?:blocks\s+)?(?:long|high|deep|tall))\b")
 _ROWS_OF = re.compile(r"\s*(?:horizontal\s+)?rows\s+of\s*")
 
 
