@@ -24,6 +24,10 @@ if TYPE_CHECKING:
 
 OF_A_CUTTING_LIST = ("cut", "strip_set", "binding")
 LONGEST_TITLE = 60
+LINES_ABOVE_TITLE = 5
+_CAPITALS = re.compile(r"[A-Z][A-Z'&]+(?:\s[A-Z'&]+)*(?=$|\s*[(,-])")
+_ORNAMENT = re.compile(r"^(?:[~*=_+•·-]\s*)+|(?:\s*[~*=_+•·-])+$")
+"""What a title is set off with: "~ ~ ~ Drifting ~ ~ ~"."""
 _BEFORE_FIGURES = re.compile(
     r"\s*([^\W\d_][^\d(,;|]*?[^\W\d_][!?]?)\s*(?:[(,|]|\s[-\u2013\u2014]+\s|\s{3,}).*\d", re.DOTALL
 )
@@ -335,5 +339,17 @@ def _with_title(entries, read, page):
     if first is None or len(page.lines) < 3:
         return entries
     if len(first.text) > LONGEST_TITLE or first.text.endswith((":", ".")):
-        return entries
-    return [Entry("sheet", {"title": first.text}, first, "title"), *entries]
+        first = _shouted(page, {one.start for one in read.remarks})
+    title = _ORNAMENT.sub("", first.text) if first is not None else ""
+    return [Entry("sheet", {"title": title}, first, "title"), *entries] if title else entries
+
+
+def _shouted(page, remarks):
+    """The words in capitals, without figures, that begin one of the lines below the first and are kept as remarks: the
+    title of a page that begins with a sentence; None where there are none."""
+    for start, end in page.lines[1:LINES_ABOVE_TITLE]:
+        words = page.words(start, end)
+        name = _CAPITALS.match(words.text)
+        if words.start in remarks and name and len(name[0]) <= LONGEST_TITLE:
+            return page.words(words.start, words.start + name.end())
+    return None
