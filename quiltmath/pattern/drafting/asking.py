@@ -49,7 +49,7 @@ def proposals(
     stages: Sequence[Callable[[list[Entry]], Iterable[Question]]] = (
         lambda entries: which_fabric(entries) if not waits else (),
         lambda entries: _units_made(entries, page, told),
-        lambda entries: blocks(entries, told),
+        lambda entries: blocks(entries, told, page),
         lambda entries: cut_in_four(entries, told),
         lambda entries: settings(entries, told),
         lambda entries: chain(borders(entries), borders_of_strips(entries, told)),

@@ -14,7 +14,7 @@ from .doubtful import NOT_UNDERSTOOD
 from .layouts import kinds, squares_between
 from .model import Choice, Entry, Question, Words
 from .page import LONGEST, Page, Unreadable
-from .parts import with_borders, with_names
+from .parts import with_binding, with_borders, with_names
 from .pieced_blocks import with_likeliest_size
 from .reader import Reader
 from .strips_of_sets import without_strips
@@ -24,6 +24,10 @@ if TYPE_CHECKING:
 
 OF_A_CUTTING_LIST = ("cut", "strip_set", "binding")
 LONGEST_TITLE = 60
+LINES_ABOVE_TITLE = 5
+_CAPITALS = re.compile(r"[A-Z][A-Z'&]+(?:\s[A-Z'&]+)*(?=$|\s*[(,-])")
+_ORNAMENT = re.compile(r"^(?:[~*=_+•·-]\s*)+|(?:\s*[~*=_+•·-])+$")
+"""What a title is set off with: "~ ~ ~ Drifting ~ ~ ~"."""
 _BEFORE_FIGURES = re.compile(
     r"\s*([^\W\d_][^\d(,;|]*?[^\W\d_][!?]?)\s*(?:[(,|]|\s[-\u2013\u2014]+\s|\s{3,}).*\d", re.DOTALL
 )
@@ -230,7 +234,7 @@ def draft(text: str, name: str = "page") -> Draft:
     entries = _with_width(_with_title(_of_one_block(without_strips(read.entries)), read, page))
     if not any("seam" in one.data for one in entries) and (seam := seam_by_lines(page)):
         entries = [*entries, seam]
-    entries, asked = with_borders(with_names(entries))
+    entries, asked = with_borders(with_names(with_binding(entries)))
     unread = unread_above(read.instructions, entries)
     asked += [Question(words, NOT_UNDERSTOOD) for words in unread]
     proposed = (with_proposal(_of_named_block(one, entries), entries) for one in (*read.questions, *asked))
@@ -335,5 +339,17 @@ def _with_title(entries, read, page):
     if first is None or len(page.lines) < 3:
         return entries
     if len(first.text) > LONGEST_TITLE or first.text.endswith((":", ".")):
-        return entries
-    return [Entry("sheet", {"title": first.text}, first, "title"), *entries]
+        first = _shouted(page, {one.start for one in read.remarks})
+    title = _ORNAMENT.sub("", first.text) if first is not None else ""
+    return [Entry("sheet", {"title": title}, first, "title"), *entries] if title else entries
+
+
+def _shouted(page, remarks):
+    """The words in capitals, without figures, that begin one of the lines below the first and are kept as remarks: the
+    title of a page that begins with a sentence; None where there are none."""
+    for start, end in page.lines[1:LINES_ABOVE_TITLE]:
+        words = page.words(start, end)
+        name = _CAPITALS.match(words.text)
+        if words.start in remarks and name and len(name[0]) <= LONGEST_TITLE:
+            return page.words(words.start, words.start + name.end())
+    return None

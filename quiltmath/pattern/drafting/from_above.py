@@ -8,10 +8,8 @@ from dataclasses import replace
 from .figures import long_side
 from .kept import FROM_FABRIC, Kept
 from .model import Choice, Context, Entry, Question, Reading
-from .strips import BINDING, placed
+from .strips import BINDING, WIDEST_OF_STRIPS, placed
 
-WIDEST_OF_STRIPS = 3
-"""Inches: no strip of a binding is cut wider (common practice)."""
 SHORTEST_OF_A_BORDER = 24
 """Inches: a piece so long, of a fabric for a border alone, is one of its sides (common practice)."""
 MOST_FABRICS = 8

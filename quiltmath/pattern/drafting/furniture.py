@@ -26,18 +26,22 @@ _OF_A_LIST = re.compile(
 )
 
 _STEP = re.compile(r"^[^\S\n]*(?P<number>\d{1,2})[^\S\n]+(?P<first>[A-Z][a-z]+)", re.MULTILINE)
+_CIRCLED = re.compile(
+    r"^[^\S\n]*(?P<number>[\u2460-\u2473\u2776-\u277f\u24f5-\u24fe])(?=[^\S\n]+[A-Z])", re.MULTILINE
+)
 _DONE = PROSE | {"sew", "join", "stitch", "cut", "make", "put", "take", "add", "divide"}
 LEAST_STEPS = 3
 
 
 def step_numbers(text: str) -> Iterator[tuple[int, int]]:
     """Where the numbers of steps stand that no point or bracket parts from their words, (start, end) each: lines that
-    count on from 1, most of which begin with what is done.
+    count on from 1, most of which begin with what is done; and numbers in circles, which count nothing that is cut.
 
     >>> page = "2 Navy strips\\n1 Sew them.\\n2 Press.\\n3 Join the rows."
     >>> [page[start:end] for start, end in step_numbers(page)]
     ['1', '2', '3']
     """
+    yield from (one.span("number") for one in _CIRCLED.finditer(text))
     steps: list[re.Match[str]] = []
     for match in _STEP.finditer(text):
         if int(match["number"]) == len(steps) + 1:

@@ -71,18 +71,22 @@ class InCells(Clauses):
         return True
 
     def _of_its_letter(self, start, end):
-        """Take a line that begins with the letter of a fabric that is bought: "A  5 strips 7 in", below "Fabric A"."""
+        """Take a line that begins with the letter of a fabric that is bought: "A  5 strips 7 in", below "Fabric A"
+        or "A  Navy dot  1 yd"; lines that stand set in below its pieces are cut from that one too."""
         letter = _LETTER.match(self.page.plain, start, end) if self.context.section == "cutting" else None
         names = [
             one.name
             for one in self.read.entries
             if letter and one.table == "fabric" and re.match(rf"fabric {letter[1]}\b", one.name.casefold())
         ]
+        if letter and letter[1] in self.context.lettered:
+            names = [self.context.lettered[letter[1]]]
         if letter is None or len(names) != 1:
             return False
         self._apply(heads.Head((names[0],), letter.end()))
         self.read.understood.append(self.page.words(start, letter.end()))
         self._sentences(letter.end(), end)
+        self.context.beside, self.context.hanging = end, self._column(letter.end(), end)
         return True
 
     def _cell_by_cell(self, cells, end):

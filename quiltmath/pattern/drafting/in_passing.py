@@ -34,6 +34,7 @@ _SAID = {
 _ROWS = re.compile(
     r"\b(\d{1,2})\s+(?:[a-z-]+\s+){0,2}across(?:\s+(?:and|by)|\s*,)?\s+(\d{1,2})\s+(?:[a-z-]+\s+){0,2}down\b"
 )
+_ON_POINT = re.compile(r"\b(\d{1,2})\s*(?:x|by)\s*(\d{1,2})\s*,?\s+on[\s-]+point\b")
 _ROWS_OF = re.compile(r"\b(\d{1,2})\s+(?:[a-z-]+\s+){0,2}?rows\s+(?:of|with)\s+(\d{1,2})\b")
 
 MOST_IN_BLOCK = 7
@@ -113,6 +114,7 @@ def in_passing(page: str) -> InPassing:
         tuple(side.inches for side in one.sides) for one in oblong if one and len(one.sides) == len({*one.texts}) == 2
     ]
     rows = [(int(match[1]), int(match[2])) for match in _ROWS.finditer(text)]
+    rows += [(int(match[1]), int(match[2])) for match in _ON_POINT.finditer(text)]
     of_blocks = ((match.start(), int(match[2]), int(match[1])) for match in _ROWS_OF.finditer(text))
     rows += [(across, down) for at, across, down in of_blocks if not of_one_block(text, at, across, down)]
     return InPassing(

@@ -73,6 +73,10 @@ _FRACTION = re.compile(r"\s*\d\s*/\s*\d")
 _BULLET = re.compile(r"\s*(?:\d{1,2}[.)]\s|[-*•◦▪●○■□]|[A-Z]\d?[:.)=]|[a-z]\d?\)\s)")
 
 
+_LEADERS = re.compile(r"(?<=[ \t])\.(?:[ \t]+\.)+(?=[ \t])")
+"""Dots with blanks between them, that lead from a name to its figure."""
+_LED_TO = re.compile(r"\.{3,}\s*\d[\d /]*\s*(?:yards?|yds?|m)\b\.?\s*$")
+"""The end of a line whose dots lead to how much is bought."""
 MEASURED = {"length", "size", "strip"}
 
 
@@ -108,6 +112,7 @@ class Page:
         self._starts = [0, *(match.end() for match in re.finditer("\n", plain(text)))]
         self.furniture: list[Words] = []
         """Page numbers, running heads and feet: in `text` and in `plain` blanks stand in their place."""
+        text = _LEADERS.sub(lambda match: "." * len(match[0]), text)
         self.text, self.plain = text, plain(text)
         for start, end in [*furniture(self.plain)]:
             self.furniture.append(self.words(start, end))
@@ -285,7 +290,7 @@ class Page:
             return False
         if any(sign in head.strip() and sign in line.strip() for sign in ("\t", " | ", "....")):  # rows of a table
             return False
-        if _ALONE.fullmatch(line):
+        if _ALONE.fullmatch(line) or _LED_TO.search(head):
             return False
         if _BOUGHT.fullmatch(line) and not re.search(r"\d", head):
             return True

@@ -8,9 +8,10 @@ from itertools import count, product
 from string import ascii_uppercase
 
 from . import naming
-from .at_hand import SEAM
+from .at_hand import SEAM, length
 from .figures import measure
 from .model import Choice, Entry, Question
+from .strips import WIDEST_OF_STRIPS
 
 _SIDES, _TOP = re.compile(r"\bsides?\b"), re.compile(r"\btops?\b|\bbottoms?\b|\bupper\b|\blower\b")
 _INSIDE_OUT = ("inner", "first", "second", "middle", "third", "fourth", "outer")
@@ -40,6 +41,27 @@ def with_names(entries: list[Entry]) -> list[Entry]:
 def _letters():
     for length in count(1):
         yield from map("".join, product(ascii_uppercase, repeat=length))
+
+
+def with_binding(entries: list[Entry]) -> list[Entry]:
+    """The entries, of whole strips in two widths of one fabric that is bought for border and binding the narrower as
+    those of the binding, where nothing else is told to be.
+
+    >>> from . import draft
+    >>> page = 'Border/binding 1 1/2 yd\\nCutting\\nBorder/binding\\n6 strips 4" x WOF\\n7 strips 2 1/4" x WOF'
+    >>> [(one.table, one.data["strip"]) for one in draft(page).entries if "strip" in one.data]
+    [('cut', '4'), ('binding', '2 1/4')]
+    """
+    strips = [one for one in entries if one.table == "cut" and "strip" in one.data and one.role == "border"]
+    fabrics = {one.data.get("fabric", "") for one in strips}
+    if len(strips) != 2 or len(fabrics) != 1 or "binding" not in fabrics.pop().casefold():
+        return entries
+    narrow, wide = sorted(strips, key=lambda one: length(one.data["strip"]) or 0)
+    of_binding = (length(narrow.data["strip"]) or 0) <= WIDEST_OF_STRIPS and narrow.data["strip"] != wide.data["strip"]
+    if not of_binding or any(one.table == "binding" for one in entries):
+        return entries
+    binding = Entry("binding", narrow.data, narrow.words, remarks=(*narrow.remarks, "the narrower strips of both"))
+    return [binding if one is narrow else one for one in entries]
 
 
 def with_borders(entries: list[Entry]) -> tuple[list[Entry], list[Question]]:

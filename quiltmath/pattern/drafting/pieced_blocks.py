@@ -11,12 +11,15 @@ from .at_hand import Item, items, sides, two_seams
 from .in_passing import NOTHING, InPassing
 from .layouts import Sashed, drawn, finished_size, kinds, listed, only, told_blocks, unlike
 from .model import SOMETHING_ELSE, Choice, Entry, Question
-from .piecing import piecings
+from .piecing import in_told_rows, piecings
+from .rows_in_words import Told, allowed, rows_in_words
 from .small_blocks import SmallBlock, small_blocks, with_spare, written
 from .stated import WHICH_SIZE
 from .way_to_piece import Piecing
 
 MOST_CHOICES = 5
+MOST_WRONG = 2
+"""Figures: rows that a page tells in words, which make more of them wrong, were not understood."""
 SHORT = {
     "half-square": "HST",
     "quarter-square": "QST",
@@ -26,7 +29,7 @@ SHORT = {
 LEAST_BLOCKS, MOST_BLOCKS = 4, 400  # where nobody says how many there are
 
 
-def blocks(entries: list[Entry], in_passing: InPassing = NOTHING) -> Iterator[Question]:
+def blocks(entries: list[Entry], in_passing: InPassing = NOTHING, page: str = "") -> Iterator[Question]:
     """The questions how blocks are pieced, of pieces that they would use up exactly.
 
     >>> from . import draft
@@ -68,8 +71,36 @@ def blocks(entries: list[Entry], in_passing: InPassing = NOTHING) -> Iterator[Qu
             found = _likeliest(at_hand, in_passing.made, side, entries) or found
         if found is not None and not numbers and (found[1][0].wrong or _leaves_units(found[1][0], at_hand)):
             found = None
+        in_words = _in_words(at_hand, numbers or in_passing.made, wide, rows_in_words(page), entries)
+        if in_words is not None and (found is None or _takes_more(in_words[2][0], found[1][0])):
+            said, *found = in_words
+            block = replace(block, remarks=(*block.remarks, said))
         if found is not None:
             yield _pieced(block, *found, entries)
+
+
+def _in_words(
+    at_hand: list[Item],
+    numbers: Sequence[int],
+    wide: Sequence[Fraction | None],
+    told: Sequence[Told],
+    entries: list[Entry],
+) -> tuple[str, int, list[Piecing]] | None:
+    """What a page says in words of the rows of a block, how many such blocks there are, and how they are pieced."""
+    found = [
+        (one.text, number, ways)
+        for one in told
+        for number in numbers
+        for side in wide
+        if (ways := in_told_rows(at_hand, number, side, allowed(one, at_hand, entries)))
+    ]
+    return min(found, key=lambda one: one[2][0].wrong, default=None)
+
+
+def _takes_more(told: Piecing, found: Piecing) -> bool:
+    """Whether a way to piece a block that the page tells in words makes no more of its figures wrong than the one that
+    its numbers allow, or takes more kinds of pieces and units."""
+    return told.wrong <= found.wrong or told.wrong <= MOST_WRONG and len(told.uses) > len(found.uses)
 
 
 def _numbers(made: Sequence[int], entries: list[Entry]) -> list[int]:
@@ -218,7 +249,8 @@ def _as_rows(block: Entry, number: int, way: Piecing, entries: list[Entry]) -> C
         last = place == len(way.rounds)
         named = [[_in_block(word, block.name) for word in row] for row in rows]
         data = {**(block.data if last else {}), "count": number, "rows": written(named)}
-        made.append(Entry("block", data, block.words, block.name if last else f"{block.name} round {place}"))
+        name = block.name if last else f"{block.name} round {place}"
+        made.append(Entry("block", data, block.words, name, block.remarks if last else ()))
     if number == 1 and only(entries, "setting") is None:
         data = {"style": "straight", "across": 1, "down": 1, "block": block.name}
         made.append(Entry("setting", data, block.words))

@@ -68,6 +68,37 @@ def _single(at_hand, number, side):
             yield Piecing((((one.name,),),), ((one.name, 1),), one.width, one.height)
 
 
+def in_told_rows(
+    at_hand: list[Item], number: int, side: Fraction | None, rows: tuple[tuple[frozenset[str], ...], ...]
+) -> list[Piecing]:
+    """The ways to piece so many blocks in a square of rows of which each place is told what may lie there, the likeliest
+    first: with fewest of the printed figures wrong, however far off they are."""
+    fitting = cache(lambda wide, high: [*_lying(at_hand, wide, high, 1)])
+    widths = {one.width for one in at_hand} | {one.height for one in at_hand}
+    found: dict[Piecing, int] = {}
+    for edge, middle, step in product(sorted(widths), sorted(widths), (90, 180)):
+        tracks = {2: (edge, edge), 3: (edge, middle, edge), 4: (edge, middle, middle, edge)}[len(rows)]
+        if side in (None, sum(tracks)) and (len(rows) > 2 or middle == edge):
+            for way in _grid(at_hand, number, tracks, step, 10**6, fitting, rows):
+                wrong = sum(not one.gives(number * many) for one in at_hand for name, many in way.uses if name == one.name)
+                found.setdefault(way._replace(wrong=0), wrong + _sizes_off(way, at_hand, tracks))
+    left = {one.name: one.left for one in at_hand}
+    ranked = sorted(found, key=lambda way: (found[way], -len(way.uses), _spare(way, left, number)))
+    return [way._replace(wrong=found[way]) for way in ranked if found[way] == found[ranked[0]]]
+
+
+def _sizes_off(way, at_hand, tracks):
+    """How many kinds of pieces are not as large as the place that they are in."""
+    size = {one.name: {one.width, one.height} for one in at_hand}
+    off = {
+        name
+        for row, high in zip(way.rows, tracks)
+        for word, wide in zip(row, tracks)
+        if size[name := word.split(":")[0]] != {wide, high}
+    }
+    return len(off)
+
+
 # -- grids ----------------------------------------------------------------------------------------------------------
 
 
@@ -114,13 +145,16 @@ def _orbits(across, step):
         yield orbit
 
 
-def _grid(at_hand, number, tracks, step, wrong, lying):
-    """The blocks of such a grid that look alike when they are turned."""
+def _grid(at_hand, number, tracks, step, wrong, lying, told=()):
+    """The blocks of such a grid that look alike when they are turned; where it is `told` what may lie in each place, of
+    that alone."""
     orbits = sorted(_orbits(len(tracks), step), key=len)
     fitting = []
     for orbit in orbits:
         (down, right), _ = orbit[0]
-        fitting.append(lying(tracks[right], tracks[down]))
+        lies = lying(tracks[right], tracks[down])
+        allowed = [told[row][column] for (row, column), _ in orbit] if told else []
+        fitting.append([one for one in lies if all(one.name in names for names in allowed)])
     for chosen in islice(product(*fitting), MOST_TRIED):
         off = len({one.name for one in chosen if one.off})
         if off > wrong or len({one.name for one in chosen}) == 1 and chosen[0].again == 90:

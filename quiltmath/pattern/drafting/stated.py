@@ -66,7 +66,8 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
     )
     if so_far and not count(plain, "finished", "unfinished"):  # what is sewn so far measures so
         return None
-    plain = [one for one in plain if not page.said(one).startswith(("about", "approx"))]
+    block = block or not context.section and _OF_THINGS.match(page.plain, chunks[0].start, chunks[-1].end) is not None
+    plain = [one for one in plain if not page.said(one).startswith(("about", "approx", "abt"))]
     words = _words(plain, page)
     some = ("finished", "blocks", "squares", "set", "unit", "other_size", "each")
     makes = ("make",) if words & OF_QUILT and not block else ()  # "Makes a 54 x 66 in quilt"
@@ -119,6 +120,8 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
 
 _OF_A_NUMBER = re.compile(r"^\W*(?:pattern|design)?\s*(?:no\.?|number|#)?\s*\d+\b")
 """The number of a pattern before its name."""
+_OF_THINGS = re.compile(r"(?:the\s+)?[a-z]+s\s+(?:are\s+|finish\s+at\s+)\d[^x;.]*(?:in\b\.?|\")\s*(?:finished)?\W*$")
+"""What the blocks of a quilt are called that a page tells the size of: "Stars are 9 in finished"."""
 _SHOWN = {"the", "is", "shown", "pictured", "this", "my", "our", "here", "sample"}
 
 
@@ -254,6 +257,7 @@ def blocks(chunks: list[Chunk], context: Context, page) -> Reading | None:
     above = not context.section and not context.fabrics and not count(plain, "cut", "from")  # where a page begins
     of_pieces = any(_follows(one, plain, "squares", "rectangles") for one in all_of(plain, "count"))
     of_pieces |= bool(sizes) and any(page.said(one) == "squares" for one in plain)  # "Block 1: 12 navy 3 in squares"
+    of_pieces |= _IN_EACH.fullmatch(page.plain, chunks[0].start, chunks[-1].end) is not None
     if of_pieces:  # "Blocks, red: 25 squares 4 in"
         return None
     if len(sizes) == 1 and (count(plain, "make", "finished", "unfinished") or above):
@@ -268,6 +272,10 @@ def blocks(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if number == 1 and not count(plain, "make", "need", "total"):  # the head of how each is sewn: "One block"
         return Reading(remarks=(page.over(chunks),))
     return _entry(chunks, page, "block", {"count": number}, _block_name(plain, page))
+
+
+_IN_EACH = re.compile(r"\W*(?:use\s+)?(?:\d+|[a-z]+)\s+(?:go\s+)?(?:to|per|for|in)\s+(?:a|each|every|one)?\s*block\W*")
+"""How many units one block takes: "Four to a block"."""
 
 
 def _blocks_of_size(size, plain, chunks, context, page):
@@ -343,7 +351,7 @@ def layout(chunks: list[Chunk], context: Context, page) -> Reading | None:
     counts, words = all_of(plain, "count"), _words(plain, page)
     behind = [_after(one, counts, plain, page) for one in counts] if len(counts) == 2 else []
     if behind and not count(plain, "length", "size", "strip", "doubt", "yards", "cut"):
-        if re.match(r"\s*(?:[a-z]+ )?across\b", behind[0]) and re.match(r"\s*(?:[a-z]+ )?down\b", behind[1]):
+        if _ACROSS.match(behind[0]) and _DOWN.match(behind[1]):
             return _set(chunks, page, counts[0].value, counts[1].value, words)
         if _ROWS_OF.fullmatch(behind[0]) and not _follows(counts[1], plain, "role", "strips", "unit", "triangles"):
             return _set(chunks, page, counts[1].value, counts[0].value, words)
@@ -367,6 +375,8 @@ def layout(chunks: list[Chunk], context: Context, page) -> Reading | None:
 _OF_SPACES = re.compile(r"\bspaces?\b|\b(?:squares|plain\s+blocks)\b[^.]*\bbetween\b[^.]*\bacross\b")
 """What stands between the blocks, of which there are so many across and down."""
 _NAMES_ONE = re.compile(r"block\s*[:.-]")
+_ACROSS = re.compile(r"\s*(?:(?:[a-z]+ )?across|blocks\s+wide)\b")
+_DOWN = re.compile(r"\s*(?:(?:[a-z]+ )?down|(?:blocks\s+)?(?:long|high|deep|tall))\b")
 _ROWS_OF = re.compile(r"\s*(?:horizontal\s+)?rows\s+of\s*")
 
 

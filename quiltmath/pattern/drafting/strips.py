@@ -18,6 +18,8 @@ from .pieces import PART_WIDTHS, WHOLE_WIDTHS, article_counts, asked, described_
 MEASURED = (("length", "size", "strip"),)
 ALSO_OF_STRIPS = ("strips", "wof", "lengthwise", "bias", "total")
 BINDING = "binding"
+WIDEST_OF_STRIPS = 3
+"""Inches: no strip of a binding is cut wider (common practice)."""
 WIDEST_BINDING, SHORTEST_BINDING = Fraction(5), Fraction(20)
 LONGEST_BOUGHT = Fraction(90)
 """Inches: no more fabric is bought for a binding alone."""
