@@ -8,6 +8,7 @@ from .fields import (
     OPEN,
     UNTYPED,
     AtKey,
+    AtOdds,
     Count,
     CountOrEnough,
     Length,
@@ -146,9 +147,9 @@ class Cut(Table):
         if self.shape is not None:
             return self
         if self.slant is not None and (self.cut != "once" or self.size is None):
-            raise AtKey("slant", 'only rectangles cut once slant; write cut = "once", or take slant out')
+            raise AtOdds("slant", 'only rectangles cut once slant; write cut = "once", or take slant out')
         if self.slant is not None and not self.halved_rectangle:
-            raise AtKey("slant", "the triangles of a square are alike whichever way it is cut: take slant out")
+            raise AtOdds("slant", "the triangles of a square are alike whichever way it is cut: take slant out")
         return self
 
     @model_validator(mode="after")
@@ -158,7 +159,7 @@ class Cut(Table):
         else:
             self.refuse(["count"], "pieces are counted in all or per_print, not both")
         if self.count == OPEN and self.strip is None:
-            raise AtKey("count", 'only strips are cut in as many as are "enough"; write how many pieces are cut')
+            raise AtOdds("count", 'only strips are cut in as many as are "enough"; write how many pieces are cut')
         return self
 
     @model_validator(mode="after")

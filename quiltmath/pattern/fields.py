@@ -51,6 +51,10 @@ class AtKey(ValueError):
         self.key = key
 
 
+class AtOdds(AtKey):
+    """What one key of a table says that another gainsays: one of the two has to go."""
+
+
 class Table(BaseModel):
     """A table of the sheet: unknown keys are refused, so that a slip of the pen is not silently left out."""
 
@@ -71,7 +75,7 @@ class Table(BaseModel):
         """Refuse the first of these keys that is typed, whatever its value: it would be left out of account."""
         for key in keys:
             if key in self.model_fields_set:
-                raise AtKey(key, f"{why}: take {key} out")
+                raise AtOdds(key, f"{why}: take {key} out")
 
 
 def _length(value, info: ValidationInfo):

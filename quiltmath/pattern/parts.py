@@ -8,6 +8,7 @@ from pydantic import BeforeValidator, Field, ValidationInfo, field_validator, mo
 from .fields import (
     UNTYPED,
     AtKey,
+    AtOdds,
     Bought,
     Count,
     Distance,
@@ -44,7 +45,7 @@ class Fabric(Table):
         if self.scraps:
             for key in ("bought", "pieces", "piece"):
                 if getattr(self, key) is not None:
-                    raise AtKey(key, f"scraps are not bought: take {key} out, or take scraps out")
+                    raise AtOdds(key, f"scraps are not bought: take {key} out, or take scraps out")
         if self.bought is not None:
             self.refuse(["pieces", "piece"], "fabric is bought by length or in pieces of a size, not both")
         if self.pieces is not None and self.piece is None:
@@ -188,7 +189,7 @@ class UnitTable(Table):
                 'upper left, slant = "right" where it comes from the upper right',
             )
         elif len({*(self.finished or ()), *(self.trim_to or ())}) == 1:
-            raise AtKey("kind", 'a unit as wide as high is a half-square: write kind = "half-square"')
+            raise AtOdds("kind", 'a unit as wide as high is a half-square: write kind = "half-square"')
         return self
 
     @model_validator(mode="after")

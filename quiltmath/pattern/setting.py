@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 
 from pydantic import model_validator
 
-from .fields import Across, AtKey, Distance, Item, Name, Names, Rows, Table, spelt
+from .fields import Across, AtKey, AtOdds, Distance, Item, Name, Names, Rows, Table, spelt
 from .parts import EdgePiece
 
 SHORT = ("across", "down", "block", "alternate")
@@ -68,7 +68,7 @@ class Setting(Table):
     @model_validator(mode="after")
     def _said_one_way(self):
         if self.rows is not None and self.columns is not None:
-            raise AtKey("columns", "the blocks are drawn in rows or in columns, not in both: take one of them out")
+            raise AtOdds("columns", "the blocks are drawn in rows or in columns, not in both: take one of them out")
         if self.drawn:
             drawn = "rows" if self.rows is not None else "columns"
             self.refuse(SHORT, f"{drawn} draw every block of the setting, so nothing else says how many or which")

@@ -80,6 +80,16 @@ def _starts(plain, line):
     return [match.end() - _begins(plain, line) for match in GAP.finditer(plain, *line)]
 
 
+def in_one_column(plain: str, before: tuple[int, int], line: tuple[int, int]) -> bool:
+    """Whether what stands behind a gap in a line begins right below what does so in the line before it: these are rows.
+
+    >>> in_one_column("navy     2 m\\nstripe   3 m", (0, 12), (13, 25))
+    True
+    """
+    above = plain.rfind("\n", *before) + 1 or before[0]
+    return not {*_starts(plain, (above, before[1]))}.isdisjoint(_starts(plain, line))
+
+
 def _is_free(plain, line, column):
     """Whether nothing of a line crosses into the column on the right."""
     begins = _begins(plain, line)

@@ -8,7 +8,7 @@ from collections import Counter
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
-from . import asking, columns_of_sizes, written
+from . import asking, at_odds, columns_of_sizes, written
 from .about_the_quilt import only_repeats, seam_by_lines, unread_above, with_proposal
 from .doubtful import NOT_UNDERSTOOD
 from .layouts import kinds, squares_between
@@ -84,7 +84,7 @@ class Draft:
         )
 
     def _taking(self, choice: Choice | None) -> tuple[list[Entry], list[Question]]:
-        """The entries with what an answer changes, and what is then to be asked of borders."""
+        """The entries with what an answer changes, and what is then to be asked."""
         entries = list(self.entries)
         borders = sum(one.table == "border" for one in choice.changes) if choice else 0
         if borders > 1:  # their order is what is answered
@@ -96,7 +96,9 @@ class Draft:
                 entries.append(entry.but())
             else:
                 entries[place] = _changed(entries[place], before, entry)
-        return _with_new_borders(_with_block_set(_without_totals(with_names(entries))))
+        entries, asked = _with_new_borders(_with_block_set(_without_totals(with_names(entries))))
+        of_one_mind, gainsaid = at_odds.settled(entries, choice.changes if choice else ())
+        return of_one_mind, [*asked, *gainsaid]
 
     def data(self, choice: Choice | None = None) -> dict[str, Any]:
         """The drafted sheet as plain tables, as a form takes them; with a `choice`, as this answer would make it."""
@@ -235,6 +237,8 @@ def draft(text: str, name: str = "page") -> Draft:
     if not any("seam" in one.data for one in entries) and (seam := seam_by_lines(page)):
         entries = [*entries, seam]
     entries, asked = with_borders(with_names(with_binding(entries)))
+    entries, gainsaid = at_odds.settled(entries)
+    asked += gainsaid
     unread = unread_above(read.instructions, entries)
     asked += [Question(words, NOT_UNDERSTOOD) for words in unread]
     proposed = (with_proposal(_of_named_block(one, entries), entries) for one in (*read.questions, *asked))

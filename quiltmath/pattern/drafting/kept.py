@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field, fields, replace
 
-from . import for_each_block
+from . import at_odds, for_each_block
 from .model import Choice, Entry, Question, Words
 from .page import Page
 from .parts import in_its_place
@@ -62,19 +62,21 @@ class Kept:
         self.understood.append(entry.words)
         if not differ and entry.table in SAID_ONCE and before.data != entry.data:
             differ = [*entry.data]
-        if differ:
+        asks = f"before this the page says {before.words.text}: which is right?"
+        whole = replace(before, data={**before.data, **entry.data})
+        if not differ and at_odds.is_at_odds(entry.table, whole.data):
+            self.questions.append(at_odds.question(whole, entry.words, asks))
+        elif differ:
             choices = tuple(
                 Choice(
-                    f"{key.replace('_', ' ')} {_said(one.data[key])}",
+                    f"{key.replace('_', ' ')} {at_odds.said(one.data[key])}",
                     (replace(before, data={**entry.data, **before.data, **one.data}),),
                 )
                 for key in differ
                 for one in (before, entry)
                 if key in one.data
             )
-            self.questions.append(
-                Question(entry.words, f"before this the page says {before.words.text}: which is right?", choices)
-            )
+            self.questions.append(Question(entry.words, asks, choices))
         else:
             self.put(
                 before, replace(before, data={**entry.data, **before.data}, remarks=(*before.remarks, *entry.remarks))
@@ -170,7 +172,3 @@ class Kept:
 def _plain(value):
     """A value as it is held against another: a scant seam is no other seam."""
     return value.removeprefix("scant ") if isinstance(value, str) else value
-
-
-def _said(value):
-    return " x ".join(value) if isinstance(value, list) else str(value)
