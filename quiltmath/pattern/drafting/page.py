@@ -290,11 +290,8 @@ class Page:
             return False
         if any(sign in head.strip() and sign in line.strip() for sign in ("\t", " | ", "....")):  # rows of a table
             return False
-<<<<<<< HEAD
-        if _ALONE.fullmatch(line) or _LED_TO.search(head):
-=======
-        if _ALONE.fullmatch(line) or columns.in_one_column(self.plain, before, (start, end)):
->>>>>>> d2
+        alone = _ALONE.fullmatch(line) or _LED_TO.search(head)
+        if alone or columns.in_one_column(self.plain, before, (start, end)):
             return False
         if _BOUGHT.fullmatch(line) and not re.search(r"\d", head):
             return True
