@@ -102,7 +102,7 @@ PHRASES: dict[str, str] = {
     "role": r"(?:(?:inner|outer|middle|centre|center|first|second|third|fourth|1st|2nd|3rd|4th|final|narrow|wide"
     r"|side|sides|top|bottom"
     r"|top\s*(?:and|&|/)\s*bottom|upper\s+and\s+lower|upper|lower|left|right|mitered|mitred|pieced)\s*(?:and\s+|&\s*|,\s*"
-    r"|/\s*)?)*borders?\b(?:(?<!s)\s*\#?\d(?!\d)\b(?!\s*[/\"-]|\.\d|\s+\d))?"
+    r"|/\s*)?)*borders?\b(?:(?<!s)\s*\#?\d(?!\d)\b(?!\s*(?:[/\"-]|yds?\b|yards?\b)|\.\d|\s+\d))?"
     r"|(?:double[\s-]*fold\s+|straight[\s-]*(?:grain\s+|of\s+grain\s+)?|french[\s-]*fold\s+)?bindings?\b|bind\b"
     r"|back(?=\s*[:,-]\s*\d[\d ./-]*(?:yds?\b|yards?\b|m\b))"
     r"|(?:pieced\s+)?backing\b|lining\b|batting\b|wadding\b|volume\s+fleece\b"
