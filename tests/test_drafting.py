@@ -793,6 +793,7 @@ def test_rows_that_a_page_tells_in_words_are_proposed_where_too_few_units_are_ma
     "words, title",
     [
         ("~ ~ Low Tide ~ ~", "Low Tide"),
+        ("      L O W   T I D E", "LOW TIDE"),
         ("Copied out by hand for all who asked me at the meeting; give it back soon.\nLOW TIDE (a star)", "LOW TIDE"),
         ("Copied out by hand for all who asked me at the meeting; give it back soon.\nthe low tide", None),
     ],

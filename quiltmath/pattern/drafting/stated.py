@@ -340,7 +340,7 @@ def kind_of(unit: str) -> str | None:
         return "half-square"
     if unit.startswith(("qst", "quarter", "hourglass")):
         return "quarter-square"
-    return "flying geese" if "geese" in unit else None
+    return "flying geese" if "geese" in unit or unit.startswith("fg") else None
 
 
 def layout(chunks: list[Chunk], context: Context, page) -> Reading | None:
