@@ -771,3 +771,33 @@ def test_a_size_that_the_draft_gainsays_is_asked_about_when_all_else_is_answered
             texts.append(question.text)
             drafted = drafted.answered(question, question.choices[0] if question.choices else None)
         assert any("the top measures" in text for text in texts) is asks
+
+
+def test_rows_that_a_page_tells_in_words_are_proposed_where_too_few_units_are_made_of_them():
+    page = (
+        'Pinned\nSet 3 across and 4 down\nBlocks finish at 6"\nRed: {0} squares 2 7/8"\nTan: {0} squares 2 7/8"\n'
+        'Red: 12 squares 2 1/2"\nTan: 48 squares 2 1/2"\nSewing\n'
+        "Top row: square, HST, square. Middle row: HST, red square, HST. Bottom row: square, HST, square."
+    )
+    for cut in (24, 12):  # in all 48 half-square triangles are sewn in
+        drafted = pattern.draft(page.format(cut))
+        drafted = drafted.answered(drafted.questions[0], drafted.questions[0].choices[0])
+        asked = next(one for one in drafted.questions if "pieced" in one.text)
+        assert [re.sub(r":\d+", "", asked.choices[0].label)] == ["D HST D / HST C HST / D HST D"]
+        (block,) = (one for one in asked.choices[0].changes if one.table == "block")
+        assert any(remark.startswith("Top row: square") for remark in block.remarks)
+        assert all(choice.label == "something else" or "C" in choice.label for choice in asked.choices)
+
+
+@pytest.mark.parametrize(
+    "words, title",
+    [
+        ("~ ~ Low Tide ~ ~", "Low Tide"),
+        ("      L O W   T I D E", "LOW TIDE"),
+        ("Copied out by hand for all who asked me at the meeting; give it back soon.\nLOW TIDE (a star)", "LOW TIDE"),
+        ("Copied out by hand for all who asked me at the meeting; give it back soon.\nthe low tide", None),
+    ],
+)
+def test_a_title_stands_without_its_ornaments_and_below_a_first_sentence_in_capitals(words, title):
+    drafted = pattern.draft(f'{words}\nFinished 12" x 12"\nNavy: 16 squares 3 1/2"')
+    assert drafted.data().get("title") == title

@@ -150,6 +150,7 @@ class _Made:
         bought = (one for one in kept.entries if one.table == "fabric" and isinstance(one.data.get("piece"), str))
         self.pieces = {one.name: one.data["piece"].partition(" in ")[0] for one in bought}
         """{a fabric: how large the pieces are in which it is bought}."""
+        self.fabrics = {word for one in kept.entries if one.table == "fabric" for word in naming.key(one.name)}
         self.prints = {one.name: one.data["prints"] for one in kept.entries if "prints" in one.data}
         self.starts = sorted(start for start, _ in lines)
         self.entries = self._by_line((one.words, one) for one in kept.entries)
@@ -252,6 +253,10 @@ class _Made:
             chunk.kind != "word" or said.noted or all(naming.is_numbered(one.name) for one in heard)
         ):
             return True
+        if chunk.kind == "count" and any(
+            plain.endswith(one.data.get("fabric", "-").casefold(), 0, chunk.end) for one in heard
+        ):  # "Dark 3"
+            return True
         if chunk.kind in DIAGONAL:
             of_the_next = _OF_THE_NEXT.search(plain, line[0], chunk.start)
             return not of_the_next and any(one.data.get("cut") == chunk.kind for one in heard)
@@ -277,6 +282,9 @@ class _Made:
             if any(_made_of_two(one, text, plain[slice(*line)]) for one in heard):
                 return False
             names = [one.data.get("fabric", "") for one in heard]  # "Fabric 2 (rust)", "background (white)"
+            bought = (" ".join(one.remarks) + one.words.text for one in heard if one.table == "fabric")
+            if said.noted and any(f"({text})" in one.casefold() for one in bought) and text not in self.fabrics:
+                return True  # of a fabric that is bought and cut in one row: "Centres (rust)  3/8 yd  3 strips …"
             numbered = any(naming.is_numbered(one) or naming.key(one) & {*OF_FABRIC, "background"} for one in names)
             if any(map(naming.is_numbered, names)) and said.chunk.start < heard[0].words.start:  # "Fabric 2, rust: ..."
                 return True

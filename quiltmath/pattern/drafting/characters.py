@@ -3,6 +3,7 @@ plain page can be shown on the page itself."""
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from functools import lru_cache
 
@@ -26,6 +27,21 @@ _TABLE = str.maketrans(_SIGNS)
 
 
 @lru_cache(maxsize=8)  # one page is drafted again for many an answer
+_LEADERS = re.compile(r"(?<=[ \t])\.(?:[ \t]+\.)+(?=[ \t])")
+_SHOUTED_HEAD = re.compile(r"^([^\S\n]*[A-Z]{4,}(?: [A-Z]{2,})*)[^\S\n](?=[^\S\n]+[a-z])", re.MULTILINE)
+
+
+def parted_by_gaps(page: str) -> str:
+    """The page with the signs in its gaps that say what these part: dots with blanks between them that lead from a name
+    to its figure, without the blanks; a head in capitals that a gap alone parts from what begins behind it, with a
+    colon.
+
+    >>> parted_by_gaps("linen . . . 1 yd"), parted_by_gaps("BORDER   sew the strips end to end")
+    ('linen ..... 1 yd', 'BORDER:  sew the strips end to end')
+    """
+    return _SHOUTED_HEAD.sub(r"\1:", _LEADERS.sub(lambda match: "." * len(match[0]), page))
+
+
 def plain(page: str) -> str:
     """The page in small letters, with one sign for each kind of dash, quote, blank and cross, every one in its place.
 

@@ -26,6 +26,8 @@ OF_A_CUTTING_LIST = ("cut", "strip_set", "binding")
 LONGEST_TITLE = 60
 LINES_ABOVE_TITLE = 5
 _CAPITALS = re.compile(r"[A-Z][A-Z'&]+(?:\s[A-Z'&]+)*(?=$|\s*[(,-])")
+_SPACED = re.compile(r"(?:[A-Z][^\S\n]){2,}[A-Z](?:[^\S\n]{2,}(?:[A-Z][^\S\n])*[A-Z])*(?=\s*\n)")
+"""A title whose letters stand apart: "L O W   T I D E"."""
 _ORNAMENT = re.compile(r"^(?:[~*=_+•·-]\s*)+|(?:\s*[~*=_+•·-])+$")
 """What a title is set off with: "~ ~ ~ Drifting ~ ~ ~"."""
 _BEFORE_FIGURES = re.compile(
@@ -254,7 +256,9 @@ def draft(text: str, name: str = "page") -> Draft:
         _with_those_of_numbers(questions, entries, text, told=told),
         told,
         tuple(
-            one for one in read.remarks if not any(entry.name == "title" and entry.words == one for entry in entries)
+            one
+            for one in read.remarks
+            if not any(entry.name == "title" and entry.words.start <= one.start < entry.words.end for entry in entries)
         ),
         tuple(read.understood),
         tuple(entries),
@@ -344,7 +348,12 @@ def _with_title(entries, read, page):
         return entries
     if len(first.text) > LONGEST_TITLE or first.text.endswith((":", ".")):
         first = _shouted(page, {one.start for one in read.remarks})
-    title = _ORNAMENT.sub("", first.text) if first is not None else ""
+    spaced = _SPACED.match(page.text, first.start) if first is not None else None
+    if spaced:
+        first = page.words(*spaced.span())
+        title = " ".join("".join(word.split()) for word in re.split(r"[^\S\n]{2,}", spaced[0]))
+    else:
+        title = _ORNAMENT.sub("", first.text) if first is not None else ""
     return [Entry("sheet", {"title": title}, first, "title"), *entries] if title else entries
 
 

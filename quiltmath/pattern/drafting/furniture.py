@@ -26,9 +26,7 @@ _OF_A_LIST = re.compile(
 )
 
 _STEP = re.compile(r"^[^\S\n]*(?P<number>\d{1,2})[^\S\n]+(?P<first>[A-Z][a-z]+)", re.MULTILINE)
-_CIRCLED = re.compile(
-    r"^[^\S\n]*(?P<number>[\u2460-\u2473\u2776-\u277f\u24f5-\u24fe])(?=[^\S\n]+[A-Z])", re.MULTILINE
-)
+_CIRCLED = re.compile(r"^[^\S\n]*(?P<number>[\u2460-\u2473\u2776-\u277f\u24f5-\u24fe])(?=[^\S\n]+[A-Z])", re.MULTILINE)
 _DONE = PROSE | {"sew", "join", "stitch", "cut", "make", "put", "take", "add", "divide"}
 LEAST_STEPS = 3
 

@@ -10,7 +10,7 @@ from pathlib import Path
 from ...resources import shown
 from ..files import Kind, contents
 from . import columns
-from .characters import plain
+from .characters import parted_by_gaps, plain
 from .chunks import FIGURES, NAMED, Chunk, chunked, count, place_of
 from .furniture import furniture, step_numbers
 from .model import Words
@@ -73,8 +73,6 @@ _FRACTION = re.compile(r"\s*\d\s*/\s*\d")
 _BULLET = re.compile(r"\s*(?:\d{1,2}[.)]\s|[-*•◦▪●○■□]|[A-Z]\d?[:.)=]|[a-z]\d?\)\s)")
 
 
-_LEADERS = re.compile(r"(?<=[ \t])\.(?:[ \t]+\.)+(?=[ \t])")
-"""Dots with blanks between them, that lead from a name to its figure."""
 _LED_TO = re.compile(r"\.{3,}\s*\d[\d /]*\s*(?:yards?|yds?|m)\b\.?\s*$")
 """The end of a line whose dots lead to how much is bought."""
 MEASURED = {"length", "size", "strip"}
@@ -112,7 +110,7 @@ class Page:
         self._starts = [0, *(match.end() for match in re.finditer("\n", plain(text)))]
         self.furniture: list[Words] = []
         """Page numbers, running heads and feet: in `text` and in `plain` blanks stand in their place."""
-        text = _LEADERS.sub(lambda match: "." * len(match[0]), text)
+        text = parted_by_gaps(text)
         self.text, self.plain = text, plain(text)
         for start, end in [*furniture(self.plain)]:
             self.furniture.append(self.words(start, end))

@@ -39,8 +39,8 @@ def with_names(entries: list[Entry]) -> list[Entry]:
 
 
 def _letters():
-    for length in count(1):
-        yield from map("".join, product(ascii_uppercase, repeat=length))
+    for many in count(1):
+        yield from map("".join, product(ascii_uppercase, repeat=many))
 
 
 def with_binding(entries: list[Entry]) -> list[Entry]:

@@ -71,9 +71,10 @@ def blocks(entries: list[Entry], in_passing: InPassing = NOTHING, page: str = ""
             found = _likeliest(at_hand, in_passing.made, side, entries) or found
         if found is not None and not numbers and (found[1][0].wrong or _leaves_units(found[1][0], at_hand)):
             found = None
-        in_words = _in_words(at_hand, numbers or in_passing.made, wide, rows_in_words(page), entries)
+        perhaps = numbers or in_passing.made or ([found[0]] if found else [])
+        in_words = _in_words(at_hand, perhaps, wide, rows_in_words(page), entries)
         if in_words is not None and (found is None or _takes_more(in_words[2][0], found[1][0])):
-            said, *found = in_words
+            said, found = in_words[0], in_words[1:]
             block = replace(block, remarks=(*block.remarks, said))
         if found is not None:
             yield _pieced(block, *found, entries)

@@ -71,8 +71,8 @@ def _single(at_hand, number, side):
 def in_told_rows(
     at_hand: list[Item], number: int, side: Fraction | None, rows: tuple[tuple[frozenset[str], ...], ...]
 ) -> list[Piecing]:
-    """The ways to piece so many blocks in a square of rows of which each place is told what may lie there, the likeliest
-    first: with fewest of the printed figures wrong, however far off they are."""
+    """The ways to piece so many blocks in as many rows as columns, of which it is told what may lie in each place: those
+    with fewest of the printed figures wrong, however far off these are."""
     fitting = cache(lambda wide, high: [*_lying(at_hand, wide, high, 1)])
     widths = {one.width for one in at_hand} | {one.height for one in at_hand}
     found: dict[Piecing, int] = {}
@@ -80,7 +80,9 @@ def in_told_rows(
         tracks = {2: (edge, edge), 3: (edge, middle, edge), 4: (edge, middle, middle, edge)}[len(rows)]
         if side in (None, sum(tracks)) and (len(rows) > 2 or middle == edge):
             for way in _grid(at_hand, number, tracks, step, 10**6, fitting, rows):
-                wrong = sum(not one.gives(number * many) for one in at_hand for name, many in way.uses if name == one.name)
+                wrong = sum(
+                    not one.gives(number * many) for one in at_hand for name, many in way.uses if name == one.name
+                )
                 found.setdefault(way._replace(wrong=0), wrong + _sizes_off(way, at_hand, tracks))
     left = {one.name: one.left for one in at_hand}
     ranked = sorted(found, key=lambda way: (found[way], -len(way.uses), _spare(way, left, number)))

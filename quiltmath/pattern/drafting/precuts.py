@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from . import naming, prose
 from .buying import FILLS, as_much_of_each, by_length, entry_of, figures, lining, without_purpose
 from .chunks import Chunk, all_of, count, place_of
@@ -15,6 +17,12 @@ OF_QUILT = {"quilt", "quilts", "throw", "runner"}
 CHOSEN = {"choose", "pick", "pull", "select", "sort", "take"}
 LEAST_PIECE = 1
 """Inches: no fabric is sold in narrower pieces."""
+_SAYS_NO_MORE = re.compile(
+    r"\s*,\s*all\s+different\b(?=\W*(?:$|each|one|every))"
+    r"|\s*(?:[,;]|\s-)\s*(?:each|every|one)(?:\s+(?:one|piece))?\s+(?:yields?|makes?|gives?|will\s+make|is\s+enough\s+for)\s+[a-z\d]+"
+    r"\s+[a-z]+(?=\W*$)"
+)
+"""What follows from what is cut of pieces, or changes nothing of it: ", all different - each yields two stars"."""
 PIECES = ("pieces", "strips", "squares", "rectangles", "fat_quarter", "precut")
 
 
@@ -22,6 +30,8 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Fabric that is bought as pieces: "6 fat quarters assorted reds", "40 precut 2 1/2 x 42 in strips"."""
     if is_part(chunks, page) or prose.said(chunks, page) & CHOSEN:  # "choose 72 of the 5 in squares"
         return None
+    tail = _SAYS_NO_MORE.search(page.plain, chunks[0].start, chunks[-1].end)
+    chunks = [one for one in chunks if tail is None or one.end <= tail.start()]
     chunks = without_purpose([one for one in chunks if not _is_one_for_each(one)])
     chunks = [inner for one in chunks for inner in (one.value if _is_a_piece(one) else (one,))]
     quarters, precut = count(chunks, "fat_quarter"), count(chunks, "precut")

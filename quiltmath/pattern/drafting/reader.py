@@ -48,12 +48,29 @@ LONGEST_LINE = 4_000
 """Signs: a longer line is no line of a page."""
 
 
+_SHORT_FOR = re.compile(r"\b(?P<short>[A-Z]{2,3})\s*=\s*(?P<name>[a-z][a-z ]{2,30}?)(?=\s*(?:[.,;\n]|$))")
+"""What a page says its capitals stand for: "BG = background"."""
+
+
+def _abbreviated(page):
+    """{the short name of a fabric: its whole name}, as the page explains it; what is short for another thing of the
+    trade is none."""
+    told = ((match["short"].casefold(), match) for match in _SHORT_FOR.finditer(page.text))
+    return {
+        short: match["name"]
+        for short, match in told
+        if all(one.kind == "word" for one in chunked(page.plain, *match.span("name")))
+        if naming.is_of_fabric(match["name"])
+    }
+
+
 class Reader(InCells):
     """Reads one page, line by line, under its heads."""
 
     def all(self) -> Kept:
         """The whole page."""
         lines = self.page.lines
+        self.context.lettered |= _abbreviated(self.page)
         for start, end in lines:
             self._line(start, end)
         accounted.ask_what_is_lost(self.page, lines, self.read, self.context)

@@ -52,7 +52,8 @@ class Rows(Sentences):
         self.of_rows = (fabrics or ()) if not row.chunks or not row.fabric else ()
         here.fabrics, here.role = fabrics or (), ""
         here.known += [name for name in here.fabrics if name not in here.known]
-        if not row.chunks:
+        of_lining = bool(row.bought) and len(here.fabrics) == 1 and here.fabrics[0].casefold() in buying.LININGS
+        if not row.chunks or of_lining:  # how many lengths it is sewn from follows from the quilt
             self._buy(row, words)
             here.fabrics = () if row.bought else here.fabrics
             self.read.understood.append(words)
@@ -110,6 +111,8 @@ class Rows(Sentences):
         """The fabrics of a row; None where its cell names none."""
         if row.fabric and _DITTO.fullmatch(self.page.plain, *row.fabric):
             return self.above
+        if row.fabric and tables.NUMBERED_NAME.fullmatch(self.page.plain, *row.fabric):
+            return (self.page.words(*row.fabric).text,)
         return heads.names(self.page, *row.fabric, self.context) if row.fabric else self.of_rows
 
     def _row(self, chunks):
@@ -124,6 +127,9 @@ class Rows(Sentences):
         if not self.above or not bare:
             return replace(read, entries=bare)
         of_above = tuple(one.but(fabric=self.above[0]) for one in bare)
+        of_strips = {"strips", "first"} & {column.kind for column in self.table}
+        if of_strips and len(self.above) == 1 and not any({"strip", "strips"} & one.data.keys() for one in bare):
+            return replace(read, entries=of_above)  # cut from the strips above
         asked = Question(words, "from which fabric is this cut?", (Choice(self.above[0], of_above),))
         return replace(read, entries=(), questions=(*read.questions, asked))
 

@@ -257,7 +257,7 @@ def blocks(chunks: list[Chunk], context: Context, page) -> Reading | None:
     above = not context.section and not context.fabrics and not count(plain, "cut", "from")  # where a page begins
     of_pieces = any(_follows(one, plain, "squares", "rectangles") for one in all_of(plain, "count"))
     of_pieces |= bool(sizes) and any(page.said(one) == "squares" for one in plain)  # "Block 1: 12 navy 3 in squares"
-    of_pieces |= _IN_EACH.fullmatch(page.plain, chunks[0].start, chunks[-1].end) is not None
+    of_pieces |= bool(chunks) and _IN_EACH.fullmatch(page.plain, chunks[0].start, chunks[-1].end) is not None
     if of_pieces:  # "Blocks, red: 25 squares 4 in"
         return None
     if len(sizes) == 1 and (count(plain, "make", "finished", "unfinished") or above):
@@ -340,7 +340,7 @@ def kind_of(unit: str) -> str | None:
         return "half-square"
     if unit.startswith(("qst", "quarter", "hourglass")):
         return "quarter-square"
-    return "flying geese" if "geese" in unit else None
+    return "flying geese" if "geese" in unit or unit.startswith("fg") else None
 
 
 def layout(chunks: list[Chunk], context: Context, page) -> Reading | None:

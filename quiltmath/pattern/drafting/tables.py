@@ -12,9 +12,9 @@ from .page import Page
 
 _NUMBER = r"(?:\#|no\.?|nr\.?|number|qty\.?|quantity)(?:\s+of)?"
 COLUMNS = {
-    "strips": rf"(?:{_NUMBER}\s+)?(?:wof\s+)?strips(?:\s+(?:to\s+cut|qty|needed))?(?! (?:width|size))",
+    "strips": rf"(?:{_NUMBER}\s+|cut\s+)?(?:wof\s+)?strips(?:\s+(?:to\s+cut|qty|needed))?(?! (?:width|size))",
     "strip_size": r"strips?\s+(?:size|width)s?|(?:width|size)\s+of\s+strips?",
-    "bought": r"yardage|yards?|yds?\.?|amount(?!\s+to)|met(?:re|er)s?|(?:amount\s+)?to\s+buy",
+    "bought": r"yardage|yards?|yds?\.?|amount(?!\s+to)|met(?:re|er)s?|(?:(?:amount\s+)?to\s+)?buy",
     "squares": rf"(?:{_NUMBER}\s+)?(?:squares|rectangles)",
     "first": FIRST,
     "second": rf"(?:{SECOND}|then\s+cut|sub-?cuts?)(?:\s+into)?",
@@ -43,6 +43,8 @@ _BETWEEN = re.compile(r"[\s|,:;/]*")
 _PARTED = re.compile(r"[^\t|\n]+(?=[\t|])|(?<=[\t|])[^\t|\n]+")
 _CELL = re.compile(r"[^\S\n]{2,}")
 _LETTER = re.compile(r"\W*(?P<name>[a-z]{1,2}\d{0,2}|\d{1,2}[a-z]?)\W*$")
+NUMBERED_NAME = re.compile(r"\s*[a-z][a-z ]*?\s+\d{1,2}\s*")
+"""A fabric that is one of several of its kind: "Light 2"."""
 _SUM = re.compile(r"\W*(?:(?:sub-?)?totals?|sums?|altogether|in\s+all|all)\W*$")
 SIDES = ("size", "width", "length", "strip_size")
 COUNTS = ("count", "strips", "for_one")
@@ -170,7 +172,8 @@ def row(page: Page, start: int, end: int, heads: tuple[Column, ...]) -> Row | No
             continue
         if column.kind == "fabric":
             fabric, more = _of_one_place(page, first, last)
-            if any(one.kind in FIGURES or one.kind == "caution" for one in chunked(page.plain, *fabric)):
+            named = NUMBERED_NAME.fullmatch(page.plain, *fabric)
+            if not named and any(one.kind in (*FIGURES, "caution") for one in chunked(page.plain, *fabric)):
                 return None
             continue
         said.setdefault(column.kind, []).extend(_in_column(page, first, last, column))
@@ -313,12 +316,23 @@ def _cells(page, start, end, heads):
         spans.append((at, end))
     begins = page.plain.rfind("\n", 0, start) + 1
     under = [_under(first - begins, heads) for first, _ in spans]
+    under, spans = _whole_cells(under, spans)
     kinds = [one.kind for one in under]
     in_words = not {*SIDES} & {one.kind for one in heads}
-    told = "first" in kinds or "count" in kinds and (in_words or {*SIDES} & {*kinds})
+    told = {"first", "strips"} & {*kinds} or "count" in kinds and (in_words or {*SIDES} & {*kinds})
     if told and len(kinds) == len({*kinds}):
         return [*zip(under, spans)]
     return [*zip(heads, spans)] if len(spans) == len(heads) else None
+
+
+def _whole_cells(under, spans):
+    """The cells with those of one column that a wide gap parts as one: "3  @ 2 1/2 in"."""
+    whole: list[tuple[Column, tuple[int, int]]] = []
+    for column, (start, end) in zip(under, spans):
+        if whole and whole[-1][0] == column:
+            start = whole.pop()[1][0]
+        whole.append((column, (start, end)))
+    return [column for column, _ in whole], [span for _, span in whole]
 
 
 def _under(place, heads):

@@ -72,7 +72,7 @@ PHRASES: dict[str, str] = {
     r"|at\s+\d{1,2}(?::\d\d)?(?:\s*[ap]\.?m\b\.?)?(?=\s*(?:$|[.,;)](?!\d)))|(?:call|phone|tel|text)\b[\s.:]*\+?\d[\d\s()-]{5,}\d"
     rf"|[$£€]\s?\d+(?:[.,]\d+)?|\d+\s+{_NO_PIECES}(?:\s+(?:to|per)\s+(?:the|an|1|one)?\s*inch\b)?",
     # A finished size is none to cut by; an unfinished one is.
-    "unfinished": r"unfinished(?:\s+size)?|raw\s+size|(?:un)?trimmed\s+size|cut\s+size",
+    "unfinished": r"unf(?:inished|\b\.?)(?:\s+size)?|raw\s+size|(?:un)?trimmed\s+size|cut\s+size",
     "finished": r"finish(?:ed|es|ing)?(?:\s+(?:size|at))?|completed\s+size",
     # Of another quilt than that of the page.
     "other_size": r"(?:large(?:r|st)?|small(?:er|est)?|bigger|mini|baby|crib|lap|throw|full|double|twin|king|queen"
@@ -92,7 +92,7 @@ PHRASES: dict[str, str] = {
     r"|[◸◹◺◿](?=\s*(?:once|diag|in\s+half))",
     # Units have seams in them: their size is none of a patch.
     "unit": r"(?:half[\s-]+square|quarter[\s-]+square)[\s-]+(?:triangles?[\s-]+)?(?:units?|blocks?)"
-    r"|[hq]sts?(?:\s+units?)?\b"
+    r"|(?:[hq]sts?|fg)(?:\s+units?)?\b"
     r"|half[\s-]+square[\s-]+triangles?|quarter[\s-]+square[\s-]+triangles?|flying[\s-]+geese(?:\s+units?)?|(?:four|nine|4"
     r"|9)(?:-patch(?:es)?|\s+patch\b)|(?:(?<=for )|(?<=for the )|(?<=- ))(?:four|nine)\s+patches\b"
     r"|(?:pinwheels?|hourglass(?:es)?|geese)(?:\s+units?)?",
@@ -102,7 +102,7 @@ PHRASES: dict[str, str] = {
     "role": r"(?:(?:inner|outer|middle|centre|center|first|second|third|fourth|1st|2nd|3rd|4th|final|narrow|wide"
     r"|side|sides|top|bottom"
     r"|top\s*(?:and|&|/)\s*bottom|upper\s+and\s+lower|upper|lower|left|right|mitered|mitred|pieced)\s*(?:and\s+|&\s*|,\s*"
-    r"|/\s*)?)*borders?\b(?:(?<!s)\s*\#?\d(?!\d)\b(?!\s*[/\"-]|\.\d|\s+\d))?"
+    r"|/\s*)?)*borders?\b(?:(?<!s)\s*\#?\d(?!\d)\b(?!\s*(?:[/\"-]|yds?\b|yards?\b)|\.\d|\s+\d))?"
     r"|(?:double[\s-]*fold\s+|straight[\s-]*(?:grain\s+|of\s+grain\s+)?|french[\s-]*fold\s+)?bindings?\b|bind\b"
     r"|back(?=\s*[:,-]\s*\d[\d ./-]*(?:yds?\b|yards?\b|m\b))"
     r"|(?:pieced\s+)?backing\b|lining\b|batting\b|wadding\b|volume\s+fleece\b"
