@@ -17,7 +17,7 @@ SECTIONS = {
     r"|requirements?|shopping(?:\s+list)?|to\s+buy|(?:goods|materials?|supplies)\s+(?:needed|required)|what\s+you(?:'ll|\s+will)?\s+need|fabrics?\s*(?:and|&|\+)\s*(?:supplies|notions|more)|ingredients"
     r"|what\s+(?:to\s+buy|(?:i|we)\s+(?:used|bought|took))|(?:what\s+to\s+)?bring(?:\s+(?:along|with\s+you|to\s+class))?|pick\s+up(?:\s+at\s+the\s+(?:counter|shop|store))?|needed|required|(?:(?:your|this|the|each)\s+)?kit\s+(?:contains|contents|includes)"
     r"|in\s+(?:your|this|the)\s+kit|(?:in\s+)?(?:your|this|the)\s+kit(?:\s+you(?:'ll|\s+will))?\s+(?:find|has|holds)|what(?:'s|\s+is)\s+in\s+(?:your|the)\s+kit",
-    "cutting": r"cut|cutting(?:\s+(?:instructions?|directions?|list|chart|guide|plan|scheme|sheet|the\s+(?:fabrics?|pieces)|table))?"
+    "cutting": r"cut|cutting(?:\s+(?:instructions?|directions?|list|chart|guide|plan|the\s+(?:fabrics?|pieces)|table))?"
     r"|(?:let's\s+)?cut(?:ting)?(?:\s+(?:it|them|everything|all|the\s+(?:lot|quilt)))?(?:\s+(?:out|up))?(?:\s+at\s+home)?"
     r"|(?:the\s+)?cutting\s+out|cut,?\s+always\s+(?:from|across)[a-z\s]+|cutting\s+at\s+home\b[^.:\d]*"
     r"|cut\s+(?:first|(?:the\s+)?(?:fabrics?|pieces|patches))|cutting\s+list\s+and\s+key|cut\s+the\s+following"

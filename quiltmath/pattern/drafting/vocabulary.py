@@ -72,7 +72,7 @@ PHRASES: dict[str, str] = {
     r"|at\s+\d{1,2}(?::\d\d)?(?:\s*[ap]\.?m\b\.?)?(?=\s*(?:$|[.,;)](?!\d)))|(?:call|phone|tel|text)\b[\s.:]*\+?\d[\d\s()-]{5,}\d"
     rf"|[$£€]\s?\d+(?:[.,]\d+)?|\d+\s+{_NO_PIECES}(?:\s+(?:to|per)\s+(?:the|an|1|one)?\s*inch\b)?",
     # A finished size is none to cut by; an unfinished one is.
-    "unfinished": r"unfinished(?:\s+size)?|raw\s+size|(?:un)?trimmed\s+size|cut\s+size",
+    "unfinished": r"unfinished(?:\s+size)?|unf\b\.?|raw\s+size|raw(?=\s*(?:$|[).,;]))|(?:un)?trimmed\s+size|cut\s+size",
     "finished": r"finish(?:ed|es|ing)?(?:\s+(?:size|at))?|completed\s+size",
     # Of another quilt than that of the page.
     "other_size": r"(?:large(?:r|st)?|small(?:er|est)?|bigger|mini|baby|crib|lap|throw|full|double|twin|king|queen"
@@ -142,7 +142,7 @@ PHRASES: dict[str, str] = {
     r"(?:\s+(?:(?:as|if|where|when)\s+(?:needed|necessary|required)|to\s+(?:fit|length|size)|in\s+pairs)\b|(?=\W*$|\s+for\b))",
     "end_to_end": rf"(?:piece|join|sew|stitch|seam){_TO_MAKE}|(?:piece|join|sew){_AND_CUT}"
     r"|(?:(?:sew|join|stitch|piece|seam)\w*\s+)?(?:them\s+|these\s+|strips\s+"
-    r"|the\s+strips\s+)?(?:together\s+)?(?:end[\s-]+to[\s-]+end|into\s+one\s+long\s+(?:strip|length)"
+    r"|the\s+strips\s+)?(?:together\s+)?(?:end[\s-]+to[\s-]+end|(?:in)?to\s+one\s+(?:long\s+)?(?:strip|length)\b"
     r"|to\s+make\s+one\s+long\s+strip)",
     "cut": r"divided?(?:\s+(?:these|those|them))?"
     rf"(?=\s+(?:{_THEM}\s+)?(?:{_DIAGONAL}|{_BOTH}|(?:{_TWICE}|{_ONCE})\s+(?:{_DIAGONAL})))"
