@@ -13,7 +13,7 @@ from .page import Page
 from .pieces import LININGS
 
 _SIDE = re.compile(
-    r"(?P<top>\btops?\b|\bbottoms?\b|\bupper\b|\blower\b|\b(?:short(?:er)?\s+)(?:sides?|edges?|ends?)\b|\bends?\b(?!\s+to\b))"
+    r"(?P<top>\btops?\b|\bbott?(?:oms?)?\b|\bupper\b|\blower\b|\b(?:short(?:er)?\s+)(?:sides?|edges?|ends?)\b|\bends?\b(?!\s+to\b))"
     r"|(?P<sides>\bsides?\b|\bleft\b|\bright\b|\blong(?:er)?\s+edges?\b)|(?P<length>\x01)"
 )
 _BORDER = re.compile(r"(?:\b(?P<which>inner|middle|outer|first|second|third|narrow|wide)\s+)?\bborders?\b")

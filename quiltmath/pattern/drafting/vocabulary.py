@@ -117,7 +117,7 @@ PHRASES: dict[str, str] = {
     # Nouns.
     "squares": r"squares?\b|squ?r?s?\b\.?",
     "rectangles": r"rectangles?\b|rects?\b\.?|recs\b\.?|oblongs?\b|bricks\b|brick\b(?!\W*$)|bars?\b|logs?\b",
-    "strips": r"strips?\b|strip\b|lengths\b",
+    "strips": r"strips?\b|strip\b|lengths\b|strs?\b\.?(?=\s*(?:@|\d))",
     "triangles": r"triangles?\b|tris?\b"
     r"|(?:half|quarter)-?square\b(?=\s+(?:[a-z]\d?\s+|(?:side|corner|setting|edge)\s+)*tri)|half-?square",
     "segments": r"segments?\b|slices\b|sections?\b|cross-?cuts\b|units?\b",
@@ -127,7 +127,7 @@ PHRASES: dict[str, str] = {
     # Verbs.
     "of_each": rf"(?!{_FROM_EACH_STRIP})(?:of|from|in)\s+(?:each|every)(?:\s+one\b)?(?:\s+of(?:\s+the)?)?"
     r"|for\s+each(?:\s+of(?:\s+the)?)?",
-    "into": rf"{_FROM_EACH_STRIP}"
+    "into": rf"{_FROM_EACH_STRIP}|s/c\b(?:\s+(?:in)?to\b)?"
     r"|(?:(?:and\s+)?then\s+(?:i|we|you)\s+|and\s+|then\s+|;\s*)?(?:re-?cut|sub[\s-]*cut|cross[\s-]*cut)(?:ting)?(?:\s+(?:strips?|(?:this|these|them|each"
     r"|the)(?:\s+strips?)?))?(?:\s+(?:in)?to)?\b"
     r"|from\s+(?:(?:this|these|those|the)\s+)?strips?\b(?![\s-]*(?:sets?|units?|panels?)\b),?(?:\s+cut)?|from\s+(?:these|this|which|those|them|it)\b,?(?:\s+cut)?"
