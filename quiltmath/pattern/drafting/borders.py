@@ -13,7 +13,7 @@ from .page import Page
 from .pieces import LININGS
 
 _SIDE = re.compile(
-    r"(?P<top>\btops?\b|\bbottoms?\b|\bupper\b|\blower\b|\b(?:short(?:er)?\s+)(?:sides?|edges?|ends?)\b|\bends?\b(?!\s+to\b))"
+    r"(?P<top>\btops?\b|\bbott?(?:oms?)?\b|\bupper\b|\blower\b|\b(?:short(?:er)?\s+)(?:sides?|edges?|ends?)\b|\bends?\b(?!\s+to\b))"
     r"|(?P<sides>\bsides?\b|\bleft\b|\bright\b|\blong(?:er)?\s+edges?\b)|(?P<length>\x01)"
 )
 _BORDER = re.compile(r"(?:\b(?P<which>inner|middle|outer|first|second|third|narrow|wide)\s+)?\bborders?\b")
@@ -21,7 +21,7 @@ _OTHER = ("strip", "doubt", "yards", "squares", "rectangles", "triangles", "unit
 _CHANGES_NOTHING = {"more", "another", "same", "both", "other", "about", "approximately", "to fit"}
 """Cautions that a sentence about the second pair of strips may hold."""
 _ONE_SIDE = re.compile(
-    r"(?:then\s+)?(?:(?:two|2)\s+)?(?:sides?|top\s+and\s+bottom)(?:\s+borders?|\s+first)?\s*(?:of|at|[:,-])?\s*"
+    r"(?:then\s+)?(?:(?:two|2)\s+)?(?:sides?|(?:left\s+and\s+right|top\s+and\s+bottom))(?:\s+borders?|\s+first)?\s*(?:of|at|[:,-])?\s*"
     r"(?:(?:two|2)\s+(?:pieces|strips|lengths)\s+)?(?:of\s+)?\d"
 )
 _STEP = re.compile(r"\n\s*\n|\n\s*(?:step\s+|\()?\d{1,2}\s?[.):|]\s")

@@ -28,7 +28,7 @@ _SAID = {
     "borders": re.compile(r"\bborders?\b|\bframes?\s+(?:the|it)\b"),
     "on_point": re.compile(r"\bon[\s-]+point\b|\bdiagonal\s+(?:rows|set)"),
     "quartered": re.compile(
-        r"\bcut\b(?:(?!diag)[^.;]){0,60}?\b(?:in\s+half\s+both\s+ways|(?:in|into)\s+(?:4(?!\s*(?:[\d./\"x-]|squares|rect|tri|strips|pieces\s+\d|side|corner))|quarters))\b(?!\s+(?:\w+\s+){0,2}diag)|\bdisappearing\b"
+        r"\bcut\b(?:(?!diag|squares?\b(?!\s+block))[^.;]){0,60}?\b(?:in\s+half\s+both\s+ways|(?:in|into)\s+(?:4(?!\s*(?:[\d./\"x-]|squares|rect|tri|strips|pieces\s+\d|side|corner))|quarters))\b(?!\s+(?:\w+\s+){0,2}diag)|\bdisappearing\b"
     ),
 }
 _ROWS = re.compile(

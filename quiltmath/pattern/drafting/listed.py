@@ -46,6 +46,8 @@ _OF_TWO_COLOURS = re.compile(
 )
 """One fabric of two colours: "black and white check"."""
 _SHADES = {"bright", "dark", "light", "medium", "pale"}
+_SEVERAL = {"assorted", "asst", "asstd", "coordinating", "different", "mixed", "various"}
+"""What is said of several prints behind their name: "Blues, assorted"."""
 _NUMBERED = r"(?:fabric|print|colou?r)\s+\#?(?:[a-z]|\d{1,2})\b"
 _OF_NUMBERED = re.compile(
     rf"(?P<name>{_NUMBERED})\s*[,–-]\s*(?!{_NUMBERED}|(?:and|or)\b)[^\W\d_][^,&/+;]*?(?=\s*$|(?:,|\s+and\b|\s*&)\s*{_NUMBERED})",
@@ -64,6 +66,7 @@ def names(page: Page, start: int, stop: int, context: Context) -> tuple[str, ...
     parts = [naming.as_listed(part, context) for part in _parts(page, start, stop)]
     if not parts or any(len(part.split()) > 6 or part.casefold().startswith("with ") for part in parts):
         return None
+    parts = [part for part in parts if part.casefold().strip(".") not in _SEVERAL] or parts
     if len(parts) == 2 and _are_one(parts[0], parts[1], page.plain[start:stop]):
         parts = [" ".join(page.text[start:stop].split())]
     whole = naming.known(page.text[start:stop], context.known)

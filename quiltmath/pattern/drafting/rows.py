@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from itertools import pairwise
 
 from . import buying, following, heads, in_turn, naming, tables
 from .chunks import FIGURES, chunked, count, opened
@@ -111,14 +112,38 @@ class Rows(Sentences):
         """The fabrics of a row; None where its cell names none."""
         if row.fabric and _DITTO.fullmatch(self.page.plain, *row.fabric):
             return self.above
-        if row.fabric and tables.NUMBERED_NAME.fullmatch(self.page.plain, *row.fabric):
+        if not row.fabric:
+            return self.of_rows
+        if tables.NUMBERED_NAME.fullmatch(self.page.plain, *row.fabric):
             return (self.page.words(*row.fabric).text,)
-        return heads.names(self.page, *row.fabric, self.context) if row.fabric else self.of_rows
+        names = heads.names(self.page, *row.fabric, self.context)
+        if row.bought and names and len(names) > 1 and all(naming.named(one.casefold()) for one in names):
+            return (self.page.words(*row.fabric).text,)  # one fabric for both: "Border + binding"
+        return names
 
     def _row(self, chunks):
         """What a row says; its notes may only check it, or say more of its pieces."""
-        read = self._reading(chunks)
-        return read if read is not None else self._reading(opened(chunks))
+        read = self._reading(chunks) or self._reading(opened(chunks))
+        return read if read is not None else self._one_by_one(chunks)
+
+    def _one_by_one(self, chunks):
+        """What a row says whose cell tells of several cuts, between semicolons; None where one of them is not read."""
+        pairs = enumerate(pairwise(chunks), 1)
+        ends = [at for at, (one, other) in pairs if ";" in self.page.plain[one.end : other.start]]
+        if not ends:
+            return None
+        before, reads = self._state(), []
+        for first, last in zip([0, *ends], [*ends, len(chunks)]):
+            read = self._reading(chunks[first:last])
+            if read is None or read.instead:
+                self.context, self.read = before
+                return None
+            reads.append(read)
+        return Reading(
+            tuple(entry for read in reads for entry in read.entries),
+            tuple(question for read in reads for question in read.questions),
+            tuple(remark for read in reads for remark in read.remarks),
+        )
 
     def _of_the_row_above(self, read, words):
         """A row whose cell of the fabric is empty: whether that of the row above goes on is asked; what else is

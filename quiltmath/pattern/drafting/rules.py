@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable
 
 from . import (
     borders,
+    bought_by_number,
     buying,
     following,
     for_each_block,
@@ -36,6 +37,7 @@ OF_THE_WHOLE: tuple[Rule, ...] = (
     together.several,
     kinds_of_blocks.told,
     buying.lining,
+    bought_by_number.as_much_of_each,
     buying.by_length,
     precuts.several,
     precuts.packs,

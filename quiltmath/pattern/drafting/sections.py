@@ -16,8 +16,9 @@ SECTIONS = {
     r"|list|&\s*supplies))?|yardage(?:\s+requirements?)?|you\s+will\s+need|you'll\s+need|you\s+need|supplies"
     r"|requirements?|shopping(?:\s+list)?|to\s+buy|(?:goods|materials?|supplies)\s+(?:needed|required)|what\s+you(?:'ll|\s+will)?\s+need|fabrics?\s*(?:and|&|\+)\s*(?:supplies|notions|more)|ingredients"
     r"|what\s+(?:to\s+buy|(?:i|we)\s+(?:used|bought|took))|(?:what\s+to\s+)?bring(?:\s+(?:along|with\s+you|to\s+class))?|pick\s+up(?:\s+at\s+the\s+(?:counter|shop|store))?|needed|required|(?:(?:your|this|the|each)\s+)?kit\s+(?:contains|contents|includes)"
-    r"|in\s+(?:your|this|the)\s+kit|(?:in\s+)?(?:your|this|the)\s+kit(?:\s+you(?:'ll|\s+will))?\s+(?:find|has|holds)|what(?:'s|\s+is)\s+in\s+(?:your|the)\s+kit",
-    "cutting": r"cut|cutting(?:\s+(?:instructions?|directions?|list|chart|guide|plan|scheme|sheet|the\s+(?:fabrics?|pieces)|table))?"
+    r"|in\s+(?:your|this|the)\s+kit|(?:in\s+)?(?:your|this|the)\s+kit(?:\s+you(?:'ll|\s+will))?\s+(?:find|has|holds)|what(?:'s|\s+is)\s+in\s+(?:your|the)\s+kit"
+    r"|what(?:'s|\s+is)\s+it\s+made\s+(?:from|of|with)|what\s+(?:it\s+takes|goes\s+in(?:to\s+it)?)",
+    "cutting": r"cut|cutting(?:\s+(?:instructions?|directions?|list|chart|guide|plan|the\s+(?:fabrics?|pieces)|table))?"
     r"|(?:let's\s+)?cut(?:ting)?(?:\s+(?:it|them|everything|all|the\s+(?:lot|quilt)))?(?:\s+(?:out|up))?(?:\s+at\s+home)?"
     r"|(?:the\s+)?cutting\s+out|cut,?\s+always\s+(?:from|across)[a-z\s]+|cutting\s+at\s+home\b[^.:\d]*"
     r"|cut\s+(?:first|(?:the\s+)?(?:fabrics?|pieces|patches))|cutting\s+list\s+and\s+key|cut\s+the\s+following"
@@ -28,7 +29,7 @@ SECTIONS = {
     r"|putting\s+(?:it|the\s+\w+)(?:\s+all)?\s+together|instructions?|directions?|blocks?|quilt(?:\s+top)?|borders?\s+and\s+binding|bindings?\s+and\s+finishing|quilting(?:\s+and\s+binding)?"
     r"|finishing|layout|stars|units?|what\s+to\s+(?:do|sew)|(?:flying\s+)?geese",
 }
-_SECTION = {kind: re.compile(rf"\W*(?:the\s+)?(?:{words})\s*[:.\-]*\s*$") for kind, words in SECTIONS.items()}
+_SECTION = {kind: re.compile(rf"\W*(?:the\s+)?(?:{words})\s*[:.?\-]*\s*$") for kind, words in SECTIONS.items()}
 
 
 def section(text: str) -> str | None:
@@ -57,7 +58,7 @@ def is_above_pieces(page: Page, end: int, unnamed: bool = False) -> bool:
     begins = {"count", "cut", "label", *MEASURES} & {one.kind for one in chunks[:1]}
     pieces = count(chunks, "count") and count(chunks, *_OF_PIECES, "strip", "size") or count(chunks, "strips", "wof")
     named = unnamed and naming.is_of_fabric(naming.told(chunks, page))
-    return bool(begins and count(chunks, *MEASURES) and pieces) and not named
+    return bool(begins and count(chunks, *MEASURES) and pieces) and not named and not count(chunks, "pack")
 
 
 def is_above_no_piece(page: Page, words: Words) -> bool:

@@ -45,8 +45,10 @@ class Sentence:
     def _reading(self, chunks):
         """What a sentence is read as by the first rule that takes all its figures; None where none does."""
         chunks = brackets.set_off(_all_in_brackets(chunks), self.page)
-        chunks = self._of_each_fabric(_to_a_place(_cut_first(chunks)))
-        each = self._of_each_print(chunks) or self._of_ready_strips(chunks)
+        chunks = _to_a_place(_cut_first(chunks))
+        of_sets = count(chunks, "strip_set") and count(chunks, "of_each")  # "Cut four squares from each panel"
+        chunks = chunks if of_sets else self._of_each_fabric(chunks)
+        each = None if of_sets else self._of_each_print(chunks) or self._of_ready_strips(chunks)
         if each is not None:
             return each
         for rule in OF_LINES_ABOVE:

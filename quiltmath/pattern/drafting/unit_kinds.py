@@ -92,7 +92,9 @@ def units(entries: list[Entry], page: str = "") -> Iterator[Question]:
     sewn = [*squares, *_sewn(entries, taken)]
     finished_blocks = (sides(one.data.get("finished")) for one in entries if one.table == "block")
     blocks = [size[0] for size in finished_blocks if size and size[0] == size[1]]
-    step = "half-square" if "quarter-square" in named - found else ""  # hourglasses, whose squares are cut amiss
+    of_quarters = [parts for name, parts, *_ in exact if name == "quarter-square"]
+    hourglass = len(of_quarters) == 1 and "hourglass" in page.casefold() or "quarter-square" in named - found
+    step = "half-square" if hourglass else ""  # on the way to hourglasses, whose squares may be cut amiss
     ways: dict[tuple[str, ...], list[tuple[tuple[bool, ...], tuple[Words, str, Choice]]]] = {}
     for name, parts, at_a_time, number, *trim_to in chain(
         exact,

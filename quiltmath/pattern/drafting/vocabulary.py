@@ -72,7 +72,8 @@ PHRASES: dict[str, str] = {
     r"|at\s+\d{1,2}(?::\d\d)?(?:\s*[ap]\.?m\b\.?)?(?=\s*(?:$|[.,;)](?!\d)))|(?:call|phone|tel|text)\b[\s.:]*\+?\d[\d\s()-]{5,}\d"
     rf"|[$£€]\s?\d+(?:[.,]\d+)?|\d+\s+{_NO_PIECES}(?:\s+(?:to|per)\s+(?:the|an|1|one)?\s*inch\b)?",
     # A finished size is none to cut by; an unfinished one is.
-    "unfinished": r"unf(?:inished|\b\.?)(?:\s+size)?|raw\s+size|(?:un)?trimmed\s+size|cut\s+size",
+    "unfinished": r"unf(?:inished|\b\.?)(?:\s+size)?|raw\s+size|raw(?=\s*(?:$|[).,;]))|(?:un)?trimmed\s+size"
+    r"|cut\s+size",
     "finished": r"finish(?:ed|es|ing)?(?:\s+(?:size|at))?|completed\s+size",
     # Of another quilt than that of the page.
     "other_size": r"(?:large(?:r|st)?|small(?:er|est)?|bigger|mini|baby|crib|lap|throw|full|double|twin|king|queen"
@@ -117,7 +118,7 @@ PHRASES: dict[str, str] = {
     # Nouns.
     "squares": r"squares?\b|squ?r?s?\b\.?",
     "rectangles": r"rectangles?\b|rects?\b\.?|recs\b\.?|oblongs?\b|bricks\b|brick\b(?!\W*$)|bars?\b|logs?\b",
-    "strips": r"strips?\b|strip\b|lengths\b",
+    "strips": r"strips?\b|strip\b|lengths\b|strs?\b\.?(?=\s*(?:@|\d))",
     "triangles": r"triangles?\b|tris?\b"
     r"|(?:half|quarter)-?square\b(?=\s+(?:[a-z]\d?\s+|(?:side|corner|setting|edge)\s+)*tri)|half-?square",
     "segments": r"segments?\b|slices\b|sections?\b|cross-?cuts\b|units?\b",
@@ -127,7 +128,7 @@ PHRASES: dict[str, str] = {
     # Verbs.
     "of_each": rf"(?!{_FROM_EACH_STRIP})(?:of|from|in)\s+(?:each|every)(?:\s+one\b)?(?:\s+of(?:\s+the)?)?"
     r"|for\s+each(?:\s+of(?:\s+the)?)?",
-    "into": rf"{_FROM_EACH_STRIP}"
+    "into": rf"{_FROM_EACH_STRIP}|s/c\b(?:\s+(?:in)?to\b)?"
     r"|(?:(?:and\s+)?then\s+(?:i|we|you)\s+|and\s+|then\s+|;\s*)?(?:re-?cut|sub[\s-]*cut|cross[\s-]*cut)(?:ting)?(?:\s+(?:strips?|(?:this|these|them|each"
     r"|the)(?:\s+strips?)?))?(?:\s+(?:in)?to)?\b"
     r"|from\s+(?:(?:this|these|those|the)\s+)?strips?\b(?![\s-]*(?:sets?|units?|panels?)\b),?(?:\s+cut)?|from\s+(?:these|this|which|those|them|it)\b,?(?:\s+cut)?"
@@ -142,7 +143,7 @@ PHRASES: dict[str, str] = {
     r"(?:\s+(?:(?:as|if|where|when)\s+(?:needed|necessary|required)|to\s+(?:fit|length|size)|in\s+pairs)\b|(?=\W*$|\s+for\b))",
     "end_to_end": rf"(?:piece|join|sew|stitch|seam){_TO_MAKE}|(?:piece|join|sew){_AND_CUT}"
     r"|(?:(?:sew|join|stitch|piece|seam)\w*\s+)?(?:them\s+|these\s+|strips\s+"
-    r"|the\s+strips\s+)?(?:together\s+)?(?:end[\s-]+to[\s-]+end|into\s+one\s+long\s+(?:strip|length)"
+    r"|the\s+strips\s+)?(?:together\s+)?(?:end[\s-]+to[\s-]+end|(?:in)?to\s+one\s+(?:long\s+)?(?:strip|length)\b"
     r"|to\s+make\s+one\s+long\s+strip)",
     "cut": r"divided?(?:\s+(?:these|those|them))?"
     rf"(?=\s+(?:{_THEM}\s+)?(?:{_DIAGONAL}|{_BOTH}|(?:{_TWICE}|{_ONCE})\s+(?:{_DIAGONAL})))"
