@@ -13,10 +13,17 @@ from .page import Page
 from .pieces import LININGS
 
 _SIDE = re.compile(
-    r"(?P<top>\btops?\b|\bbottoms?\b|\bupper\b|\blower\b|\b(?:short(?:er)?\s+)(?:sides?|edges?|ends?)\b|\bends?\b(?!\s+to\b))"
+    r"(?P<top>\btops?\b|\bbottoms?\b|\bupper\b|\blower\b|\babove\b|\bbelow\b|\bhead\b|\bfoot\b"
+    r"|\b(?:short(?:er)?\s+)(?:sides?|edges?|ends?)\b|\bends?\b(?!\s+to\b))"
     r"|(?P<sides>\bsides?\b|\bleft\b|\bright\b|\blong(?:er)?\s+edges?\b)|(?P<length>\x01)"
 )
-_BORDER = re.compile(r"(?:\b(?P<which>inner|middle|outer|first|second|third|narrow|wide)\s+)?\bborders?\b")
+_WHICH = r"inner|middle|outer|first|second|third|narrow|wide"
+_BORDER = re.compile(
+    rf"(?:\b(?P<which>{_WHICH})\s+)?\bborders?\b(?:\s+(?P<number>one|two|three|[123])\b(?!\s*[\"x/\d]|\s+(?:in|cm|strip|side|top)))?"
+    rf"|(?:(?<=\n)|(?<=[.;]\s))[ \t]*(?P<headed>{_WHICH})\s*:|\b(?P<of_strips>{_WHICH})\s+(?=strips\b)"
+)
+"""A border that is named, by its place or its number, in what it heads ("Inner: join the strips"), or in its strips."""
+_ORDINAL = {"one": "first", "two": "second", "three": "third", "1": "first", "2": "second", "3": "third"}
 _OTHER = ("strip", "doubt", "yards", "squares", "rectangles", "triangles", "unit", "blocks", "strip_set", "wof")
 _CHANGES_NOTHING = {"more", "another", "same", "both", "other", "about", "approximately", "to fit"}
 """Cautions that a sentence about the second pair of strips may hold."""
@@ -57,6 +64,7 @@ def lengths(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Re
     headed = _as_headed(found, context)
     of_list = context.section == "sewing" and found[0].kind == "size"  # "Join the strips and cut:", and below it this
     cuts = of_list or count(flat, "cut", "into", "from") or re.search(r"\btrim|\bmeasur", _text(flat, page))
+    cuts = cuts or context.section == "sewing" and counts == [2]  # "Two for top and bottom, 64 1/2 in"
     if (
         not (cuts or headed or _ONE_SIDE.match(_text(flat, page))) and len(told or ()) < 2
     ):  # "Inner border: two sides 45 1/2 in, then top and bottom 39 1/2 in"
@@ -200,9 +208,18 @@ def _border(flat, context, page):
     """Which border a sentence tells of: "inner border", or "border" where none is named before it."""
     begins = max(0, flat[0].start - PARAGRAPH)
     before = re.split(r"\n\s*\n", page.plain[begins : flat[0].start])[-1]
-    named = [match for text in (_text(flat, page), context.role, before) for match in [*_BORDER.finditer(text)][::-1]]
-    which = next((match["which"] for match in named if match["which"]), "")
-    return naming.named(f"{which} border") if named else None
+    texts = (f"\n{_text(flat, page)}", context.role, f"\n{before}")
+    named = [match for text in texts for match in [*_BORDER.finditer(text)][::-1]]
+    if not any("border" in match[0] for match in named):
+        return None
+    which = next(filter(None, map(_which, named)), "")
+    return naming.named(f"{which} border")
+
+
+def _which(match):
+    """Which border words name; "" where they say no more than that it is one."""
+    told = match["which"] or match["headed"] or match["of_strips"]
+    return told or _ORDINAL.get(match["number"] or "", "")
 
 
 def _called_by_fabric(flat, kept, page):

@@ -46,6 +46,8 @@ _OPEN = re.compile(
 _HEADS_A_SIZE = re.compile(
     r"\W*(?:finish(?:ed|es)\s+)?(?:quilt\s+|block\s+)?(?:size|measurements?)\W*|\W*finished\s+(?:quilt|block)\W*"
 )
+_MEASURES_THE_NEXT = re.compile(r"\b(?:cent(?:er|re)|top|measur(?:es?|ing)|approx(?:imately)?)\s*$")
+"""What ends a line that goes on with its size."""
 _HEADS_THE_NEXT = re.compile(r"[;.,]\s*[^\W\d][^;.,:\d]{2,30}:\s*$")
 """What ends a line of pieces and is the head of the line below: "…; posts:"."""
 _OPEN_PLACE = re.compile(r"\b(?:for|side|inner|outer|middle|top|bottom|corner|setting|first|second|third)\s*$")
@@ -67,6 +69,10 @@ _NAMED = re.compile(r"\s*[^\W\d_][^:;.\d]{0,30}(?:\d{1,2}\b[^:;.\d]{0,20})?(?::|
 """A line that names a fabric and counts its pieces, as the lines of a list do."""
 _ALONE = re.compile(r"\s*\([^()]*\b(?:fabric|usable|useable|wof|seams?)\b[^()]*\)\s*")
 """A bracket on a line of its own that tells of the whole page: "(fabric 42 in wide)"."""
+_LISTED = re.compile(
+    r"\s*[^\W\d][^\d\n]*?(?:[^\S\n]{3,}|\s*\.{3,}\s*)\d[\d ./-]*\s*(?:yards?|yds?|met(?:er|re)s?|m|cm)\b\.?\s*"
+)
+"""A row of a shopping list: a fabric, and behind a gap how much of it is bought."""
 _BOUGHT = re.compile(r"\s*\(\s*\d[\d ./-]*\s*(?:yards?|yds?|met(?:er|re)s?|m|cm)\b\.?\s*\)[\s:]*")
 """How much is bought of the fabric that the line above names, in a bracket alone."""
 _FRACTION = re.compile(r"\s*\d\s*/\s*\d")
@@ -285,7 +291,7 @@ class Page:
             return False
         if any(sign in head.strip() and sign in line.strip() for sign in ("\t", " | ", "....")):  # rows of a table
             return False
-        if _ALONE.fullmatch(line):
+        if _ALONE.fullmatch(line) or _LISTED.fullmatch(line):
             return False
         if _BOUGHT.fullmatch(line) and not re.search(r"\d", head):
             return True
@@ -305,7 +311,7 @@ class Page:
         if not self._wants_more(before) and _NAMED.match(line):  # "BRING WITH YOU" heads a list
             return False
         first = chunked(self.plain, start, end)[:1]
-        if _HEADS_A_SIZE.fullmatch(head) and count(first, *MEASURED):
+        if count(first, *MEASURED) and (_HEADS_A_SIZE.fullmatch(head) or _MEASURES_THE_NEXT.search(head)):
             return True
         if _HEADS_THE_NEXT.search(head) and count(chunked(self.plain, *before), *MEASURED):
             return True

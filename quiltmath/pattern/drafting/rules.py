@@ -21,6 +21,7 @@ from . import (
     strips_above,
     subcut,
     together,
+    widths,
 )
 from .brackets import without_conversions, without_purpose, without_remarks
 from .chunks import Chunk
@@ -31,7 +32,7 @@ Rule = Callable[[list[Chunk], Context, Page], Reading | None]
 
 OF_THE_WHOLE: tuple[Rule, ...] = (
     stated.seam,
-    stated.width,
+    widths.width,
     stated.finished,
     together.several,
     kinds_of_blocks.told,

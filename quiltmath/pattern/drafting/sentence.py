@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from . import brackets, from_above, groups, naming, of_each, prose, strips_above, subcut
+from . import brackets, from_above, groups, naming, of_each, prose, stated, strips_above, subcut
 from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, chunked, count, opened, place_of
 from .kept import Kept
 from .logs import Logs
@@ -25,6 +25,8 @@ class Sentence:
         """How many of each piece a line above told to be cut; 0 where none did."""
         self.logs: Logs | None = None
         """The logs of which the lines below say how long each is."""
+        self.log_strips: dict[str, Entry] | None = None
+        """{fabric: its strips, which are told to be cut into logs}; None where nothing says that they are."""
         self.shared: list[Chunk] = []
         """A size and a noun that stand above lines which only count pieces."""
 
@@ -65,7 +67,7 @@ class Sentence:
         if each_trimmed is not None:
             return each_trimmed
         if prose.said(chunks, self.page) & HANDLED and not count(chunks, "strip_set"):
-            return None
+            return self._first((stated.seam,), chunks)
         if prose.sets_aside(chunks):
             return None
         chunks = self._of_shared_size(chunks)
