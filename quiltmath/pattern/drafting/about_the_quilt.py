@@ -170,7 +170,7 @@ def _of_rows(text, words, entries):
 def _of_quilt(text, sizes, words, entries):
     """The finished size of the quilt, where the line is about it, or stands where a page begins; further down it is
     that of the top so far, where another line tells the one of the quilt."""
-    if words.line > LAST_OF_TITLE and any("finished" in one.data for one in entries if one.table == "sheet"):
+    if any("finished" in one.data for one in entries if one.table == "sheet"):
         return
     large = [
         one for one in sizes if min(side.inches for side in one.with_units()) >= LEAST_QUILT and _two_sides(one, text)

@@ -61,7 +61,7 @@ def lengths(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Re
     if any(one != 2 for one in counts) and counts != [4, 2, 2]:
         return None
     told = _told(flat, found, page) or _told_behind(found, flat[-1].end, page)
-    headed = _as_headed(found, context)
+    headed = _as_headed(found, context) or _as_begun(found, flat, page)
     of_list = context.section == "sewing" and found[0].kind == "size"  # "Join the strips and cut:", and below it this
     cuts = of_list or count(flat, "cut", "into", "from") or re.search(r"\btrim|\bmeasur", _text(flat, page))
     cuts = cuts or context.section == "sewing" and counts == [2]  # "Two for top and bottom, 64 1/2 in"
@@ -118,6 +118,17 @@ def _as_headed(found, context):
     side = context.role.rpartition(" ")[2]
     key = {"side": "sides", "top": "top"}.get(side) if "border" in context.role else None
     return {_KEY[key]: _long(found[0]).text} if key and len(found) == 1 else None
+
+
+_BEGUN = re.compile(r"(?:^|[.\n])(?P<head>[^.:\n\d]{3,30}):\s*$")
+"""What a clause begins with before its colon."""
+
+
+def _as_begun(found, flat, page):
+    """The one length of a clause that begins with where its strips go: "Sides first: two at 52 in"."""
+    begun = _BEGUN.search(page.plain, 0, flat[0].start)
+    ways = {one.lastgroup for one in _SIDE.finditer(begun["head"])} if begun else set()
+    return {_KEY[ways.pop()]: _long(found[0]).text} if len(found) == len(ways) == 1 else {}
 
 
 def _pairs(flat, page):
@@ -268,6 +279,7 @@ def _of_strips_without_place(border, flat, kept, context, page):
     """The border of the strips of no place that a sentence, or the one before it, names by their fabric: they are that
     border's from here on; None where there are none, or several."""
     bare = next(filter(None, (_bare_strips(said, kept) for said in _said(flat, page))), [])
+    bare = bare or (_bare(kept) if border else [])  # the only ones that nothing is sewn of
     place = border or "border"
     if context.section != "sewing" or len(bare) != 1 or any(one.role == place for one in kept.entries):
         return None
@@ -275,15 +287,19 @@ def _of_strips_without_place(border, flat, kept, context, page):
     return place
 
 
-def _bare_strips(said, kept):
-    """The strips of no place whose fabric words name; where they say a width besides, those as wide."""
-    key = naming.key(said)
-    named = [
+def _bare(kept):
+    """The strips of no place."""
+    return [
         one
         for one in kept.entries
         if one.table == "cut" and not one.role and {*one.data} <= {"fabric", "strip", "count"} and "strip" in one.data
-        if key & (naming.key(one.data.get("fabric", "")) - {"border"})
     ]
+
+
+def _bare_strips(said, kept):
+    """The strips of no place whose fabric words name; where they say a width besides, those as wide."""
+    key = naming.key(said)
+    named = [one for one in _bare(kept) if key & (naming.key(one.data.get("fabric", "")) - {"border"})]
     wide = [one for one in named if re.search(rf"(?<![\d/]){re.escape(one.data['strip'])}(?![\d/])", said)]
     return wide or named
 

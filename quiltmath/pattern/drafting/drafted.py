@@ -24,6 +24,8 @@ if TYPE_CHECKING:
 
 OF_A_CUTTING_LIST = ("cut", "strip_set", "binding")
 LONGEST_TITLE = 60
+LINES_ABOVE = 6
+"""So many lines at most stand above the name of a pattern, with it."""
 _BEFORE_FIGURES = re.compile(
     r"\s*([^\W\d_][^\d(,;|]*?[^\W\d_][!?]?)\s*(?:[(,|]|\s[-\u2013\u2014]+\s|\s{3,}).*\d", re.DOTALL
 )
@@ -329,11 +331,26 @@ def _with_title(entries, read, page):
             first = page.words(first.start, first.start + name.end(1))
         taken = [one for one in entries if one.table != "sheet"] if name else [*entries, *read.questions]
         if any(one.words.start < first.end for one in taken) or any(char.isdigit() for char in first.text):
-            return entries
+            return _with_name_below(entries, read, page)
         if first in read.understood:  # a head
             return entries
     if first is None or len(page.lines) < 3:
         return entries
     if len(first.text) > LONGEST_TITLE or first.text.endswith((":", ".")):
-        return entries
+        return _with_name_below(entries, read, page)
     return [Entry("sheet", {"title": first.text}, first, "title"), *entries]
+
+
+def _with_name_below(entries, read, page):
+    """The entries with the name of the pattern that stands alone on one of the next lines of a page, where the first is
+    that of a magazine, or of a lesson: words kept as they stand, above all that is cut or bought."""
+    listed = min((one.words.start for one in entries if one.table not in ("sheet", "block", "setting")), default=0)
+    lines = [page.words(*one) for one in page.lines[1:LINES_ABOVE]]
+    names = [
+        one
+        for one in lines
+        if one in read.remarks and one.end < listed and len(one.text) <= LONGEST_TITLE
+        if one.text[:1].isupper() or one.text[0] in "\"'\u201c"
+        if not re.search(r"\d|[:.,]$", one.text)
+    ]
+    return [Entry("sheet", {"title": names[0].text}, names[0], "title"), *entries] if names else entries

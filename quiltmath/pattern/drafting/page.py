@@ -12,7 +12,7 @@ from ..files import Kind, contents
 from . import columns
 from .characters import plain
 from .chunks import FIGURES, NAMED, Chunk, chunked, count, place_of
-from .furniture import furniture, step_numbers
+from .furniture import furniture, step_numbers, together
 from .model import Words
 from .vocabulary import PROSE
 
@@ -73,9 +73,13 @@ _LISTED = re.compile(
     r"\s*[^\W\d][^\d\n]*?(?:[^\S\n]{3,}|\s*\.{3,}\s*)\d[\d ./-]*\s*(?:yards?|yds?|met(?:er|re)s?|m|cm)\b\.?\s*"
 )
 """A row of a shopping list: a fabric, and behind a gap how much of it is bought."""
+_KEYED = re.compile(r"\s*[a-z][a-z ]{3,24}\s=\s")
+"""A line of a form: "layout = on point, 4 across x 5 down"."""
 _BOUGHT = re.compile(r"\s*\(\s*\d[\d ./-]*\s*(?:yards?|yds?|met(?:er|re)s?|m|cm)\b\.?\s*\)[\s:]*")
 """How much is bought of the fabric that the line above names, in a bracket alone."""
 _FRACTION = re.compile(r"\s*\d\s*/\s*\d")
+_QUOTED = re.compile(r"^([ \t]*)>(?=[ \t])", re.MULTILINE)
+"""A bullet as a mail, or a plain list, has it."""
 _BULLET = re.compile(r"\s*(?:\d{1,2}[.)]\s|[-*•◦▪●○■□]|[A-Z]\d?[:.)=]|[a-z]\d?\)\s)")
 
 
@@ -111,6 +115,7 @@ class Page:
     """The text of a printed page, and the same in one spelling, sign for sign."""
 
     def __init__(self, text: str) -> None:
+        text = together(_QUOTED.sub(r"\1•", text))
         self._starts = [0, *(match.end() for match in re.finditer("\n", plain(text)))]
         self.furniture: list[Words] = []
         """Page numbers, running heads and feet: in `text` and in `plain` blanks stand in their place."""
@@ -291,7 +296,7 @@ class Page:
             return False
         if any(sign in head.strip() and sign in line.strip() for sign in ("\t", " | ", "....")):  # rows of a table
             return False
-        if _ALONE.fullmatch(line) or _LISTED.fullmatch(line):
+        if _ALONE.fullmatch(line) or _LISTED.fullmatch(line) or _KEYED.match(line):
             return False
         if _BOUGHT.fullmatch(line) and not re.search(r"\d", head):
             return True

@@ -149,10 +149,13 @@ def _unnamed(data, chunks, context, page):
 
 def packs(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Packs of precut squares or strips: "3 packs of 5 in squares (40 in each)"."""
+    headed = place_of(chunks, "punct")
+    if headed and page.said(chunks[headed]) == ":" and count(chunks[headed:], "pack") and not figures(chunks[:headed]):
+        chunks = chunks[headed + 1 :]  # "This month's packet: one pack of 5 in squares"
     if count(chunks, "pack") != 1:
         return None
     flat = [one for one in chunks if one.kind != "note"]
-    notes = [one.value for one in chunks if one.kind == "note" and figures(one.value)]
+    notes = [_in_a_pack(one.value) for one in chunks if one.kind == "note" and figures(one.value)]
     counts, sizes = all_of(flat, "count"), all_of(flat, "size", "length")
     if not sizes and len(notes) == 1:  # "2 charm packs (42 precut 5 in squares each)"
         sizes = all_of(notes[0], "size", "length")
@@ -185,3 +188,8 @@ def packs(chunks: list[Chunk], context: Context, page) -> Reading | None:
         data, [one for one in flat if one.kind not in (*PIECES, "pack")], chunks, context, page
     ) or _unnamed(data, chunks, context, page)
     return Reading(tuple(one.noted(remark) for one in read.entries), question)
+
+
+def _in_a_pack(inside):
+    """What a bracket says of the pieces in a pack, without how many are used: "(42 in the pack; you use 40)"."""
+    return inside[: place_of(inside, "need", otherwise=len(inside))]

@@ -16,6 +16,7 @@ from . import (
     pieces,
     precuts,
     sets,
+    sets_in_words,
     stated,
     strips,
     strips_above,
@@ -65,6 +66,7 @@ OF_CUTTING: tuple[Rule, ...] = (
 )
 OF_LINES_ABOVE = (
     named_sets.told,
+    sets_in_words.told,
     following.cut_to_triangles,
     following.cut_by_size,
     following.total,

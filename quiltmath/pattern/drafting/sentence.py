@@ -47,7 +47,7 @@ class Sentence:
     def _reading(self, chunks):
         """What a sentence is read as by the first rule that takes all its figures; None where none does."""
         chunks = brackets.set_off(_all_in_brackets(chunks), self.page)
-        chunks = self._of_each_fabric(_to_a_place(_cut_first(chunks)))
+        chunks = self._of_each_fabric(_to_a_place(_cut_first(_of_more_strips(chunks, self.page))))
         each = self._of_each_print(chunks) or self._of_ready_strips(chunks)
         if each is not None:
             return each
@@ -271,6 +271,15 @@ def _all_in_brackets(chunks):
     notes = [one for one in chunks if one.kind == "note" and count(one.value, *FIGURES)]
     whole = len(notes) == 1 and count(notes[0].value, "count") and count(notes[0].value, *MEASURES)
     return opened(chunks) if whole and not count(chunks, *FIGURES, *NAMED) else chunks
+
+
+def _of_more_strips(chunks, page):
+    """The chunks without the "more" of strips that the same sentence cuts up: "12 more strips 3 in, cut into 124 …"."""
+    at = place_of(chunks, "strips", otherwise=len(chunks))
+    more = (
+        1 < at < len(chunks) and page.said(chunks[at - 1]) in ("more", "additional") and chunks[at - 2].kind == "count"
+    )
+    return [*chunks[: at - 1], *chunks[at:]] if more and count(chunks[at:], "into") else chunks
 
 
 def _cut_first(chunks):

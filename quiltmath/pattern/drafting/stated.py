@@ -58,8 +58,8 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
     so_far = (
         context.section == "sewing" or words & {"top", "center", "centre"} and words & {"measures", "should", "now"}
     )
-    if so_far and not count(plain, "finished", "unfinished"):  # what is sewn so far measures so
-        return None
+    if so_far and (not count(plain, "finished", "unfinished") or words & {"center", "centre"} and "quilt" not in words):
+        return None  # what is sewn so far measures so
     plain = [one for one in plain if not page.said(one).startswith(("about", "approx"))]
     words = _words(plain, page)
     some = ("finished", "blocks", "squares", "set", "unit", "other_size", "each")
@@ -346,7 +346,9 @@ def layout(chunks: list[Chunk], context: Context, page) -> Reading | None:
     return _set(chunks, page, counts[1].value, counts[0].value, words) if in_rows and told else None
 
 
-_OF_SPACES = re.compile(r"\bspaces?\b|\b(?:squares|plain\s+blocks)\b[^.]*\bbetween\b[^.]*\bacross\b")
+_OF_SPACES = re.compile(
+    r"\bspaces?\b|\bplain\s+(?:ones|squares|blocks)\W*\(?\d|\b(?:squares|plain\s+blocks)\b[^.]*\bbetween\b[^.]*\bacross\b"
+)
 """What stands between the blocks, of which there are so many across and down."""
 _NAMES_ONE = re.compile(r"block\s*[:.-]")
 _TO_THE_ROW = re.compile(r"\s*(?:[a-z-]+\s+){0,2}(?:to|in)\s+(?:the|a|each|every)\s+row\b")
