@@ -291,12 +291,14 @@ class Page:
 
     def _goes_on(self, before, start, end):
         """Whether a line goes on with what the line before it began."""
+        from . import sections
+
         head, line = self.plain[before[0] : before[1]], self.plain[start:end]
         if "\n\n" in self.plain[before[1] : start] or re.search(r"\n\s*\n", self.plain[before[1] : start]):
             return False
         if any(sign in head.strip() and sign in line.strip() for sign in ("\t", " | ", "....")):  # rows of a table
             return False
-        if _ALONE.fullmatch(line) or _LISTED.fullmatch(line) or _KEYED.match(line):
+        if _ALONE.fullmatch(line) or _LISTED.fullmatch(line) or _KEYED.match(line) or sections.heads_a_part(head):
             return False
         if _BOUGHT.fullmatch(line) and not re.search(r"\d", head):
             return True
