@@ -30,7 +30,8 @@ _HEAD = re.compile(
       (?P<along>{_ALONG_OF})? (?P<left>{_LEFT})? (?:{_LENGTH_OF})?
       (?P<name>[^:;.]*?) \s*(?:[,:;-]+\s*|\s) (?:then\s+)?
       (?:go\s+ahead\s+and\s+|{SOMEBODY})?
-      (?:(?:fussy[\s-]+)?cut|(?:chopp|slic|snipp)ed)\b
+      (?:(?:fussy[\s-]+)?cut|(?:chopp|slic|snipp)ed
+        |(?(for)(?!)|(?:(?:first\s+)?take|you\s+(?:will\s+)?need)))\b
       (?:\s+(?P<sets>{_SETS_OF})\s+(?:matching\s+|identical\s+)?sets?\s+(?:of\b)?)?
       (?:\s+{FOLLOWING})? (?P<along4>\s+(?:{LENGTHWISE})(?=\W*$))? \s*[:,-]*
     | (?:cut(?:ting)?\s+(?P<along3>lengthwise\s+)?)?{_THE_PIECES}

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from . import naming, prose
 from .buying import FILLS, as_much_of_each, by_length, entry_of, figures, lining, without_purpose
 from .chunks import Chunk, all_of, count, place_of
@@ -109,9 +111,17 @@ def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
     reads = [next((read for rule in rules if (read := rule(part, context, page))), None) for part in parts]
     entries = tuple(entry for read in reads if read for entry in read.entries)
     named = all(count(part, "word", "role", "fat_quarter") for part in parts)
+    if _are_sentences(chunks, page):
+        return None
     if not named or not all(reads) or len(entries) < len(parts) or any(read.questions for read in reads if read):
         return None
     return Reading(entries)
+
+
+def _are_sentences(chunks, page):
+    """Whether a sentence ends behind a length to buy and the next begins with a name: "Lights, 2 yds. Darks, 3 yds"."""
+    ends = ((page.said(one), page.text[behind.start]) for one, behind in pairwise(chunks) if one.kind == "yards")
+    return chunks[0].kind == "word" and any(said.endswith(".") and sign.isupper() for said, sign in ends)
 
 
 def _is_a_piece(chunk):

@@ -273,8 +273,17 @@ def _all_in_brackets(chunks):
     return opened(chunks) if whole and not count(chunks, *FIGURES, *NAMED) else chunks
 
 
+_WHO_CUTS = ("which", "that", "you", "we", "i")
+
+
 def _of_more_strips(chunks, page):
-    """The chunks without the "more" of strips that the same sentence cuts up: "12 more strips 3 in, cut into 124 …"."""
+    """The chunks without the "more" of strips that the same sentence cuts up: "12 more strips 3 in, cut into 124 …",
+    and without who does: "which you subcut into …"."""
+    chunks = [
+        one
+        for at, one in enumerate(chunks)
+        if not (count(chunks[at + 1 : at + 3], "into") and page.said(one) in _WHO_CUTS)
+    ]
     at = place_of(chunks, "strips", otherwise=len(chunks))
     more = (
         1 < at < len(chunks) and page.said(chunks[at - 1]) in ("more", "additional") and chunks[at - 2].kind == "count"

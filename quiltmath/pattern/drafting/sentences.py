@@ -45,6 +45,7 @@ _SENTENCE = re.compile(
     r"|(?<=\d\s(?:yd|in))\.\s+(?=[a-z][a-z\s,'&-]{2,40}?[\s:]\(?\d[\d /.]*\s*(?:y(?:ar)?ds?|m)\b)"
     r"|(?<=\d\sin)\.\s+(?=(?:cut|from|sew|join|make|trim|block|seam|that|this|these|you|there|the)\b)"
     r"|(?<=blocks),?\s+(?=(?:are\s+)?set\s+\w+\s+(?:by|x)\s)"
+    r"|(?<=squares),?\s+and\s+(?=(?:\d+|[a-z]+)\s+strips?\b[^.;]*\b(?:sub|cross)[\s-]?cut\b)"  # cut up too
     r"|,?\s+and\s+(?=all\s+seams?\b)|\s\|\s|,\s*(?=(?:which|that|this)\s+(?:gives?|makes?|yields?)\b)"
     r"|(?<=[a-z\")])(?:,?\s+(?:(?:and|then)\s+)+|,\s*(?=(?:sew|join|stitch)\s+(?:them\s+|these\s+)?together\b))"
     r"(?=(?:sew|join|stitch|draw|mark|set|put|keep|reserve|save|trim(?=\s+the\s+(?:rest|others?|remaining)))\b"

@@ -22,7 +22,7 @@ def width(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """How wide the fabric is taken to be: "Yardage is based on 42 in usable width"."""
     plain = [one for one in opened(chunks) if page.said(one) not in _AT_LEAST]
     words = {page.said(one) for one in plain if one.kind == "word"}
-    used = _used(plain, words)
+    used = _used(plain, words | {page.said(one) for one in all_of(plain, "caution")})
     if used:
         return _usable(used, chunks, page)
     noted = any(one.kind == "note" and count(one.value, "length") for one in chunks)
@@ -57,7 +57,8 @@ def _used(plain, words):
     """The width that pieces are cut from, where a line tells the whole width of the cloth besides: "44 in wide, 40 in
     usable", "44/45-inch cloth (40 in counted)"; None where it does not."""
     widths, either = all_of(plain, "length"), all_of(plain, "doubt")
-    if not words & _USED or len(widths) + len(either) != 2 or count(plain, *FIGURES) != 2 or not widths:
+    others = count(plain, *(FIGURES - {"length", "doubt"}))
+    if not words & _USED or len(widths) + len(either) != 2 or others or not widths:
         return None
     found = sorted((one.value for one in widths), key=lambda value: value.with_units()[0].inches)
     if any(not LEAST_WIDTH <= value.with_units()[0].inches <= MOST_WIDTH for value in found):
