@@ -29,6 +29,9 @@ LEAST_TO_MOST_WIDE = range(36, 61)
 _WIDE = re.compile(r"\b(?:fabrics?|usable|useable|wof|wide|width|selv)")
 BATTING = r"\b(?:batting|wadding)\b"
 _OF_THE_TOP = re.compile(r"\bmeasure|\bquilt\b|\btop\b|\bsides?\b")
+_WITH_BORDERS = re.compile(r"\bwith\s[^.;]*\bborders?\b")
+_SO_FAR = re.compile(r"\b(?:cent(?:er|re)|body|(?:before|without)\s+(?:the\s+|any\s+)?borders?)\W+(?:[a-z]+\W+){0,2}$")
+"""What stands before the size of a quilt that has no borders yet."""
 _LINING = re.compile(rf"{BATTING}|\bbacking\b|\bborders?\b|\blong\b|\blengths?\b")
 _INCHES_OF = re.compile(r"\s*in\s+of\b")
 _OF_WHAT = re.compile(r"\b(?:quilts?|blocks?|batting|wadding|backing|borders?|fabrics?|sizes?|finish\w*)\b")
@@ -167,14 +170,22 @@ def _of_rows(text, words, entries):
 def _of_quilt(text, sizes, words, entries):
     """The finished size of the quilt, where the line is about it, or stands where a page begins; further down it is
     that of the top so far, where another line tells the one of the quilt."""
-    if words.line > LAST_OF_TITLE and any("finished" in one.data for one in entries if one.table == "sheet"):
+    if any("finished" in one.data for one in entries if one.table == "sheet"):
         return
-    large = [one for one in sizes if min(side.inches for side in one.sides) >= LEAST_QUILT and _two_sides(one, text)]
-    about = "quilt" in text or words.line <= LAST_OF_TITLE or not re.sub(r"[\W\d]|inch(?:es)?|cm|in\b|by|x", "", text)
+    large = [
+        one for one in sizes if min(side.inches for side in one.with_units()) >= LEAST_QUILT and _two_sides(one, text)
+    ]
+    about = (
+        "quilt" in text
+        or words.line <= LAST_OF_TITLE
+        or _WITH_BORDERS.search(text)
+        or not re.sub(r"[\W\d]|inch(?:es)?|cm|in\b|by|x", "", text)
+    )
     if (
         about
         and len(large) == 1
         and not re.search(r"\b(?:cut|strips?|batting|backing|block|borders?)\b", _near(large[0], text))
+        and not _SO_FAR.search(text[: large[0].start])
     ):
         size = (large[0].texts * 2)[:2]
         yield f"the quilt finishes {' x '.join(size)}", Entry("sheet", {"finished": size}, words, "finished")
@@ -196,11 +207,12 @@ def _two_sides(one: Measure, text: str) -> bool:
 def _of_fabric(text, sizes, words, entries):
     """How wide the fabric is, and how large the batting, where no other line says so."""
     told = {key for one in entries for key in ("usable_width",) if key in one.data} | {one.table for one in entries}
-    for one in sizes:
+    for one in sorted(sizes, key=lambda one: one.with_units()[0].inches):  # of two widths the usable one
         near = _near(one, text)
         wide = len(one.sides) == 1 and one.sides[0].inches in LEAST_TO_MOST_WIDE
         wide = wide and not _OF_THE_TOP.search(text) and (_WIDE.search(text) or not re.search(r"[a-z]{3}", text))
         if wide and not _LINING.search(near) and "usable_width" not in told:
+            told.add("usable_width")
             yield f"fabric {one.texts[0]} wide", Entry("sheet", {"usable_width": one.texts[0]}, words, "usable_width")
         elif re.search(BATTING, near) and len(one.sides) == 2 and "batting" not in told:
             yield f"batting {' x '.join(one.texts)}", Entry("batting", {"size": one.texts}, words)
@@ -229,7 +241,9 @@ def _of_blocks(text, sizes, words, entries):
     sides = {
         one.texts[0]
         for one in sizes
-        if len({*one.texts}) == 1 and LEAST_BLOCK <= one.sides[0].inches <= MOST_BLOCK and "block" in _near(one, text)
+        if len({*one.texts}) == 1
+        and LEAST_BLOCK <= one.with_units()[0].inches <= MOST_BLOCK
+        and "block" in _near(one, text)
     }
     data = {"count": counts.pop()} if len(counts) == 1 and "count" not in known else {}
     as_finished = "finish" in text and "unfinish" not in text or words.line <= LAST_OF_TITLE

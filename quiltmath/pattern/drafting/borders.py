@@ -13,10 +13,17 @@ from .page import Page
 from .pieces import LININGS
 
 _SIDE = re.compile(
-    r"(?P<top>\btops?\b|\bbott?(?:oms?)?\b|\bupper\b|\blower\b|\b(?:short(?:er)?\s+)(?:sides?|edges?|ends?)\b|\bends?\b(?!\s+to\b))"
+    r"(?P<top>\btops?\b|\bbott?(?:oms?)?\b|\bupper\b|\blower\b|\babove\b|\bbelow\b|\bhead\b|\bfoot\b"
+    r"|\b(?:short(?:er)?\s+)(?:sides?|edges?|ends?)\b|\bends?\b(?!\s+to\b))"
     r"|(?P<sides>\bsides?\b|\bleft\b|\bright\b|\blong(?:er)?\s+edges?\b)|(?P<length>\x01)"
 )
-_BORDER = re.compile(r"(?:\b(?P<which>inner|middle|outer|first|second|third|narrow|wide)\s+)?\bborders?\b")
+_WHICH = r"inner|middle|outer|first|second|third|narrow|wide"
+_BORDER = re.compile(
+    rf"(?:\b(?P<which>{_WHICH})\s+)?\bborders?\b(?:\s+(?P<number>one|two|three|[123])\b(?!\s*[\"x/\d]|\s+(?:in|cm|strip|side|top)))?"
+    rf"|(?:(?<=\n)|(?<=[.;]\s))[ \t]*(?P<headed>{_WHICH})\s*:|\b(?P<of_strips>{_WHICH})\s+(?=strips\b)"
+)
+"""A border that is named, by its place or its number, in what it heads ("Inner: join the strips"), or in its strips."""
+_ORDINAL = {"one": "first", "two": "second", "three": "third", "1": "first", "2": "second", "3": "third"}
 _OTHER = ("strip", "doubt", "yards", "squares", "rectangles", "triangles", "unit", "blocks", "strip_set", "wof")
 _CHANGES_NOTHING = {"more", "another", "same", "both", "other", "about", "approximately", "to fit"}
 """Cautions that a sentence about the second pair of strips may hold."""
@@ -54,9 +61,10 @@ def lengths(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Re
     if any(one != 2 for one in counts) and counts != [4, 2, 2]:
         return None
     told = _told(flat, found, page) or _told_behind(found, flat[-1].end, page)
-    headed = _as_headed(found, context)
+    headed = _as_headed(found, context) or _as_begun(found, flat, page)
     of_list = context.section == "sewing" and found[0].kind == "size"  # "Join the strips and cut:", and below it this
     cuts = of_list or count(flat, "cut", "into", "from") or re.search(r"\btrim|\bmeasur", _text(flat, page))
+    cuts = cuts or context.section == "sewing" and counts == [2]  # "Two for top and bottom, 64 1/2 in"
     if (
         not (cuts or headed or _ONE_SIDE.match(_text(flat, page))) and len(told or ()) < 2
     ):  # "Inner border: two sides 45 1/2 in, then top and bottom 39 1/2 in"
@@ -110,6 +118,17 @@ def _as_headed(found, context):
     side = context.role.rpartition(" ")[2]
     key = {"side": "sides", "top": "top"}.get(side) if "border" in context.role else None
     return {_KEY[key]: _long(found[0]).text} if key and len(found) == 1 else None
+
+
+_BEGUN = re.compile(r"(?:^|[.\n])(?P<head>[^.:\n\d]{3,30}):\s*$")
+"""What a clause begins with before its colon."""
+
+
+def _as_begun(found, flat, page):
+    """The one length of a clause that begins with where its strips go: "Sides first: two at 52 in"."""
+    begun = _BEGUN.search(page.plain, 0, flat[0].start)
+    ways = {one.lastgroup for one in _SIDE.finditer(begun["head"])} if begun else set()
+    return {_KEY[ways.pop()]: _long(found[0]).text} if len(found) == len(ways) == 1 else {}
 
 
 def _pairs(flat, page):
@@ -200,9 +219,18 @@ def _border(flat, context, page):
     """Which border a sentence tells of: "inner border", or "border" where none is named before it."""
     begins = max(0, flat[0].start - PARAGRAPH)
     before = re.split(r"\n\s*\n", page.plain[begins : flat[0].start])[-1]
-    named = [match for text in (_text(flat, page), context.role, before) for match in [*_BORDER.finditer(text)][::-1]]
-    which = next((match["which"] for match in named if match["which"]), "")
-    return naming.named(f"{which} border") if named else None
+    texts = (f"\n{_text(flat, page)}", context.role, f"\n{before}")
+    named = [match for text in texts for match in [*_BORDER.finditer(text)][::-1]]
+    if not any("border" in match[0] for match in named):
+        return None
+    which = next(filter(None, map(_which, named)), "")
+    return naming.named(f"{which} border")
+
+
+def _which(match):
+    """Which border words name; "" where they say no more than that it is one."""
+    told = match["which"] or match["headed"] or match["of_strips"]
+    return told or _ORDINAL.get(match["number"] or "", "")
 
 
 def _called_by_fabric(flat, kept, page):
@@ -251,6 +279,7 @@ def _of_strips_without_place(border, flat, kept, context, page):
     """The border of the strips of no place that a sentence, or the one before it, names by their fabric: they are that
     border's from here on; None where there are none, or several."""
     bare = next(filter(None, (_bare_strips(said, kept) for said in _said(flat, page))), [])
+    bare = bare or (_bare(kept) if border else [])  # the only ones that nothing is sewn of
     place = border or "border"
     if context.section != "sewing" or len(bare) != 1 or any(one.role == place for one in kept.entries):
         return None
@@ -258,15 +287,19 @@ def _of_strips_without_place(border, flat, kept, context, page):
     return place
 
 
-def _bare_strips(said, kept):
-    """The strips of no place whose fabric words name; where they say a width besides, those as wide."""
-    key = naming.key(said)
-    named = [
+def _bare(kept):
+    """The strips of no place."""
+    return [
         one
         for one in kept.entries
         if one.table == "cut" and not one.role and {*one.data} <= {"fabric", "strip", "count"} and "strip" in one.data
-        if key & (naming.key(one.data.get("fabric", "")) - {"border"})
     ]
+
+
+def _bare_strips(said, kept):
+    """The strips of no place whose fabric words name; where they say a width besides, those as wide."""
+    key = naming.key(said)
+    named = [one for one in _bare(kept) if key & (naming.key(one.data.get("fabric", "")) - {"border"})]
     wide = [one for one in named if re.search(rf"(?<![\d/]){re.escape(one.data['strip'])}(?![\d/])", said)]
     return wide or named
 

@@ -5,12 +5,13 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import accounted, buying, doubtful, following, heads, naming, stated
+from . import accounted, buying, doubtful, following, heads, naming, stated, widths
 from .chunks import FIGURES, all_of, chunked, count, opened
 from .model import Context, Entry, Question
 from .page import Page
 from .rows import Rows
 from .rules import OF_THE_WHOLE
+from .vocabulary import ROLES
 
 
 def _tells_width(read):
@@ -167,7 +168,8 @@ class Clauses(Rows):
     def _names(self, found, start):
         """Whether a head names its fabric itself."""
         said = naming.key(self.page.plain[start : found.rest])
-        return any(naming.key(one) <= said for one in found.fabrics)
+        told = said - {*ROLES} if found.strong else frozenset()  # "from the darks cut", of "Darks, assorted"
+        return any(naming.key(one) <= said or naming.key(one) & told for one in found.fabrics)
 
     def _may_be_of_another(self, start, end):
         """Whether a line below the line of a head may be cut from another fabric: it is for the border or the binding,
@@ -218,7 +220,7 @@ class Clauses(Rows):
             self.context.doubtful = words
         told = chunked(self.page.plain, start, end)
         for note in [one for one in told if one.kind == "note" and count(one.value, "length")]:
-            wide = stated.width([told[0], note], self.context, self.page)  # "From white (42 in wide), cut:"
+            wide = widths.width([told[0], note], self.context, self.page)  # "From white (42 in wide), cut:"
             for entry in wide.entries if wide else ():
                 self.read.add(entry)
         for name, prints in zip(found.fabrics, found.of_prints or (found.prints,) * len(found.fabrics)):

@@ -17,6 +17,7 @@ Lines = list[tuple[int, int]]
 
 _CELLS = re.compile(r"(?:(?<=\S)[^\S\n]{3,}(?=\S)|\t)[^\S\n]*|\s+\|\s+")
 _LETTER = re.compile(r"\s*[(]?[a-z]\d?[).:]?\s*")
+_LABELLED = re.compile(r"\s*[(]?[a-z]\d{0,2}[).:]?\s{2,}\S")
 
 
 def in_order(plain: str, lines: Lines, heads: Callable[[int, int], bool]) -> tuple[Lines, Lines]:
@@ -30,7 +31,7 @@ def in_order(plain: str, lines: Lines, heads: Callable[[int, int], bool]) -> tup
     at = 0
     while at < len(lines):
         stop, column = _beside(plain, lines, at)
-        if column and _heads_twice(plain, lines[at]):  # two halves of one table, read across
+        if column and (_heads_twice(plain, lines[at]) or _labels_twice(plain, lines[at + 1])):  # halves of one table
             column = 0
             stop = at + 1
         if column and any(
@@ -69,6 +70,26 @@ def _heads_twice(plain, line):
     words = plain[slice(*line)].split()
     half = len(words) // 2
     return half > 1 and len(words) % 2 == 0 and words[:half] == words[half:]
+
+
+def _labels_twice(plain, line):
+    """Whether a line is the row of a table that is printed in two halves: each begins with its letter."""
+    return len(by_labels(plain, cells(plain, *line), 2)) == 2 and len(cells(plain, *line)) > 2
+
+
+def by_labels(plain: str, parts: Lines, number: int) -> Lines:
+    """The cells of a line as so many, each from its letter to the next, where so many of them begin with one; else as
+    they are.
+
+    >>> line = "L1  3 in   cut 8     D1  5 in   cut 8"
+    >>> [line[slice(*part)] for part in by_labels(line.lower(), cells(line.lower(), 0, len(line)), 2)]
+    ['L1  3 in   cut 8', 'D1  5 in   cut 8']
+    """
+    starts = [place for place, part in enumerate(parts) if _LABELLED.match(plain, *part)]
+    if len(starts) != number or starts[:1] != [0]:
+        return parts
+    ends = [*starts[1:], len(parts)]
+    return [(parts[first][0], parts[last - 1][1]) for first, last in zip(starts, ends)]
 
 
 def _begins(plain, line):

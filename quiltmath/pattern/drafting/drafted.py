@@ -24,12 +24,13 @@ if TYPE_CHECKING:
 
 OF_A_CUTTING_LIST = ("cut", "strip_set", "binding")
 LONGEST_TITLE = 60
-LINES_ABOVE_TITLE = 5
 _CAPITALS = re.compile(r"[A-Z][A-Z'&]+(?:\s[A-Z'&]+)*(?=$|\s*[(,-])")
 _SPACED = re.compile(r"(?:[A-Z][^\S\n]){2,}[A-Z](?:[^\S\n]{2,}(?:[A-Z][^\S\n])*[A-Z])*(?=\s*\n)")
 """A title whose letters stand apart: "L O W   T I D E"."""
 _ORNAMENT = re.compile(r"^(?:[~*=_+•·-]\s*)+|(?:\s*[~*=_+•·-])+$")
 """What a title is set off with: "~ ~ ~ Drifting ~ ~ ~"."""
+LINES_ABOVE = 6
+"""So many lines at most stand above the name of a pattern, with it."""
 _BEFORE_FIGURES = re.compile(
     r"\s*([^\W\d_][^\d(,;|]*?[^\W\d_][!?]?)\s*(?:[(,|]|\s[-\u2013\u2014]+\s|\s{3,}).*\d", re.DOTALL
 )
@@ -341,13 +342,18 @@ def _with_title(entries, read, page):
             first = page.words(first.start, first.start + name.end(1))
         taken = [one for one in entries if one.table != "sheet"] if name else [*entries, *read.questions]
         if any(one.words.start < first.end for one in taken) or any(char.isdigit() for char in first.text):
-            return entries
+            return _titled(_name_below(entries, read, page), entries, page)
         if first in read.understood:  # a head
             return entries
     if first is None or len(page.lines) < 3:
         return entries
     if len(first.text) > LONGEST_TITLE or first.text.endswith((":", ".")):
-        first = _shouted(page, {one.start for one in read.remarks})
+        first = _shouted(page, {one.start for one in read.remarks}) or _name_below(entries, read, page)
+    return _titled(first, entries, page)
+
+
+def _titled(first, entries, page):
+    """The entries with these words as the title, spelt as words where their letters stand apart, without ornaments."""
     spaced = _SPACED.match(page.text, first.start) if first is not None else None
     if spaced:
         first = page.words(*spaced.span())
@@ -360,9 +366,24 @@ def _with_title(entries, read, page):
 def _shouted(page, remarks):
     """The words in capitals, without figures, that begin one of the lines below the first and are kept as remarks: the
     title of a page that begins with a sentence; None where there are none."""
-    for start, end in page.lines[1:LINES_ABOVE_TITLE]:
+    for start, end in page.lines[1:LINES_ABOVE]:
         words = page.words(start, end)
         name = _CAPITALS.match(words.text)
         if words.start in remarks and name and len(name[0]) <= LONGEST_TITLE:
             return page.words(words.start, words.start + name.end())
     return None
+
+
+def _name_below(entries, read, page):
+    """The name of the pattern that stands alone on one of the next lines of a page, where the first is that of a
+    magazine, or of a lesson: words kept as they stand, above all that is cut or bought; None where there are none."""
+    listed = min((one.words.start for one in entries if one.table not in ("sheet", "block", "setting")), default=0)
+    lines = [page.words(*one) for one in page.lines[1:LINES_ABOVE]]
+    names = (
+        one
+        for one in lines
+        if one in read.remarks and one.end < listed and len(one.text) <= LONGEST_TITLE
+        if one.text[:1].isupper() or one.text[0] in "\"'\u201c"
+        if not re.search(r"\d|[:.,]$", one.text)
+    )
+    return next(names, None)

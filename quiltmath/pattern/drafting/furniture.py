@@ -93,3 +93,22 @@ def _is_counted(plain, lines, place):
         or before.endswith(("cut", "=", ":", "x"))
         or bool(re.match(r"(?:[a-z]+\s+)?(?:squares?|strips?|rectangles?|triangles?|pieces?|blocks?)\b", behind))
     )
+
+
+_SPACED_OUT = re.compile(
+    r"^(?P<margin>[ \t]*)(?P<words>(?:[A-Z'&!] ){2,}[A-Z'&!](?: {2,}(?:[A-Z'&!] )*[A-Z'&!])*)[ \t]*$", re.MULTILINE
+)
+
+
+def together(text: str) -> str:
+    """A text with the headings whose letters stand apart in their usual spelling; blanks keep the place of the rest.
+
+    >>> together("O L D   B A R N").rstrip()
+    'OLD BARN'
+    """
+
+    def heading(match):
+        words = (one.replace(" ", "") for one in re.split(r" {2,}", match["words"]))
+        return (match["margin"] + " ".join(words)).ljust(len(match[0]))
+
+    return _SPACED_OUT.sub(heading, text)

@@ -30,7 +30,8 @@ _HEAD = re.compile(
       (?P<along>{_ALONG_OF})? (?P<left>{_LEFT})? (?:{_LENGTH_OF})?
       (?P<name>[^:;.]*?) \s*(?:[,:;-]+\s*|\s) (?:then\s+)?
       (?:go\s+ahead\s+and\s+|{SOMEBODY})?
-      (?:(?:fussy[\s-]+)?cut|(?:chopp|slic|snipp)ed)\b
+      (?:(?:fussy[\s-]+)?cut|(?:chopp|slic|snipp)ed
+        |(?(for)(?!)|(?:(?:first\s+)?take|you\s+(?:will\s+)?need)))\b
       (?:\s+(?P<sets>{_SETS_OF})\s+(?:matching\s+|identical\s+)?sets?\s+(?:of\b)?)?
       (?:\s+{FOLLOWING})? (?P<along4>\s+(?:{LENGTHWISE})(?=\W*$))? \s*[:,-]*
     | (?:cut(?:ting)?\s+(?P<along3>lengthwise\s+)?)?{_THE_PIECES}
@@ -53,6 +54,10 @@ _OF_A_KEY = re.compile(
     r"(?P<name>[^\W\d_][^:;.,\d=]{1,40})\.?"
 )
 """A letter and the fabric that it stands for: "A = ivory", "Fabric A: ivory"; several in a row head nothing."""
+_CUTTING = re.compile(
+    r"\W*cutting\s+(?:of\s+)?(?:the\s+|your\s+)?(?P<name>[a-z][a-z -]{2,30}?)\s*[.:]\s+(?=\(?\d|[a-z-]+\s)"
+)
+"""A head that says what is cut in the sentences behind it: "Cutting the ivory. Eight strips ..."."""
 _DITTO = re.compile(r"\s*(?:\"|''|ditto\b|do\.)[\s:,-]+(?=\(?\d)")
 _SETS = re.compile(
     rf"\W*cut\s+(?P<sets>{_SETS_OF})\s+(?:matching\s+|identical\s+)?sets?\b(?:\s+of\b(?:\s+(?:{FOLLOWING}))?)?"
@@ -114,6 +119,9 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
         context.known += [] if name in context.known else [name]
         lines = page.plain[:start].rstrip("\n").rpartition("\n")[2], page.plain[end:].lstrip("\n").partition("\n")[0]
         return Head(() if "=" in match[0] or any(map(_OF_A_KEY.fullmatch, lines)) else (name,), end)
+    match = _CUTTING.match(page.plain, start, end)
+    if match and (cutting := _of_cutting(match, context)):
+        return cutting
     match = _UNIT.match(page.plain, start, end)
     if match and _names_a_unit(match, page, end):
         return Head(context.fabrics, match.end(), of_line=True)
@@ -134,6 +142,15 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
         found = alone(page, to_make.end(), end, end, end, context)
         return found if found and found.role else None
     return alone(page, start, end, end, end, context) if end - start < 60 else None
+
+
+def _of_cutting(match, context):
+    """The head that says of which of the known fabrics, or for which place, all is cut that stands behind it."""
+    known, place = naming.known(match["name"], context.known), naming.named(match["name"], match["name"])
+    if known is None and not place:
+        return None
+    role = place if place in ("binding", "sashing") or place.endswith("border") else ""
+    return Head((known,) if known else (), match.end(), role=role)
 
 
 def _names_a_unit(match, page, end):

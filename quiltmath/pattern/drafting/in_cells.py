@@ -155,6 +155,7 @@ class InCells(Clauses):
                 self.context.known += [name for name in names if name not in self.context.known]
             self.read.understood.append(page.words(cells[0][0], cells[-1][1]))
             return True
+        cells = columns.by_labels(page.plain, cells, len(self.heads_abreast))
         if len(self.heads_abreast) != len(cells) or any(found):
             return False
         for fabrics, cell in zip(self.heads_abreast, cells):

@@ -32,7 +32,10 @@ _SAID = {
     ),
 }
 _ROWS = re.compile(
-    r"\b(\d{1,2})\s+(?:[a-z-]+\s+){0,2}across(?:\s+(?:and|by)|\s*,)?\s+(\d{1,2})\s+(?:[a-z-]+\s+){0,2}down\b"
+    r"\b(\d{1,2})\s+(?:[a-z-]+\s+){0,2}across(?:\s*,?\s+(?:and|by|x)|\s*,)?\s+(\d{1,2})\s+(?:[a-z-]+\s+){0,2}down\b"
+)
+_TO_THE_ROW = re.compile(
+    r"\b(\d{1,2})\s+(?:[a-z-]+\s+){0,2}(?:to|in)\s+(?:the|a|each|every)\s+row\b[\s,;]+(?:and\s+|in\s+)?(\d{1,2})\s+rows\b"
 )
 _ON_POINT = re.compile(r"\b(\d{1,2})\s*(?:x|by)\s*(\d{1,2})\s*,?\s+on[\s-]+point\b")
 _ROWS_OF = re.compile(r"\b(\d{1,2})\s+(?:[a-z-]+\s+){0,2}?rows\s+(?:of|with)\s+(\d{1,2})\b")
@@ -108,12 +111,14 @@ def in_passing(page: str) -> InPassing:
     text = in_digits(plain(page))
     read = (measure(text, match.end()) for match in _BLOCK.finditer(text))
     sizes = [one for one in read if one and one.sides[-1].unit]
-    square = (one.sides[0].inches for one in sizes if len({*one.texts}) == 1)
+    square = (one.with_units()[0].inches for one in sizes if len({*one.texts}) == 1)
     oblong = (measure(text, match.end()) for match in _OBLONG.finditer(text))
     of_units = [
-        tuple(side.inches for side in one.sides) for one in oblong if one and len(one.sides) == len({*one.texts}) == 2
+        tuple(side.inches for side in one.with_units())
+        for one in oblong
+        if one and len(one.sides) == len({*one.texts}) == 2
     ]
-    rows = [(int(match[1]), int(match[2])) for match in _ROWS.finditer(text)]
+    rows = [(int(match[1]), int(match[2])) for told in (_ROWS, _TO_THE_ROW) for match in told.finditer(text)]
     rows += [(int(match[1]), int(match[2])) for match in _ON_POINT.finditer(text)]
     of_blocks = ((match.start(), int(match[2]), int(match[1])) for match in _ROWS_OF.finditer(text))
     rows += [(across, down) for at, across, down in of_blocks if not of_one_block(text, at, across, down)]

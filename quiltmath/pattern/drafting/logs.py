@@ -10,7 +10,7 @@ import re
 from typing import TYPE_CHECKING, NamedTuple
 
 from .chunks import Chunk, all_of, count, opened
-from .figures import Figure
+from .figures import Figure, measure
 from .model import Entry
 from .page import Page
 
@@ -107,6 +107,35 @@ def log(chunks: list[Chunk], logs: Logs) -> list[Chunk] | None:
     rest = [one for one in flat if one is not long and one.kind != "rectangles"]
     at = flat[0].start
     return [Chunk("count", at, at, logs.number), *rest, size, Chunk("rectangles", long.end, long.end)]
+
+
+_CUT_FROM_STRIPS = re.compile(
+    r"\bcut\s+(?:the\s+|your\s+|all\s+)*logs\s+(?:from|out\s+of)\s+(?:the|these|those|your)\s+strips\b"
+    r"|\bcut\b[^.;]*\binto\s+(?:the\s+)?(?:shorter|longer|other|remaining)\s+logs\b"
+)
+
+
+def cuts_from_strips(text: str) -> bool:
+    """Whether a sentence says that the strips above are cut into logs, of which lines below say how long each is.
+
+    >>> cuts_from_strips("Then cut the logs from these strips, longest first")
+    True
+    """
+    return bool(_CUT_FROM_STRIPS.search(text.casefold()))
+
+
+def of_strips(chunks: list[Chunk], strips: Entry) -> tuple[str, list[Chunk]] | None:
+    """The letter of a log and the chunks of its line, which counts logs of a length, with the width of the strips that
+    they are cut from: 'L1 2 1/2 in cut 48'; None of any other line."""
+    flat = opened(chunks)
+    kinds = sorted(one.kind for one in flat if one.kind not in ("punct", "cut", "rectangles", "article"))
+    width = measure(strips.data["strip"], 0)
+    if kinds != ["count", "label", "length"] or width is None:
+        return None
+    long, counted, label = (all_of(flat, kind)[0] for kind in ("length", "count", "label"))
+    value = long.value._replace(sides=(*width.sides, *long.value.with_units()))
+    last = max(long.end, counted.end)
+    return str(label.value), [counted, long._replace(kind="size", value=value), Chunk("rectangles", last, last)]
 
 
 def without_strips(entry: Entry, logs: Logs, kept: Kept, page: Page) -> tuple[Entry, int]:

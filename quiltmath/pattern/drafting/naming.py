@@ -375,6 +375,8 @@ def named(said: str, words: str = "") -> str:
         return " ".join(filter(None, (place, "border", side if not top else "" if side else top)))
     if said == "back":
         return "backing"
+    if re.fullmatch(r"(?:cotton\s+)?batt?s?", said):
+        return "batting"
     for word, meant in ROLES.items():
         if word in said:
             of_squares = meant == "sashing" and re.search(rf"\b{word}\w* squares?\b", words)

@@ -12,7 +12,7 @@ from ..files import Kind, contents
 from . import columns
 from .characters import parted_by_gaps, plain
 from .chunks import FIGURES, NAMED, Chunk, chunked, count, place_of
-from .furniture import furniture, step_numbers
+from .furniture import furniture, step_numbers, together
 from .model import Words
 from .vocabulary import PROSE
 
@@ -46,6 +46,8 @@ _OPEN = re.compile(
 _HEADS_A_SIZE = re.compile(
     r"\W*(?:finish(?:ed|es)\s+)?(?:quilt\s+|block\s+)?(?:size|measurements?)\W*|\W*finished\s+(?:quilt|block)\W*"
 )
+_MEASURES_THE_NEXT = re.compile(r"\b(?:cent(?:er|re)|top|measur(?:es?|ing)|approx(?:imately)?)\s*$")
+"""What ends a line that goes on with its size."""
 _HEADS_THE_NEXT = re.compile(r"[;.,]\s*[^\W\d][^;.,:\d]{2,30}:\s*$")
 """What ends a line of pieces and is the head of the line below: "…; posts:"."""
 _OPEN_PLACE = re.compile(r"\b(?:for|side|inner|outer|middle|top|bottom|corner|setting|first|second|third)\s*$")
@@ -67,9 +69,17 @@ _NAMED = re.compile(r"\s*[^\W\d_][^:;.\d]{0,30}(?:\d{1,2}\b[^:;.\d]{0,20})?(?::|
 """A line that names a fabric and counts its pieces, as the lines of a list do."""
 _ALONE = re.compile(r"\s*\([^()]*\b(?:fabric|usable|useable|wof|seams?)\b[^()]*\)\s*")
 """A bracket on a line of its own that tells of the whole page: "(fabric 42 in wide)"."""
+_LISTED = re.compile(
+    r"\s*[^\W\d][^\d\n]*?(?:[^\S\n]{3,}|\s*\.{3,}\s*)\d[\d ./-]*\s*(?:yards?|yds?|met(?:er|re)s?|m|cm)\b\.?\s*"
+)
+"""A row of a shopping list: a fabric, and behind a gap how much of it is bought."""
+_KEYED = re.compile(r"\s*[a-z][a-z ]{3,24}\s=\s")
+"""A line of a form: "layout = on point, 4 across x 5 down"."""
 _BOUGHT = re.compile(r"\s*\(\s*\d[\d ./-]*\s*(?:yards?|yds?|met(?:er|re)s?|m|cm)\b\.?\s*\)[\s:]*")
 """How much is bought of the fabric that the line above names, in a bracket alone."""
 _FRACTION = re.compile(r"\s*\d\s*/\s*\d")
+_QUOTED = re.compile(r"^([ \t]*)>(?=[ \t])", re.MULTILINE)
+"""A bullet as a mail, or a plain list, has it."""
 _BULLET = re.compile(r"\s*(?:\d{1,2}[.)]\s|[-*•◦▪●○■□]|[A-Z]\d?[:.)=]|[a-z]\d?\)\s)")
 
 
@@ -107,6 +117,7 @@ class Page:
     """The text of a printed page, and the same in one spelling, sign for sign."""
 
     def __init__(self, text: str) -> None:
+        text = together(_QUOTED.sub(r"\1•", text))
         self._starts = [0, *(match.end() for match in re.finditer("\n", plain(text)))]
         self.furniture: list[Words] = []
         """Page numbers, running heads and feet: in `text` and in `plain` blanks stand in their place."""
@@ -283,13 +294,15 @@ class Page:
 
     def _goes_on(self, before, start, end):
         """Whether a line goes on with what the line before it began."""
+        from . import sections
+
         head, line = self.plain[before[0] : before[1]], self.plain[start:end]
         if "\n\n" in self.plain[before[1] : start] or re.search(r"\n\s*\n", self.plain[before[1] : start]):
             return False
         if any(sign in head.strip() and sign in line.strip() for sign in ("\t", " | ", "....")):  # rows of a table
             return False
-        alone = _ALONE.fullmatch(line) or _LED_TO.search(head)
-        if alone or columns.in_one_column(self.plain, before, (start, end)):
+        alone = _ALONE.fullmatch(line) or _LISTED.fullmatch(line) or _KEYED.match(line) or _LED_TO.search(head)
+        if alone or sections.heads_a_part(head) or columns.in_one_column(self.plain, before, (start, end)):
             return False
         if _BOUGHT.fullmatch(line) and not re.search(r"\d", head):
             return True
@@ -309,7 +322,7 @@ class Page:
         if not self._wants_more(before) and _NAMED.match(line):  # "BRING WITH YOU" heads a list
             return False
         first = chunked(self.plain, start, end)[:1]
-        if _HEADS_A_SIZE.fullmatch(head) and count(first, *MEASURED):
+        if count(first, *MEASURED) and (_HEADS_A_SIZE.fullmatch(head) or _MEASURES_THE_NEXT.search(head)):
             return True
         if _HEADS_THE_NEXT.search(head) and count(chunked(self.plain, *before), *MEASURED):
             return True

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 
 from . import naming, prose
 from .buying import FILLS, as_much_of_each, by_length, entry_of, figures, lining, without_purpose
@@ -121,9 +122,17 @@ def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
     reads = [next((read for rule in rules if (read := rule(part, context, page))), None) for part in parts]
     entries = tuple(entry for read in reads if read for entry in read.entries)
     named = all(count(part, "word", "role", "fat_quarter") for part in parts)
+    if _are_sentences(chunks, page):
+        return None
     if not named or not all(reads) or len(entries) < len(parts) or any(read.questions for read in reads if read):
         return None
     return Reading(entries)
+
+
+def _are_sentences(chunks, page):
+    """Whether a sentence ends behind a length to buy and the next begins with a name: "Lights, 2 yds. Darks, 3 yds"."""
+    ends = ((page.said(one), page.text[behind.start]) for one, behind in pairwise(chunks) if one.kind == "yards")
+    return chunks[0].kind == "word" and any(said.endswith(".") and sign.isupper() for said, sign in ends)
 
 
 def _is_a_piece(chunk):
@@ -161,10 +170,13 @@ def _unnamed(data, chunks, context, page):
 
 def packs(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Packs of precut squares or strips: "3 packs of 5 in squares (40 in each)"."""
+    headed = place_of(chunks, "punct")
+    if headed and page.said(chunks[headed]) == ":" and count(chunks[headed:], "pack") and not figures(chunks[:headed]):
+        chunks = chunks[headed + 1 :]  # "This month's packet: one pack of 5 in squares"
     if count(chunks, "pack") != 1:
         return None
     flat = [one for one in chunks if one.kind != "note"]
-    notes = [one.value for one in chunks if one.kind == "note" and figures(one.value)]
+    notes = [_in_a_pack(one.value) for one in chunks if one.kind == "note" and figures(one.value)]
     counts, sizes = all_of(flat, "count"), all_of(flat, "size", "length")
     if not sizes and len(notes) == 1:  # "2 charm packs (42 precut 5 in squares each)"
         sizes = all_of(notes[0], "size", "length")
@@ -197,3 +209,8 @@ def packs(chunks: list[Chunk], context: Context, page) -> Reading | None:
         data, [one for one in flat if one.kind not in (*PIECES, "pack")], chunks, context, page
     ) or _unnamed(data, chunks, context, page)
     return Reading(tuple(one.noted(remark) for one in read.entries), question)
+
+
+def _in_a_pack(inside):
+    """What a bracket says of the pieces in a pack, without how many are used: "(42 in the pack; you use 40)"."""
+    return inside[: place_of(inside, "need", otherwise=len(inside))]

@@ -17,11 +17,13 @@ from . import (
     pieces,
     precuts,
     sets,
+    sets_in_words,
     stated,
     strips,
     strips_above,
     subcut,
     together,
+    widths,
 )
 from .brackets import without_conversions, without_purpose, without_remarks
 from .chunks import Chunk
@@ -32,7 +34,7 @@ Rule = Callable[[list[Chunk], Context, Page], Reading | None]
 
 OF_THE_WHOLE: tuple[Rule, ...] = (
     stated.seam,
-    stated.width,
+    widths.width,
     stated.finished,
     together.several,
     kinds_of_blocks.told,
@@ -66,6 +68,7 @@ OF_CUTTING: tuple[Rule, ...] = (
 )
 OF_LINES_ABOVE = (
     named_sets.told,
+    sets_in_words.told,
     following.cut_to_triangles,
     following.cut_by_size,
     following.total,

@@ -27,9 +27,16 @@ SECTIONS = {
     r"|piecing)(?:\s+(?:instructions?|directions?|the\s+\w+(?:\s+\w+)?|diagram))?|(?:sewing|piecing|making"
     r"|assembling|finishing|joining|adding)(?:\s+(?:the\s+)?[a-z -]{1,30})?"
     r"|putting\s+(?:it|the\s+\w+)(?:\s+all)?\s+together|instructions?|directions?|blocks?|quilt(?:\s+top)?|borders?\s+and\s+binding|bindings?\s+and\s+finishing|quilting(?:\s+and\s+binding)?"
-    r"|finishing|layout|stars|units?|what\s+to\s+(?:do|sew)|(?:flying\s+)?geese",
+    r"|finishing|completion|layout|strip[\s-]+piecing|the\s+setting|setting\s+the\s+(?:top|quilt|blocks)|stars|units?|what\s+to\s+(?:do|sew)|(?:flying\s+)?geese",
 }
-_SECTION = {kind: re.compile(rf"\W*(?:the\s+)?(?:{words})\s*[:.?\-]*\s*$") for kind, words in SECTIONS.items()}
+PART = (
+    r"(?:(?:instal+ment|part|step|stage|lesson|week|clue|chapter|month)\s+(?:\d{1,2}|[ivx]{1,4}|[a-z]{3,6})\s*[:.,-]+"
+    r"|[ivx]{1,4}[.)])\s*"
+)
+"""What numbers the sections of a page: "Instalment 1: Cut", "IV. The setting"."""
+_SECTION = {
+    kind: re.compile(rf"\W*(?:{PART})?(?:the\s+)?(?:{words})\s*[:.?\-]*\s*$") for kind, words in SECTIONS.items()
+}
 
 
 def section(text: str) -> str | None:
@@ -42,6 +49,15 @@ def section(text: str) -> str | None:
         if len(text) < 60 and pattern.match(text):
             return kind
     return None
+
+
+def heads_a_part(text: str) -> bool:
+    """Whether a line is the numbered head of a section.
+
+    >>> heads_a_part("instalment 1: cut"), heads_a_part("cut")
+    (True, False)
+    """
+    return bool(re.match(rf"\W*{PART}", text)) and section(text) is not None
 
 
 _OF_PIECES = NAMED - {"blocks"}

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from . import brackets, from_above, groups, naming, of_each, prose, strips_above, subcut
+from . import brackets, from_above, groups, naming, of_each, prose, stated, strips_above, subcut
 from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, chunked, count, opened, place_of
 from .kept import Kept
 from .logs import Logs
@@ -25,6 +25,8 @@ class Sentence:
         """How many of each piece a line above told to be cut; 0 where none did."""
         self.logs: Logs | None = None
         """The logs of which the lines below say how long each is."""
+        self.log_strips: dict[str, Entry] | None = None
+        """{fabric: its strips, which are told to be cut into logs}; None where nothing says that they are."""
         self.shared: list[Chunk] = []
         """A size and a noun that stand above lines which only count pieces."""
 
@@ -45,7 +47,7 @@ class Sentence:
     def _reading(self, chunks):
         """What a sentence is read as by the first rule that takes all its figures; None where none does."""
         chunks = brackets.set_off(_all_in_brackets(chunks), self.page)
-        chunks = _to_a_place(_cut_first(chunks))
+        chunks = _to_a_place(_cut_first(_of_more_strips(chunks, self.page)))
         of_sets = count(chunks, "strip_set") and count(chunks, "of_each")  # "Cut four squares from each panel"
         chunks = chunks if of_sets else self._of_each_fabric(chunks)
         each = None if of_sets else self._of_each_print(chunks) or self._of_ready_strips(chunks)
@@ -67,7 +69,7 @@ class Sentence:
         if each_trimmed is not None:
             return each_trimmed
         if prose.said(chunks, self.page) & HANDLED and not count(chunks, "strip_set"):
-            return None
+            return self._first((stated.seam,), chunks)
         if prose.sets_aside(chunks):
             return None
         chunks = self._of_shared_size(chunks)
@@ -271,6 +273,24 @@ def _all_in_brackets(chunks):
     notes = [one for one in chunks if one.kind == "note" and count(one.value, *FIGURES)]
     whole = len(notes) == 1 and count(notes[0].value, "count") and count(notes[0].value, *MEASURES)
     return opened(chunks) if whole and not count(chunks, *FIGURES, *NAMED) else chunks
+
+
+_WHO_CUTS = ("which", "that", "you", "we", "i")
+
+
+def _of_more_strips(chunks, page):
+    """The chunks without the "more" of strips that the same sentence cuts up: "12 more strips 3 in, cut into 124 …",
+    and without who does: "which you subcut into …"."""
+    chunks = [
+        one
+        for at, one in enumerate(chunks)
+        if not (count(chunks[at + 1 : at + 3], "into") and page.said(one) in _WHO_CUTS)
+    ]
+    at = place_of(chunks, "strips", otherwise=len(chunks))
+    more = (
+        1 < at < len(chunks) and page.said(chunks[at - 1]) in ("more", "additional") and chunks[at - 2].kind == "count"
+    )
+    return [*chunks[: at - 1], *chunks[at:]] if more and count(chunks[at:], "into") else chunks
 
 
 def _cut_first(chunks):

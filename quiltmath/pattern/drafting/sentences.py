@@ -30,7 +30,7 @@ from .vocabulary import SOMEBODY
 
 _SHORT = (
     "in", "ins", "yd", "yds", "sq", "sqs", "sqrs", "pc", "pcs", "rect", "rects", "doz", "dz", "ea", "diag", "approx",
-    "abt", "incl", "str", "unf", "bkg", "selv", "asst"
+    "abt", "incl", "str", "unf", "bkg", "selv", "asst", "min"
 )  # fmt: skip
 """Words that are printed short, with a point."""
 _NOT_SHORT = "".join(rf"(?<!\b{word})" for word in _SHORT)
@@ -41,10 +41,13 @@ _OF_ANOTHER = r"(?:strips?|remain[a-z]*|rest|same|length[a-z]*|left[a-z-]*|other
 _SENTENCE = re.compile(
     rf"(?<=[a-z\")\d]){_NOT_SHORT}(?!(?<=\bno)\.\s+\d)\.\s+(?=[a-z(\d])|(?<=[a-z\")\d])[!?]\s+|;\s*(?!{_SEWN_ON})"
     r"|\.\s+(?=[a-z]+(?:\s[a-z]+){0,3}(?::|\s-)\s*\(?\d)"  # "Light: 1 yd. Medium: 3/4 yd."
+    r"|(?<=\d\s(?:yds|mtr))\.\s+(?=[a-z][a-z\s,'&-]{2,40}?[\s:]\(?\d[\d /.]*\s*(?:y(?:ar)?ds?|m)\b)"
+    r"|(?<=\d\s(?:yd|in))\.\s+(?=[a-z][a-z\s,'&-]{2,40}?[\s:]\(?\d[\d /.]*\s*(?:y(?:ar)?ds?|m)\b)"
     r"|(?<=\d\sin)\.\s+(?=(?:cut|from|sew|join|make|trim|block|seam|that|this|these|you|there|the)\b)"
     r"|(?<=\d\sin)\.\s+(?=[a-z]+\s+(?:are|finish)\s+\d)"  # "It is 59 x 71 in. Stars are 9 in finished"
     r"|(?<=blocks),?\s+(?=(?:are\s+)?set\s+\w+\s+(?:by|x)\s)"
-    r"|\s\|\s|,\s*(?=(?:which|that|this)\s+(?:gives?|makes?|yields?)\b)"
+    r"|(?<=squares),?\s+and\s+(?=(?:\d+|[a-z]+)\s+strips?\b[^.;]*\b(?:sub|cross)[\s-]?cut\b)"  # cut up too
+    r"|,?\s+and\s+(?=all\s+seams?\b)|\s\|\s|,\s*(?=(?:which|that|this)\s+(?:gives?|makes?|yields?)\b)"
     r"|(?<=[a-z\")])(?:,?\s+(?:(?:and|then)\s+)+|,\s*(?=(?:sew|join|stitch)\s+(?:them\s+|these\s+)?together\b))"
     r"(?=(?:sew|join|stitch|draw|mark|set|put|keep|reserve|save|trim(?=\s+the\s+(?:rest|others?|remaining)))\b"
     r"(?![^.;]*\b(?:sides?|top|bottom|upper|lower)\b))"  # where pieces of a border go names them
@@ -75,7 +78,7 @@ class Sentences(Unfigured):
     def _sentences(self, start, end):
         """What follows a head, sentence by sentence where it does not read as a whole."""
         chunks = self._chunks(start, end)
-        if not chunks or self._is_of_logs(start, end, chunks):
+        if not chunks or self._is_of_logs(start, end, chunks) or self._is_of_strips_of_logs(start, end, chunks):
             return
         if self._is_of_uncounted_strips(start, end):
             words = self.page.words(start, end)
@@ -111,7 +114,8 @@ class Sentences(Unfigured):
             head = heads.head(self.page, *part, self.context) if part is not parts[0] else None
             in_a_cell = head and head.fabrics and self.page.plain[head.rest : part[1] + 3].strip() == "|"
             from_another = head and head.strong and head.fabrics and not head.role and head.rest < part[1]
-            from_another = from_another and all(map(naming.is_of_fabric, head.fabrics))
+            named = head.fabrics if from_another else ()
+            from_another = named and all(one in self.context.known or naming.is_of_fabric(one) for one in named)
             if head and (
                 in_a_cell or from_another or re.search(r"[:-]\s*(?:cut\s*)?$", self.page.plain[part[0] : head.rest])
             ):
@@ -291,6 +295,29 @@ class Sentences(Unfigured):
             self.context.strips = ()
         else:
             self._take(Reading((entry,)))
+        return True
+
+    def _is_of_strips_of_logs(self, start, end, chunks):
+        """Whether a line counts logs of a length, cut from strips of its fabric that are told to be cut into logs."""
+        fabric = self.context.fabrics[0] if len(self.context.fabrics) == 1 else ""
+        if self.log_strips is None or not fabric:
+            return False
+        whole = [
+            one
+            for one in self.read.entries
+            if one.table == "cut" and not one.role and {*one.data} == {"fabric", "strip", "count"}
+            if one.data["fabric"] == fabric
+        ]
+        strips = self.log_strips.get(fabric) or (whole[0] if len(whole) == 1 else None)
+        told = logs.of_strips(chunks, strips) if strips else None
+        read = self._first([pieces.piece], told[1]) if told else None
+        if read is None or read.questions or len(read.entries) != 1:
+            return False
+        entry = replace(read.entries[0], words=self.page.words(start, end), name=told[0].upper())
+        self._take(Reading((entry.noted(f"cut from {strips.data['count']} strips {strips.data['strip']}"),)))
+        self.log_strips[fabric] = strips
+        if strips in whole:
+            self.read.put(strips)
         return True
 
     def _strips_before(self):

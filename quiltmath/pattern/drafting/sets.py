@@ -51,7 +51,7 @@ def begun(chunks: list[Chunk], context: Context, page) -> Reading | None:
     called = _IS_CALLED.fullmatch(page.plain, chunks[0].start, chunks[-1].end)
     if called and context.strip_set is not None and not context.strip_set.data:
         context.sets.remove(context.strip_set.name)
-        context.strip_set = replace(context.strip_set, name=_next_name(context, _numbered(called["name"])))
+        context.strip_set = replace(context.strip_set, name=next_name(context, _numbered(called["name"])))
         return Reading((), (), (page.over(chunks),))
     named = _NAMED.fullmatch(page.plain, chunks[0].start, chunks[-1].end)
     if named:
@@ -68,17 +68,17 @@ def begun(chunks: list[Chunk], context: Context, page) -> Reading | None:
     of_strips = not figures or _side_by_side(plain, page) or _so_many_side_by_side(figures, plain, words)
     if count(plain, "sew") and of_strips:
         told = context.strip_set
-        name = told.name if told is not None and not told.data else _next_name(context, _called(plain, page))
+        name = told.name if told is not None and not told.data else next_name(context, _called(plain, page))
         context.strip_set = Entry("strip_set", {}, words, name, (naming.described(plain, page),))
         return Reading((), (), (words,))
     several = _so_many_sets(plain)
     if several:
-        set_ = context.strip_set or Entry("strip_set", {}, words, _next_name(context, _called(plain, page)))
+        set_ = context.strip_set or Entry("strip_set", {}, words, next_name(context, _called(plain, page)))
         set_ = replace(set_, remarks=(*set_.remarks, naming.described(plain, page)))
         return _told(context, set_.but(sets=several), words)
     made = count(plain, "make") == 1 and count(plain, "strip_set") == 1
     if made and bag(plain, one=(("count",), ("make",), ("strip_set",)), some=("sew",)):
-        set_ = context.strip_set or Entry("strip_set", {}, words, _next_name(context, _called(plain, page)))
+        set_ = context.strip_set or Entry("strip_set", {}, words, next_name(context, _called(plain, page)))
         return _told(context, replace(set_, data={**set_.data, "sets": all_of(plain, "count")[0].value}), words)
     return None
 
@@ -164,7 +164,8 @@ def _numbered(name):
     return name.upper() if name[0].isalpha() else f"set {name}"
 
 
-def _next_name(context, called=""):
+def next_name(context: Context, called: str = "") -> str:
+    """What the next strip set is called: by its letter, or "set 1" and so on."""
     if called:
         context.sets.append(called)
         return called
@@ -238,7 +239,7 @@ def cut_across(chunks: list[Chunk], context: Context, page) -> Reading | None:
     words = page.over(chunks)
     if known is None:
         return _cut_so_wide(plain, here, words, context)
-    entry = here or Entry("strip_set", {}, words, _next_name(context))
+    entry = here or Entry("strip_set", {}, words, next_name(context))
     if "sub_cut" in entry.data:
         return None
     context.strip_set = entry

@@ -8,16 +8,15 @@ from dataclasses import replace
 from fractions import Fraction
 from itertools import dropwhile
 
-from .brackets import LEAST_WIDTH
-from .chunks import NAMED, Chunk, all_of, bag, count, opened
+from .chunks import FIGURES, NAMED, Chunk, all_of, bag, count, opened
 from .figures import measure
 from .in_passing import of_one_block
 from .model import Choice, Context, Entry, Question, Reading
 from .vocabulary import COLOURS, OF_FABRIC
+from .widths import CLOTH
 
 WIDEST_SEAM = Fraction(5, 8)
 LEAST_QUILT, LEAST_ALONE, LARGEST_BLOCK = 5, 12, 30
-MOST_WIDTH = Fraction(120)
 LINES_OF_TITLE = 2
 """A size without a word stands below so many lines of a title at most, and their name."""
 OF_QUILT = {"quilt", "top", "throw", "runner", "topper", "table", "wall", "hanging", "project", "lap"}
@@ -33,16 +32,11 @@ OF_SIZE = {
     "dimensions",
     "finishes",
 }
-_FABRIC = {
-    "fabric", "fabrics", "usable", "useable", "yardage", "yardages", "cotton", "cottons", "material", "goods", "cloth"
-}  # fmt: skip
-_AT_LEAST = {"at least", "about", "approximately", "approx", "minimum"}
 _NO_NAME = {
     "the", "there", "each", "all", "your", "of", "is", "are", "to", "at", "these", "quilt", "needed", "required", "my",
     "our", "last", "next", "number", "you", "will", "make", "be", "should", "that", "this", "have", "get", "we", "so"
 }  # fmt: skip
 WHICH_SIZE = "is this the finished size of the block, or with its seam allowance?"
-OF_WIDTH = {"wide", "usable", "useable", "width", "widths"}
 SETTING = {"set", "layout", "arrange", "arranged", "lay", "setting", "settings", "sets"}
 
 
@@ -64,8 +58,8 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
     so_far = (
         context.section == "sewing" or words & {"top", "center", "centre"} and words & {"measures", "should", "now"}
     )
-    if so_far and not count(plain, "finished", "unfinished"):  # what is sewn so far measures so
-        return None
+    if so_far and (not count(plain, "finished", "unfinished") or words & {"center", "centre"} and "quilt" not in words):
+        return None  # what is sewn so far measures so
     block = block or not context.section and _OF_THINGS.match(page.plain, chunks[0].start, chunks[-1].end) is not None
     plain = [one for one in plain if not page.said(one).startswith(("about", "approx", "abt"))]
     words = _words(plain, page)
@@ -102,7 +96,7 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     if not block and any(side.inches < LEAST_QUILT for side in chunk.value.with_units()):
         return None
-    alone = quilt and not block and 0 < len(words - _SHOWN) <= 3 and not words & (_FABRIC | COLOURS | OF_FABRIC)
+    alone = quilt and not block and 0 < len(words - _SHOWN) <= 3 and not words & (CLOTH | COLOURS | OF_FABRIC)
     alone = alone and all(
         one.kind in ("word", "punct", "article", "length", "size", "squares", "note", *makes) for one in plain
     )
@@ -202,15 +196,16 @@ _SEAM = re.compile(r"\bseams?\b|\bs\.?a\b")
 def seam(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """The seam allowance: "All seams 1/4 in", also "unless stated otherwise"."""
     plain = opened(_without_exceptions(chunks, page))
+    of_all = bool(_words(plain, page) & _OF_ALL) or count(plain, "includes", "seam_allowance") > 1
+    plain = _of_seam(plain, page) if of_all and not any(page.said(one) == "." for one in plain[:-1]) else plain
     words = _words(plain, page)
-    of_all = bool(words & _OF_ALL) or count(plain, "includes", "seam_allowance") > 1
     some = (
         "seam_allowance",
         "unfinished",
         "finished",
         "sew",
         "each",
-        *(NAMED | {"blocks", "make", "total", "other_size"} if of_all else ()),
+        *(NAMED | {"blocks", "make", "total", "other_size", "of_each"} if of_all else ()),
     )
     told = bag(plain, one=(("length",),), some=some) and count(plain, "seam_allowance", "includes")
     if not told or words & _OF_SOME or not _SEAM.search(page.plain, chunks[0].start, chunks[-1].end):
@@ -222,32 +217,17 @@ def seam(chunks: list[Chunk], context: Context, page) -> Reading | None:
     return _entry(chunks, page, "sheet", {"seam": scant + value.texts[0]}, "seam")
 
 
-def width(chunks: list[Chunk], context: Context, page) -> Reading | None:
-    """How wide the fabric is taken to be: "Yardage is based on 42 in usable width"."""
-    plain = [one for one in opened(chunks) if page.said(one) not in _AT_LEAST]
-    words = _words(plain, page)
-    noted = any(one.kind == "note" and count(one.value, "length") for one in chunks)
-    if (
-        noted or not count(plain, "count") and not context.role
-    ):  # "Strips are cut across the width of fabric, taken as 40 in"
-        plain = [one for one in plain if one.kind not in ("strips", "cut", "caution")]
-    if not bag(plain, one=(("length",),), some=("wof",)):
-        return None
-    value = all_of(plain, "length")[0].value
-    behind = next((page.said(one) for one in plain if one.start >= value.end), "")
-    said = count(plain, "wof") or value.sides[0].along.startswith("wid") or words & OF_WIDTH or behind in _FABRIC
-    said = said or "across" in words and words & _FABRIC
-    of_head = noted and bool(plain) and plain[0].kind == "from"  # "From white (42 in wide)"
-    cloth = count(plain, "wof") or of_head or words & _FABRIC or context.section == "buying" and words <= OF_WIDTH
-    purpose = count(plain, "for") and not words & {"requirements", "requirement", "yardage", "yardages", "amounts"}
-    if (
-        not (said and cloth)
-        or purpose
-        or count(plain, "strips")
-        or not LEAST_WIDTH <= value.sides[0].inches <= MOST_WIDTH
-    ):
-        return None
-    return _entry(chunks, page, "sheet", {"usable_width": value.texts[0]}, "usable_width")
+def _of_seam(chunks, page):
+    """The one clause of a sentence that has its figure, where that is of the seam: "Right sides together always, seam
+    1/4 in, press away from the red"."""
+    clauses: list[list[Chunk]] = [[]]
+    for one in chunks:
+        if page.said(one) == ",":
+            clauses.append([])
+        else:
+            clauses[-1].append(one)
+    told = [one for one in clauses if count(one, *FIGURES)]
+    return told[0] if len(told) == 1 and count(told[0], "seam_allowance") else chunks
 
 
 def blocks(chunks: list[Chunk], context: Context, page) -> Reading | None:
@@ -353,6 +333,8 @@ def layout(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if behind and not count(plain, "length", "size", "strip", "doubt", "yards", "cut"):
         if _ACROSS.match(behind[0]) and _DOWN.match(behind[1]):
             return _set(chunks, page, counts[0].value, counts[1].value, words)
+        if _TO_THE_ROW.match(behind[0]) and re.match(r"\s*rows\b", behind[1]):
+            return _set(chunks, page, counts[0].value, counts[1].value, words)
         if _ROWS_OF.fullmatch(behind[0]) and not _follows(counts[1], plain, "role", "strips", "unit", "triangles"):
             return _set(chunks, page, counts[1].value, counts[0].value, words)
     some = ("blocks", "rows", "set", "make", "each", "of_each", "with", "sew", "finished")
@@ -372,11 +354,15 @@ def layout(chunks: list[Chunk], context: Context, page) -> Reading | None:
     return _set(chunks, page, counts[1].value, counts[0].value, words) if in_rows and told else None
 
 
-_OF_SPACES = re.compile(r"\bspaces?\b|\b(?:squares|plain\s+blocks)\b[^.]*\bbetween\b[^.]*\bacross\b")
+_OF_SPACES = re.compile(
+    r"\bspaces?\b|\bplain\s+(?:ones|squares|blocks)\W*\(?\d|\b(?:squares|plain\s+blocks)\b[^.]*\bbetween\b[^.]*\bacross\b"
+)
 """What stands between the blocks, of which there are so many across and down."""
 _NAMES_ONE = re.compile(r"block\s*[:.-]")
 _ACROSS = re.compile(r"\s*(?:(?:[a-z]+ )?across|blocks\s+wide)\b")
 _DOWN = re.compile(r"\s*(?:(?:[a-z]+ )?down|(?:blocks\s+)?(?:long|high|deep|tall))\b")
+_TO_THE_ROW = re.compile(r"\s*(?:[a-z-]+\s+){0,2}(?:to|in)\s+(?:the|a|each|every)\s+row\b")
+"""What stands behind the blocks of a row: "six blocks to the row and seven rows"."""
 _ROWS_OF = re.compile(r"\s*(?:horizontal\s+)?rows\s+of\s*")
 
 

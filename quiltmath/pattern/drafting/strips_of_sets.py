@@ -11,6 +11,8 @@ from .model import SOMETHING_ELSE, Choice, Entry, Question
 
 LEAST_WIDTH = 40  # inches: fabric where nobody says how wide it is
 _BOTH_SIDES = re.compile(r"\b(?:(?:each|either|both)\s+(?:long\s+)?sides?|(?:each|both)\s+long\s+edges?)\b")
+_PARTED = re.compile(r"\s*[-,/]\s*(?:and\s+)?")
+"""What stands between the strips of a set that are named one after the other."""
 _BETWEEN = re.compile(r"\bbetween\s+(?:two|2)\b")
 
 
@@ -67,7 +69,8 @@ def _named(told, strips):
     letters = {word: f"(?-i:{word.upper()})" for word in words if len(word) == 1}  # "an A strip", and no article
     spelt = "|".join(letters.get(word, re.escape(word)) for word in words)
     name = re.compile(rf"(?:(\d[\d /]*)(?:in|\"|cm)?\s*)?\b({spelt})\b", re.IGNORECASE)
-    said = max((told.words.text, *told.remarks), key=lambda said: len(name.findall(said)))
+    listed = [one for one in told.remarks if 1 < len(name.findall(one)) == len(_PARTED.split(one))]
+    said = max(listed or (told.words.text, *told.remarks), key=lambda said: len(name.findall(said)))
     named = [_strip_of(width, word.casefold(), strips) for width, word in name.findall(said)]
     return _about(said.casefold(), named) if len(named) == 2 else named
 

@@ -24,7 +24,7 @@ _HOW_MANY = (
 )
 _SHARE = re.compile(
     rf"\W*(?:(?:then|now|next|and)\s+)?(?:(?:sub|cross|re)?[\s-]*cut(?:ting)?\s+)?{_HOW_MANY.format('')}(?:in)?to\b"
-    rf"|\W*from\s+{_HOW_MANY.format('from_')}cut\b"
+    rf"|\W*from\s+{_HOW_MANY.format('from_')}(?:sub|cross)?[\s-]*cut\b"
     r"|\W*(?P<yields_each>each)\s+strip\s+(?:will\s+)?(?:yields?|makes?|gives?)\b"
 )
 _BESIDE = re.compile(

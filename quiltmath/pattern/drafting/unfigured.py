@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from . import following, naming, prose, sections, sets
+from . import following, logs, naming, prose, sections, sets, sets_in_words
 from .chunks import all_of, count, opened
 from .fillers import FILLERS
 from .model import Question
@@ -31,6 +31,15 @@ class Unfigured(Sentence):
         flat = opened(chunks)
         if prose.is_of_handling(self.page, chunks):
             self.read.instructions.append(words)
+            return
+        in_words = sets_in_words.told(chunks, self.read, self.context, self.page)
+        if in_words is not None:
+            self._take(in_words)
+            return
+        if logs.cuts_from_strips(words.text):
+            self.log_strips = self.log_strips or {}
+            self.read.understood.append(words)
+            self.context.last = ()
             return
         ends = self._ends_what_is_cut(flat, words)
         if ends and (flat[0].kind == "lengthwise" or _DOUBLE.search(words.text.casefold())):

@@ -92,9 +92,9 @@ def units(entries: list[Entry], page: str = "") -> Iterator[Question]:
     sewn = [*squares, *_sewn(entries, taken)]
     finished_blocks = (sides(one.data.get("finished")) for one in entries if one.table == "block")
     blocks = [size[0] for size in finished_blocks if size and size[0] == size[1]]
-    of_quarters = [parts for name, parts, *_ in exact if name == "quarter-square"]
-    hourglass = len(of_quarters) == 1 and "hourglass" in page.casefold() or "quarter-square" in named - found
-    step = "half-square" if hourglass else ""  # on the way to hourglasses, whose squares may be cut amiss
+    hourglasses = {tuple(one.entry.name for one in parts) for name, parts, *_ in exact if name == "quarter-square"}
+    of_hourglasses = "quarter-square" in named or "hourglass" in page.casefold()
+    step = "half-square" if of_hourglasses and len(hourglasses) < 2 else ""  # on the way to these, maybe cut amiss
     ways: dict[tuple[str, ...], list[tuple[tuple[bool, ...], tuple[Words, str, Choice]]]] = {}
     for name, parts, at_a_time, number, *trim_to in chain(
         exact,
@@ -217,7 +217,7 @@ def _trimmed(page, taken):
     """The sizes to which the text of a page trims something, as they are printed: {finished, in inches: the text}."""
     text = plain(page) if "trim" in page.casefold() else ""
     found = (measure(text, match.end()) for match in _TRIM.finditer(text))
-    return {read.sides[0].inches - taken: read.texts[0] for read in found if read is not None}
+    return {read.with_units()[0].inches - taken: read.texts[0] for read in found if read is not None}
 
 
 def _half_squares(squares, more, trimmed, told, near):
@@ -238,7 +238,7 @@ def _half_squares(squares, more, trimmed, told, near):
             if as_needed or alone:
                 yield kind, (one, other), 2, number
             for finished, text in trimmed.items():
-                if kind == "half-square" and any(0 < width - finished - larger <= LARGER for width in widths):
+                if any(0 < width - finished - larger <= LARGER for width in widths):
                     yield kind, (one, other), 2, number, text
 
 

@@ -1,0 +1,56 @@
+"""Strip sets whose strips a sentence names one after the other: "Six strip sets plum-ivory-plum, cut up every 3 1/2 in
+for 64 segments", "Sew 5 strip sets of Fabrics 4-3-4", "Eight bands of dark, light, dark"."""
+
+from __future__ import annotations
+
+import re
+
+from .chunks import Chunk, count, opened
+from .figures import in_digits, measure, number
+from .kept import Kept
+from .model import Context, Entry, Reading
+from .page import Page
+from .sets import next_name
+
+_SETS = r"(?P<count>\d+|[a-z]+)\s+(?:strip[\s-]*(?:sets?|units?|panels?)|bands|panels)"
+_BY_NAME = r"[a-z]{3,}(?:\s+[a-z]{3,})?(?:\s*[-,/]\s*(?:and\s+)?[a-z]{3,}(?:\s+[a-z]{3,})?){1,8}"
+_BY_NUMBER = r"(?:fabrics?|prints?|colou?rs?)\s+(?P<numbers>[a-z\d](?:\s*[-,/]\s*[a-z\d]){1,8})"
+_NAMES = re.compile(
+    rf"\W*(?:(?:sew|make|stitch|join)\s+)?{_SETS}\s*(?:of\s+|[:(,-]\s*)?(?:{_BY_NUMBER}|(?P<names>{_BY_NAME}))"
+    r"\)?(?:,\s*(?:and\s+)?(?P<cut>(?:cut|slice|crosscut)[^;]*))?\W*"
+)
+_CUT = re.compile(
+    r"(?:cut|slice|crosscut)\s+(?:them\s+)?(?:up\s+)?(?:across\s+)?(?:(?:every|each|in|into|at)\s+(?P<wide>\d[^a-z]*(?:in|cm)?)\s*"
+    r"|(?P<same>the\s+same)\s+)(?:for|into|to\s+(?:give|make|get|yield))\s+(?P<pieces>\d+)\s+(?:segments|slices|pieces|units)\W*"
+)
+"""How all these sets are cut: "cut up every 3 1/2 in for 64 segments", "cut up the same for 32 segments"."""
+
+
+def told(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Reading | None:
+    """The strip sets of a sentence that names their strips; None of any other."""
+    text = page.plain[chunks[0].start : chunks[-1].end]
+    match = _NAMES.fullmatch(" ".join(text.split()))
+    made = number(match["count"], 0) if match else None
+    if match is None or made is None or not made.whole or made.end != len(match["count"]):
+        return None
+    if count(opened(chunks), "role", "end_to_end", "yards", "doubt"):
+        return None
+    cut = _cut(match["cut"], kept) if match["cut"] else {}
+    if cut is None:
+        return None
+    strips = " - ".join(f"Fabric {one}" for one in re.findall(r"\w", match["numbers"])) if match["numbers"] else ""
+    data = {"sets": int(made.value), **cut}
+    entry = Entry("strip_set", data, page.over(chunks), next_name(context), (strips or match["names"],))
+    context.strip_set = None if cut else entry
+    return Reading((entry,))
+
+
+def _cut(said, kept):
+    """How wide the pieces are and how many; None where words say more, or the same as nothing."""
+    match = _CUT.fullmatch(in_digits(said))
+    if match is None:
+        return None
+    before = [one.data["sub_cut"] for one in kept.entries if one.table == "strip_set" and "sub_cut" in one.data]
+    read = measure(match["wide"], 0) if match["wide"] else None
+    wide = read.texts[0] if read else before[-1] if before and match["same"] else ""
+    return {"sub_cut": wide, "pieces": int(match["pieces"])} if wide else None

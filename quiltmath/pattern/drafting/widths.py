@@ -1,0 +1,66 @@
+"""How wide a page takes the fabric to be."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from .brackets import LEAST_WIDTH
+from .chunks import FIGURES, Chunk, all_of, bag, count, opened
+from .model import Context, Entry, Reading
+
+MOST_WIDTH = Fraction(120)
+CLOTH = {
+    "fabric", "fabrics", "usable", "useable", "yardage", "yardages", "cotton", "cottons", "material", "goods", "cloth"
+}  # fmt: skip
+_AT_LEAST = {"at least", "about", "approximately", "approx", "minimum"}
+OF_WIDTH = {"wide", "usable", "useable", "width", "widths"}
+_USED = {"usable", "useable", "counted", "count", "reckoned", "reckon", "figured", "figure"}
+"""What is said of so much of the width as pieces are cut from."""
+
+
+def width(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """How wide the fabric is taken to be: "Yardage is based on 42 in usable width"."""
+    plain = [one for one in opened(chunks) if page.said(one) not in _AT_LEAST]
+    words = {page.said(one) for one in plain if one.kind == "word"}
+    used = _used(plain, words | {page.said(one) for one in all_of(plain, "caution")})
+    if used:
+        return _usable(used, chunks, page)
+    noted = any(one.kind == "note" and count(one.value, "length") for one in chunks)
+    if (
+        noted or not count(plain, "count") and not context.role
+    ):  # "Strips are cut across the width of fabric, taken as 40 in"
+        plain = [one for one in plain if one.kind not in ("strips", "cut", "caution")]
+    if not bag(plain, one=(("length",),), some=("wof",)):
+        return None
+    value = all_of(plain, "length")[0].value
+    behind = next((page.said(one) for one in plain if one.start >= value.end), "")
+    said = count(plain, "wof") or value.sides[0].along.startswith("wid") or words & OF_WIDTH or behind in CLOTH
+    said = said or "across" in words and words & CLOTH
+    of_head = noted and bool(plain) and plain[0].kind == "from"  # "From white (42 in wide)"
+    cloth = count(plain, "wof") or of_head or words & CLOTH or context.section == "buying" and words <= OF_WIDTH
+    purpose = count(plain, "for") and not words & {"requirements", "requirement", "yardage", "yardages", "amounts"}
+    if (
+        not (said and cloth)
+        or purpose
+        or count(plain, "strips")
+        or not LEAST_WIDTH <= value.sides[0].inches <= MOST_WIDTH
+    ):
+        return None
+    return _usable(value, chunks, page)
+
+
+def _usable(value, chunks, page):
+    return Reading((Entry("sheet", {"usable_width": value.texts[0]}, page.over(chunks), "usable_width"),))
+
+
+def _used(plain, words):
+    """The width that pieces are cut from, where a line tells the whole width of the cloth besides: "44 in wide, 40 in
+    usable", "44/45-inch cloth (40 in counted)"; None where it does not."""
+    widths, either = all_of(plain, "length"), all_of(plain, "doubt")
+    others = count(plain, *(FIGURES - {"length", "doubt"}))
+    if not words & _USED or len(widths) + len(either) != 2 or others or not widths:
+        return None
+    found = sorted((one.value for one in widths), key=lambda value: value.with_units()[0].inches)
+    if any(not LEAST_WIDTH <= value.with_units()[0].inches <= MOST_WIDTH for value in found):
+        return None
+    return found[0]
