@@ -92,7 +92,7 @@ def in_order(words: Words, strips: list[Entry], context: Context) -> bool:
     if not order or not {*order} <= cut:
         return False
     told = context.strip_set
-    name = told.name if told is not None and not told.data else _next_name(context)
+    name = told.name if told is not None and not told.data else next_name(context)
     context.strip_set = Entry("strip_set", {}, words, name, (" - ".join(order),))
     return True
 
