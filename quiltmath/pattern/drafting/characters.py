@@ -26,7 +26,6 @@ _SIGNS = {
 _TABLE = str.maketrans(_SIGNS)
 
 
-@lru_cache(maxsize=8)  # one page is drafted again for many an answer
 _LEADERS = re.compile(r"(?<=[ \t])\.(?:[ \t]+\.)+(?=[ \t])")
 _SHOUTED_HEAD = re.compile(r"^([^\S\n]*[A-Z]{4,}(?: [A-Z]{2,})*)[^\S\n](?=[^\S\n]+[a-z])", re.MULTILINE)
 
@@ -42,6 +41,7 @@ def parted_by_gaps(page: str) -> str:
     return _SHOUTED_HEAD.sub(r"\1:", _LEADERS.sub(lambda match: "." * len(match[0]), page))
 
 
+@lru_cache(maxsize=8)  # one page is drafted again for many an answer
 def plain(page: str) -> str:
     """The page in small letters, with one sign for each kind of dash, quote, blank and cross, every one in its place.
 
