@@ -71,8 +71,8 @@ def _single(at_hand, number, side):
 def in_told_rows(
     at_hand: list[Item], number: int, side: Fraction | None, rows: tuple[tuple[frozenset[str], ...], ...]
 ) -> list[Piecing]:
-    """The ways to piece so many blocks in as many rows as columns, of which is told what may lie in each place: those
-    with fewest of the printed figures wrong, however far off these are."""
+    """The ways to piece so many blocks in as many rows as columns, each place told what may lie in it: those with
+    fewest of the printed figures wrong, however far off these are."""
     fitting = cache(lambda wide, high: [*_lying(at_hand, wide, high, 1)])
     widths = {one.width for one in at_hand} | {one.height for one in at_hand}
     found: dict[Piecing, int] = {}
