@@ -35,7 +35,7 @@ def told(chunks: list[Chunk], context: Context, page: Page) -> Reading | None:
     named = any(count(part, "blocks") for part in parts)
     if len(sized) > 1 or sized and finished is None or any(count(part, "count") for part in others):
         return None
-    if not counted or not (named or finished) or any(not _is_kind(part) for part in counted):
+    if not counted or not (named or finished or setting) or any(not _is_kind(part) for part in counted):
         return None
     if len(counted) > 1 and any(_is_of_all(part) for part in counted):  # it is not what the others come to
         return None

@@ -109,6 +109,8 @@ class Reader(InCells):
         if self._of_no_one_piece(start, end):
             return
         start, end = self._without_its_number(start, end)
+        if self._tells_of_another_unit(start, end):
+            self.context.strip_set = None
         ways = (
             self._below_a_size, self._cut_first_and_second, self._of_table, self._cut_in_turn, self._of_one_block,
             self._in_the_margin, self._precut, self._titles, self._for_things, self._beside_one_block,
@@ -152,6 +154,13 @@ class Reader(InCells):
             self.read.understood.append(page.words(*step.span()))
             start = step.end()
         return start, end
+
+    def _tells_of_another_unit(self, start, end):
+        """Whether a paragraph that a unit heads says nothing more of the strip set told of before: "Hourglass. Put red
+        on white"."""
+        chunks = chunked(self.page.plain, start, end)
+        headed = [one.kind for one in chunks[:1]] == ["unit"] and self.page.plain[chunks[0].end] in ".:"
+        return headed and not count(opened(chunks), "strip_set", "strips", "segments", "set")
 
     def _below_a_size(self, start, end):
         """Take a line that begins with the size of its quilt: "Cot quilt. Please cut: 35 squares 6 in"."""

@@ -50,6 +50,7 @@ OF_CUTTING: tuple[Rule, ...] = (
     strips.open_count,
     strips.joined,
     sets.made_and_cut,
+    sets.cut_as_needed,
     sets.cut_across,
     strips_above.of_strips_above,
     strips_above.of_the_rest,

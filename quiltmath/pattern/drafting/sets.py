@@ -205,6 +205,32 @@ def _told(context, entry, words):
     return Reading((context.strip_set,))
 
 
+def cut_as_needed(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """How wide the pieces of a strip set are cut, and how many are needed, though one set gives others: "Cut pieces of
+    2 in, 20 will fit in one set, you need 36"."""
+    here, parts = context.strip_set, _between_points(opened(chunks), page)
+    if here is None or "sub_cut" in here.data or len(parts) < 2:
+        return None
+    (first, *others, last), one_set = parts, ("strips", "strip_set", "set")
+    wide = bag(first, one=(("length",), ("cut",), SEGMENTS)) and all_of(first, "length")[0].value
+    needs = bag(last, one=(("need",), ("count",)), some=SEGMENTS) and all_of(last, "count")[0].value
+    if not wide or not needs or len({*wide.texts}) != 1 or not all(count(one, *one_set) for one in others):
+        return None
+    read = _told(context, here.but(sub_cut=wide.texts[0], pieces=needs), page.over(chunks))
+    context.strip_set = None
+    return read
+
+
+def _between_points(plain, page):
+    """The chunks between commas and semicolons, and from where a need begins."""
+    parts: list[list[Chunk]] = [[]]
+    for one in plain:
+        if page.said(one) in (",", ";") or one.kind == "need":
+            parts.append([])
+        parts[-1] += [one] if one.kind != "punct" else []
+    return [part for part in parts if part]
+
+
 def cut_across(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """A strip set cut into pieces, of one width or of several: "Cut into eighty 1 1/2 in wide segments"."""
     plain = opened([one for one in chunks if not _checks(one)])
