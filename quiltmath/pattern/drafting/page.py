@@ -301,8 +301,11 @@ class Page:
             return False
         if any(sign in head.strip() and sign in line.strip() for sign in ("\t", " | ", "....")):  # rows of a table
             return False
-        alone = _ALONE.fullmatch(line) or _LISTED.fullmatch(line) or _KEYED.match(line) or _LED_TO.search(head)
-        if alone or sections.heads_a_part(head) or columns.in_one_column(self.plain, before, (start, end)):
+        if _ALONE.fullmatch(line) or _LED_TO.search(head):
+            return False
+        in_column = columns.in_one_column(self.plain, before, (start, end))
+        listed = _LISTED.fullmatch(line) or _KEYED.match(line) or in_column
+        if sections.heads_a_part(head) or listed and head.count("(") <= head.count(")"):
             return False
         if _BOUGHT.fullmatch(line) and not re.search(r"\d", head):
             return True
