@@ -173,10 +173,11 @@ def packs(chunks: list[Chunk], context: Context, page) -> Reading | None:
     headed = place_of(chunks, "punct")
     if headed and page.said(chunks[headed]) == ":" and count(chunks[headed:], "pack") and not figures(chunks[:headed]):
         chunks = chunks[headed + 1 :]  # "This month's packet: one pack of 5 in squares"
+    chunks, in_each = _behind_a_comma(chunks, page)
     if count(chunks, "pack") != 1:
         return None
     flat = [one for one in chunks if one.kind != "note"]
-    notes = [_in_a_pack(one.value) for one in chunks if one.kind == "note" and figures(one.value)]
+    notes = in_each or [_in_a_pack(one.value) for one in chunks if one.kind == "note" and figures(one.value)]
     counts, sizes = all_of(flat, "count"), all_of(flat, "size", "length")
     if not sizes and len(notes) == 1:  # "2 charm packs (42 precut 5 in squares each)"
         sizes = all_of(notes[0], "size", "length")
@@ -209,6 +210,17 @@ def packs(chunks: list[Chunk], context: Context, page) -> Reading | None:
         data, [one for one in flat if one.kind not in (*PIECES, "pack")], chunks, context, page
     ) or _unnamed(data, chunks, context, page)
     return Reading(tuple(one.noted(remark) for one in read.entries), question)
+
+
+def _behind_a_comma(chunks, page):
+    """The chunks without what is told of each pack behind a comma, and that: "2 charm packs, 42 squares each"."""
+    comma = next((at for at, one in enumerate(chunks) if page.said(one) == ","), 0)
+    told = [one for one in chunks[comma + 1 :] if one.kind not in ("note", "size", "length")]
+    per_pack = count(told, "each", "of_each") == 1 and count(told, "count") == 1
+    only = {"count", "each", "of_each", "pack", "punct", *PIECES}
+    if not comma or not count(chunks[:comma], "pack") or not per_pack or any(one.kind not in only for one in told):
+        return chunks, []
+    return [one for one in chunks if one not in told], [told]
 
 
 def _in_a_pack(inside):
