@@ -1,6 +1,7 @@
 """The lesson of the quarter inch: its cloth against plain arithmetic, its class sheet, its trials that take time."""
 
 import asyncio
+import re
 from fractions import Fraction
 
 import numpy as np
@@ -14,7 +15,8 @@ from quiltmath.demos.readings_drawn import sewn, times_larger
 from quiltmath.demos.scattered import Triangle, block, hand, long, row
 from quiltmath.demos.scattered import built as built_by
 from quiltmath.demos.scattered import halved as halved_by
-from quiltmath.draw import Lines, Marks
+from quiltmath.draw import Lines, Marks, Measure, Words
+from quiltmath.draw.fitted import Place
 
 STEADY = Fraction(0)
 
@@ -53,7 +55,7 @@ class TestReadings:
     @pytest.mark.parametrize(
         "typed, said",
         [
-            ("30", "Total, all strips is from 3 1/4 to 3 3/4 in; got '30': type a length in that range"),
+            ("30", "Total, all strips is from 2 to 4 1/2 in; got '30': type a length in that range"),
             ("wide", "a length is a whole number"),
             ("-3", "Total, all strips is from"),
         ],
@@ -63,6 +65,24 @@ class TestReadings:
             quarter_inch.DEMO(total=typed)
         with pytest.raises(ValueError, match="would make them 28 in: measure both again"):
             class_readings.drawn("Jo, 30, 1")
+
+    @pytest.mark.parametrize("name", ["whose", "needle"])
+    def test_the_readings_of_the_puzzles_can_be_set_by_the_sliders_or_typed(self, name):
+        total, centre = re.findall(
+            r"measure ([\d /]+) in,.*?(?:shows|the centre) ([\d /]+) in", quarter_inch.lesson.question(name).words
+        )[0]
+        assert f"measure {total} in, the centre {centre} in" in quarter_inch.DEMO(total=total, centre=centre).sentence
+
+    def test_what_was_typed_is_written_as_it_was_and_what_was_rounded_says_so(self):
+        shown = quarter_inch.DEMO(total="3.4", centre="1")
+        assert "measure 3.4 in, the centre 1 in" in shown.sentence
+        assert {"3.4 in", "1 in"} <= {one.text for one in shown.picture.pictures[0].layers if isinstance(one, Measure)}
+        assert "takes about 13/64 in, about 3/64 in too little" in shown.sentence
+
+    def test_two_measures_that_cannot_be_of_the_same_strips_are_told_and_not_drawn(self):
+        shown = quarter_inch.DEMO(total="2", centre="1")
+        assert "cannot be of the same strips: a centre strip shows at most a third" in shown.sentence
+        assert [one.title for one in shown.picture.pictures] == ["As it should be"]
 
     def test_the_row_of_the_guess_loses_what_arithmetic_says(self):
         lost = 27 * 2 * Fraction(1, 16)
@@ -78,7 +98,7 @@ class TestClassSheet:
     def test_the_app_shows_a_line_for_each_that_can_be_read_and_says_the_others(self):
         app = class_readings.app()
         said, picture = shown(app)
-        assert "9 readings" in said and "Line 11, Jo: a centre strip shows at most" in said
+        assert "9 readings" in said and "Reading 10, Jo: a centre strip shows at most" in said
         assert all(f">{name}<" in picture for name in ("Ana", "Bo", "Hal")) and ">Jo<" not in picture
         assert ">Jo<" in app.told.value and "measure both again" in app.told.value
         data, metadata = app._repr_mimebundle_()
@@ -89,7 +109,7 @@ class TestClassSheet:
         good = *shown(app), app.told.value
         app.lines.text = "Jo, wide, 1"
         (wrong,) = app.live.shown["wrong"].values()
-        assert "no line of the sheet can be read; line 1, Jo" in wrong
+        assert "no line of the sheet can be read; reading 1, Jo" in wrong
         assert (*shown(app), app.told.value) == good and app.sheet == "Jo, wide, 1"
         app.lines.text = "Jo, 3 1/2, 1"
         assert not app.live.shown["wrong"] and shown(app)[1] != good[1] and ">Jo<" in app.told.value
@@ -117,6 +137,36 @@ class TestClassSheet:
             app.lines.given = {"cells": ["", "3 1/2", "1"], "turn": turn}
         app.lines.given = {"cells": ["", "3 1/2", "1"], "turn": 32}
         assert "from 1 to 24 of them; got 25" in app.lines.answered["wrong"] and len(app.sheet.splitlines()) == 25
+
+    def test_one_reading_has_its_name_in_a_low_picture_and_is_compared_with_nobody(self):
+        one, class_ = class_readings.drawn("Li;3.4375;"), class_readings.drawn()
+        names = {layer.text for layer in one.picture.pictures[0].layers if isinstance(layer, Words)}
+        assert "Li" in names and "apart" not in one.sentence and "In the middle" not in one.sentence
+        heights = [Place(860, 620).page(shown_.picture).height for shown_ in (one, class_)]
+        assert heights[0] < heights[1] / 2
+
+    def test_a_total_alone_is_drawn_with_the_bar_that_its_sentence_says_and_never_as_sure(self):
+        shown_ = class_readings.drawn("Li;3.4375;", "1/32")
+        (bar,) = [
+            one for one in shown_.picture.pictures[0].layers if isinstance(one, Lines) and one.label == "give or take"
+        ]
+        test = seamtest.from_strips(total="3.4375")
+        assert np.ptp(bar.points[:, 0]) / 2 == pytest.approx(
+            float(test.taken_within) * times_larger([test.needle + test.taken_within])
+        )
+        assert "Li: 1/64 in too much, if the strips are right, give or take less than 1/64 in" in shown_.picture.alt
+        said = {one.text for one in shown_.picture.pictures[1].layers if isinstance(one, Words)}
+        assert "taken as right" in said
+        assert "give or take less than 1/64 in" in class_readings.what_to_change("Li;3.4375;").rows[0][1]
+
+    def test_lines_that_are_pasted_take_away_what_was_said_of_the_one_typed_before(self):
+        app = class_readings.app()
+        app.lines.given = {"cells": ["", "", "", "", ""], "turn": 1}
+        assert app.lines.answered["wrong"].replace("\N{NO-BREAK SPACE}", " ") == (
+            "Not added: a reading needs the total; nothing was typed: type it, for example 3 1/2."
+        )
+        app.lines.text = "Jo, 3 1/2, 1"
+        assert app.lines.answered == {"turn": 1, "wrong": ""}
 
     def test_a_finer_reading_has_shorter_bars(self):
         app = class_readings.app()
@@ -150,6 +200,27 @@ class TestGrowing:
         block = 3 * (2 - 2 * float(error))
         finished = [side - 2 * (0.25 + float(error)) for side in top.size]
         assert finished == pytest.approx([3 * block * 2**0.5, 4 * block * 2**0.5])
+
+    @pytest.mark.parametrize("error", [Fraction(0), Fraction(1, 16)])
+    def test_a_top_on_point_is_trimmed_as_its_sentence_says(self, error):
+        """The triangles, cut for the plan, reach further out than the edge of the top that is sewn."""
+        shown_ = seam_grows.model(error, seam_grows.ON_POINT, 3).sentence
+        trim = re.search(r"trimmed ([\d/]+) in outside the points", shown_)[1]
+        across = seam_grows.sewn(seam_grows.ON_POINT, error, 3).top.size[0]
+        points = 3 * 3 * (2 - 2 * float(error)) * 2**0.5
+        assert (across - points) / 2 == pytest.approx(float(Fraction(trim)))
+        square = next(cut.size[0] for cut in seam_grows._plan(seam_grows.ON_POINT, 3).sheet().cut if cut.cut == "twice")
+        untrimmed = float(square) / 2 - (0.25 + float(error)) * 2**0.5 - 3 * (1 - float(error)) * 2**0.5
+        assert untrimmed > float(Fraction(trim))
+        assert "trimmed" not in seam_grows.model(error, seam_grows.STRAIGHT, 3).sentence
+
+    def test_words_say_which_quilt_loses_what_and_what_fits(self):
+        why = seam_grows.lesson.question("guess").why
+        assert "2 × 2 squares a block loses 7/16 in of its width" in why and "4 × 4 squares 15/16 in" in why
+        assert quarter_inch.FIRST(taken="17/64").sentence.endswith(
+            "a border cut for the plan fits over 2 seams and no more."
+        )
+        assert "puts each seam 1/8 in off" in quarter_inch.FIRST().sentence
 
     def test_the_table_is_the_arithmetic_and_the_top_that_is_sewn(self):
         for row_ in seam_grows.grows().rows:

@@ -220,6 +220,10 @@ class TestPictures:
         assert role == "cut" and start in corners and end in corners and text == "square 3.8536"
         assert drawn.polygons[0][0] == "finished"
 
+    def test_a_size_on_the_ruler_is_shown_as_a_fraction(self):
+        *_, moved, _, whole = proofs.strip_set.pictures(finished=1.0, strips=3)
+        assert [text for *_, text in moved.measures + whole.measures] == ["strip 1 1/2", "set 3 1/2"]
+
 
 class TestWords:
     @ALL

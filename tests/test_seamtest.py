@@ -2,6 +2,7 @@
 SymPy."""
 
 import csv
+import re
 from fractions import Fraction
 
 import numpy as np
@@ -330,6 +331,34 @@ def test_the_step_read_to_says_how_sure_the_test_is():
     for step, sure in (("1/16", "1/16"), ("1/32", "1/32"), ("1/64", "1/64")):
         test = from_strips(total="3 3/8", centre="15/16", reading=step)
         assert test.taken_within == lengths.parse(sure) and f"Read to the nearest {step} in" in test.sentence
+
+
+def test_an_error_is_said_to_be_larger_than_its_give_or_take_just_where_the_needle_is_moved():
+    """Sentence and advice by one rule, at every step and for every way to measure."""
+    for step in ("1/16", "1/32", "1/64"):
+        for off in range(-8, 9):
+            for centre in (None, Fraction(1) - 2 * Fraction(off, 64)):
+                test = from_strips(total=Fraction(7, 2) - 4 * Fraction(off, 64), centre=centre, reading=step)
+                assert test.needle == Fraction(off, 64)
+                seam = test.found.split(". ")[0]
+                (said,) = re.findall(r"take (?:less than )?(\d+/\d+) in", seam)
+                told = abs(test.needle) >= Fraction(said) if "take less" in seam else abs(test.needle) > Fraction(said)
+                moved = "move the needle" in test.change.lower()
+                assert moved == test.tells == (told and off != 0), (step, off, centre, test.found, test.change)
+
+
+def test_a_total_alone_sends_to_the_strips_before_the_needle():
+    for total in ("3 7/16", "3 1/2", "3.51"):
+        test = from_strips(total=total)
+        assert test.found.startswith("If the strips are 1 1/2 in wide, each allowance takes")
+        assert "The total alone cannot tell" in test.found
+        assert test.change.startswith("First see whether the strips are 1 1/2 in wide")
+
+
+def test_no_needle_is_moved_by_nothing():
+    test = from_strips(count=10, total="10.45")
+    assert test.tells and test.change.endswith("less than 1/64 in too much is less than a needle can be moved by.")
+    assert "move the needle about 1/64 in" in from_strips(count=10, total="10 1/8").change
 
 
 def test_measures_off_by_no_more_than_a_reading_count_as_right():

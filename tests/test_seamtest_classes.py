@@ -75,8 +75,24 @@ def test_a_line_that_cannot_be_read_is_refused_alone_and_says_what_to_measure(li
     sheet = class_sheet(f"Ana, 3 1/2, 1\n{line}\nBea, 3 3/8, 15/16")
     assert [one.name for one in sheet.readings] == ["Ana", "Bea"]
     (refused,) = sheet.refused
-    assert (refused.line, refused.name) == (2, "Jo") and refused.words.startswith(said)
+    assert (refused.number, refused.name) == (2, "Jo") and refused.words.startswith(said)
     assert "1 line could not be read." in sheet.sentence
+
+
+def test_a_line_of_heads_is_not_counted_whether_a_reading_has_a_name_or_none():
+    sheet = class_sheet("name, total, centre\nAna, 3 1/2, 1\nBo, wide, 1\n, wide, 1")
+    assert [one.said.split(": ")[0] for one in sheet.refused] == ["reading 2, Bo", "reading 3"]
+
+
+def test_a_long_name_is_cut_with_a_sign_and_a_shorter_one_is_not():
+    sheet = class_sheet("Wilhelmina-Antoinette, 3 1/2\nWilhelmina-Anton, 3 1/2")
+    assert [one.name for one in sheet.readings] == ["Wilhelmina-Anto…", "Wilhelmina-Anton"]
+
+
+def test_a_total_alone_counts_as_if_the_strips_were_right_and_one_reading_is_not_compared():
+    one, two = class_sheet("Li;3.4375;"), class_sheet("Li;3.4375;\nBo;3 1/2;1")
+    assert "1 without a centre counts as if the strips were cut right." in one.sentence
+    assert "apart" not in one.sentence and "are 1/64 in apart" in two.sentence
 
 
 def test_what_the_class_comes_to_is_counted():
@@ -105,6 +121,6 @@ def test_whatever_is_pasted_every_line_is_a_reading_or_is_refused_in_words(text)
     except ValueError as refused:
         assert "a class sheet has a line for each reading" in str(refused)
         return
-    lines = [number for number, line in enumerate(text.splitlines(), 1) if line.strip(" ,;\t")]
-    told = sorted(one.line for one in (*sheet.readings, *sheet.refused))
-    assert told == lines and all(one.words for one in sheet.refused)
+    lines = [line for line in text.splitlines() if line.strip(" ,;\t")]
+    told = sorted(one.number for one in (*sheet.readings, *sheet.refused))
+    assert told == list(range(1, len(lines) + 1)) and all(one.words for one in sheet.refused)

@@ -37,7 +37,7 @@ class ClassApp(widgets.VBox):
         self.live = Chosen(TITLE, (fineness,), (WIDTH, HEIGHT), self.refresh)
         self.downloads = Downloads(picture_files(TITLE, lambda: self.good.picture, WIDTH, HEIGHT))
         self.lines.observe(lambda change: self.add(**dict(zip(CELLS, change["new"]["cells"]))), "given")
-        self.lines.observe(lambda _: self.refresh(), "text")
+        self.lines.observe(lambda _: self.read_again(), "text")
         super().__init__([self.lines, self.live, self.told, self.downloads])
         self.refresh()
 
@@ -59,10 +59,14 @@ class ClassApp(widgets.VBox):
             self._answer(unbroken(f"Not added: {error}."))
             return
         self.lines.text = longer
-        self._answer()
 
     def _answer(self, wrong=""):
         self.lines.answered = {"turn": self.lines.given.get("turn", 0), "wrong": wrong}
+
+    def read_again(self):
+        """Read the lines that were pasted or corrected; what was said of the reading typed before them is past."""
+        self._answer()
+        self.refresh()
 
     def refresh(self):
         """Read the lines as they are now, or say why none can be read."""

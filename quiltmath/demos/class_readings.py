@@ -4,7 +4,7 @@ from .. import seamtest
 from ..draw import beside
 from .demo import Shown
 from .quarter_inch import STEPS
-from .readings_drawn import fine, off_drawn
+from .readings_drawn import off_drawn
 from .table import Table
 
 SHEET = """\
@@ -25,8 +25,8 @@ Jo, 3 1/2, 1 1/2"""
 def drawn(sheet=SHEET, reading=STEPS[1]):
     """How far off each needle and each ruler of the class is, on one scale: a Shown."""
     read = _read(sheet, reading)
-    said = " ".join(f"Line {one.line}, {one.name}: {one.words}." for one in read.refused)
-    words = f"{read.sentence} {_together(read)}" + (f" {said}" if said else "")
+    said = (f"{one.said[:1].upper()}{one.said[1:]}." for one in read.refused)
+    words = " ".join([read.sentence, *_together(read), *said])
     pictures = off_drawn([(one.name, one.test) for one in read.readings])
     alt = " ".join([words, *(picture.alt for picture in pictures)])
     return Shown(beside(pictures, alt=alt), words)
@@ -36,8 +36,7 @@ def _read(text, reading=STEPS[1]):
     """The class sheet; refused where no line of it can be read."""
     read = seamtest.class_sheet(text, reading=reading)
     if not read.readings:
-        first = read.refused[0]
-        raise ValueError(f"no line of the sheet can be read; line {first.line}, {first.name}: {first.words}")
+        raise ValueError(f"no line of the sheet can be read; {read.refused[0].said}")
     return read
 
 
@@ -51,15 +50,14 @@ def app(sheet=SHEET, reading=STEPS[1]):
 def what_to_change(sheet=SHEET, reading=STEPS[1]):
     """What each of a class moves, and where it could not be read, what to measure again: a Table."""
     read = _read(sheet, reading)
-    rows = [(one.line, one.name, one.test.found, one.test.change) for one in read.readings]
-    rows += [(one.line, one.name, "could not be read", f"{one.words}.") for one in read.refused]
+    rows = [(one.number, one.name, one.test.found, one.test.change) for one in read.readings]
+    rows += [(one.number, one.name, "could not be read", f"{one.words}.") for one in read.refused]
     return Table(("who", "found", "to do"), tuple(row[1:] for row in sorted(rows)))
 
 
 def _together(read):
-    """What the class comes to in the middle, in words."""
+    """What the class comes to in the middle, in words; one reading alone has no middle."""
     middle = read.middle
-    if not middle:
-        return "In the middle the class sews as it should."
-    much = "much" if middle > 0 else "little"
-    return f"In the middle an allowance of the class takes {fine(abs(middle))} in too {much}."
+    if len(read.readings) > 1:
+        too = f"{seamtest.near(abs(middle))} too {'much' if middle > 0 else 'little'}"
+        yield f"In the middle an allowance of the class takes {too if middle else 'what it should'}."

@@ -156,7 +156,9 @@ function app(model, el) {
   function show() {
     const shown = model.get("shown"), own = shown.by === id
     if (own && shown.turn < pictured) return // what is shown was asked for later
-    if (own && shown.turn === pictured && shown.markup !== drawn.markup) ahead.clear() // all is arranged anew
+    const anew = own && shown.turn === pictured && shown.markup !== drawn.markup
+    if (anew) ahead.clear() // all is arranged anew
+    if (anew || !own) high = 0 // no slider moved it: it may be lower than it was
     pictured = own ? shown.turn : turn
     const latest = !own || shown.turn === turn // else the answer to what is past already
     for (const one of rows) one.show(shown.values[one.name], shown.wrong[one.name] || "", latest)

@@ -23,17 +23,18 @@ APART = Fraction(3, 64), Fraction(1, 16)  # inches: how allowances and strips di
 def model(total, centre, reading):
     """The strips as these measures say they were cut and sewn, as they should be, and how far needle and ruler are
     off."""
-    test = seamtest.plausible(seamtest.from_strips(STRIP, COUNT, total, centre, reading=reading))
-    right = seamtest.expected(STRIP, COUNT)
-    words = (
-        f"{COUNT} strips of {fine(STRIP)} in measure {fine(total)} in, the centre {fine(centre)} in; right is "
-        f"{fine(right.total)} in and {fine(right.centre)} in. {test.found} {test.change}"
+    right, as_it_should = seamtest.expected(STRIP, COUNT), strips_drawn(STRIP, SEAM, COUNT, "As it should be")
+    read = (
+        f"{COUNT} strips of {fine(STRIP)} in measure {lengths.text(total, mark='in')}, the centre "
+        f"{lengths.text(centre, mark='in')}; right is {fine(right.total)} in and {fine(right.centre)} in."
     )
-    pictures = [
-        strips_drawn(test.cut, test.taken, COUNT, "As you sewed it"),
-        strips_drawn(STRIP, SEAM, COUNT, "As it should be"),
-        *off_drawn([("You", test)]),
-    ]
+    try:
+        test = seamtest.plausible(seamtest.from_strips(STRIP, COUNT, total, centre, reading=reading))
+    except ValueError as error:
+        words = f"{read} These two cannot be of the same strips: {error}."
+        return Shown(beside([as_it_should], alt=words), words)
+    words = f"{read} {test.found} {test.change}"
+    pictures = [strips_drawn(test.cut, test.taken, COUNT, "As you sewed it"), as_it_should, *off_drawn([("You", test)])]
     return Shown(beside(pictures, columns=2, alt=words), words)
 
 
@@ -63,12 +64,15 @@ def first_model(taken):
     return Shown(picture, words)
 
 
+LEAST, MOST = (seamtest.expected(STRIP, COUNT, seam=seam) for seam in (SEAM + seamtest.SEAM_OFF, 0))
+"""What strips that were cut right can measure: with allowances as wide as they are ever read, and with none."""
+
 DEMO = Demo(
     "A strip test, read",
     model,
     (
-        Length("total", "Total, all strips", "3 1/4", "3 3/4", "1/32", "3 1/4"),
-        Length("centre", "Centre strip", "7/8", "1 1/16", "1/32", "7/8"),
+        Length("total", "Total, all strips", LEAST.total, MOST.total, "1/32", "3 1/4"),
+        Length("centre", "Centre strip", LEAST.centre, MOST.centre, "1/32", "7/8"),
         Choice("reading", "Read to the nearest, in inches", STEPS, STEPS[1]),
     ),
     height=500,
@@ -229,7 +233,8 @@ def _fits(off):
     seams = seamtest.seams_that_fit(off)
     if seams is None:
         return "So they would, however long the row is."
-    after = f"after {seams} seam{'s' * (seams != 1)}" if seams else "at the first seam"
+    fits = f"over {seams} seam{'s' * (seams != 1)} and no more" if seams else "over no seam at all"
     return (
-        f"With an error of {fine(abs(off))} in an allowance a border stops fitting {after}, for no more can be eased."
+        f"An allowance that is {fine(abs(off))} in off puts each seam {fine(abs(seamtest.grown(off, 1)))} in off; "
+        f"edges that differ by up to {fine(EASED)} in can be eased together, so a border cut for the plan fits {fits}."
     )

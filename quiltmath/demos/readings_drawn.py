@@ -6,6 +6,7 @@ from typing import NamedTuple
 from .. import lengths, sewing
 from ..draw import Lines, Marks, Measure, Picture, Words, inches
 from ..draw.panels import fabric_layers
+from ..seamtest import give_or_take, near
 
 STRIPS = ("navy", "gold")
 ROLES = {"navy": "blue", "gold": "yellow"}
@@ -14,6 +15,7 @@ REACH, PITCH = 2.0, 0.42  # inches of the picture: to either side of 0, and from
 CROWDED = 16  # lines: with more of them the picture is so narrow that its figures would touch
 LARGER = (32, 16, 8, 4, 2)  # times
 FINE = "1/64"
+ALONE = ", if the strips are right"  # what is said of an allowance where the total alone was measured
 
 
 def sewn(cut, taken, count):
@@ -27,12 +29,15 @@ def strips_drawn(cut, taken, count, title):
     panel = sewn(cut, taken, count)
     total, centre = panel.size[0], float(cut - 2 * taken)
     layers = [*fabric_layers(panel, ROLES), Lines(panel.seams, "seam")]
-    layers.append(Measure((0, 0), (total, 0), f"{fine(total)} in", away=-14))
+    said_total, said_centre = (
+        lengths.text(one, mark="in") for one in (count * cut - 2 * (count - 1) * taken, cut - 2 * taken)
+    )
+    layers.append(Measure((0, 0), (total, 0), said_total, away=-14))
     if count > 2:
         start = float(cut - taken)
         high = float(HIGH)
-        layers.append(Measure((start, high), (start + centre, high), f"{fine(centre)} in", away=14))
-    said = f"{title}: {count} strips, {fine(total)} in in all, {fine(centre)} in from seam to seam."
+        layers.append(Measure((start, high), (start + centre, high), said_centre, away=14))
+    said = f"{title}: {count} strips, {said_total} in all, {said_centre} from seam to seam."
     return Picture(layers, said, title)
 
 
@@ -42,12 +47,14 @@ def fine(value):
 
 
 class Off(NamedTuple):
-    """Whose measure it is, how far off it is, give or take how much, and whether it was measured at all."""
+    """Whose measure it is, how far off it is, give or take how much, whether it was measured at all, and what it holds
+    under."""
 
     name: str
     by: Fraction
     within: Fraction
     measured: bool = True
+    only: str = ""
 
     @property
     def told(self):
@@ -58,7 +65,9 @@ class Off(NamedTuple):
 def off_drawn(named):
     """How far off the allowance and the strip of each of these named strip tests are, a line each, with how far the
     reading may be off: two Pictures of one scale, so many times larger than life as their captions say."""
-    needles = [Off(name, test.needle, test.taken_within) for name, test in named]
+    needles = [
+        Off(name, test.needle, test.taken_within, only="" if test.centre is not None else ALONE) for name, test in named
+    ]
     rulers = [Off(name, test.ruler, test.cut_within, test.centre is not None) for name, test in named]
     times = times_larger(abs(one.by) + one.within for one in (*needles, *rulers))
     return [
@@ -76,9 +85,8 @@ def times_larger(errors):
 def _lines_drawn(rows, times, title, sides):
     """One of the two pictures: a line for each of the rows."""
     layers = [*frame(len(rows), times, sides), *_marked(rows, times)]
-    if len(rows) > 1:
-        most = max(REACH, *(float(abs(one.by) + one.within) * times for one in rows))
-        layers += [Words((-most - 0.1, -PITCH * number), one.name, anchor="end") for number, one in enumerate(rows)]
+    most = max(REACH, *(float(abs(one.by) + one.within) * times for one in rows))
+    layers += [Words((-most - 0.1, -PITCH * number), one.name, anchor="end") for number, one in enumerate(rows)]
     said = "; ".join(f"{one.name}: {_said(one, sides)}" for one in rows)
     return Picture(layers, f"{' '.join(title.split())}: {said}.", title, f"errors {times} times larger")
 
@@ -109,7 +117,7 @@ def _marked(rows, times):
             yield Marks(mine, role, label)
     for number, one in enumerate(rows):
         if not one.measured:
-            yield Words((0.12, -PITCH * number), "not measured", anchor="start")
+            yield Words((0.12, -PITCH * number), "taken as right", anchor="start")
 
 
 def _bar(number, one, times):
@@ -125,6 +133,6 @@ def _tick(value):
 
 def _said(one, sides):
     if not one.measured:
-        return "not measured"
-    exact = f"{fine(abs(one.by))} in {sides[one.by > 0]}" if one.by else "as it should be"
-    return f"{exact}, give or take {fine(one.within)} in"
+        return "not measured, taken as right"
+    exact = f"{near(abs(one.by))} {sides[one.by > 0]}" if one.by else "as it should be"
+    return f"{exact}{one.only}, give or take {give_or_take(one.within)}"

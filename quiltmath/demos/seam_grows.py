@@ -79,8 +79,9 @@ def model(error, setting, patches):
     one = sewn(setting, error, patches)
     words = (
         f"{_said(error)} Blocks of {patches} × {patches} squares come out {fine(one.block)} in with their raw edges, "
-        f"where {fine(one.block_should)} in is planned. The top, {setting}, comes out {_size(one.size)} in, where "
-        f"{_size(one.should)} in is planned and its border strips are cut. {_borders(one)}"
+        f"where {fine(one.block_should)} in is planned. The top, {setting}, comes out {_size(one.size)} in"
+        f"{_trimmed(setting, error)}, where {_size(one.should)} in is planned and its border strips are cut. "
+        f"{_borders(one)}"
     )
     return Shown(_drawn(one, "", words, measured=True), words)
 
@@ -163,7 +164,8 @@ def _smaller_patches(error=Fraction(1, 32), few=2, many=4):
             (choices[0], "The fabric is the same, but the seams are not as many."),
             (choices[1], "A seam takes as much whatever it joins; smaller patches need more seams."),
         ),
-        why=f"{fine(lost[0])} in and {fine(lost[1])} in across the quilt: the seams count, not the patches.",
+        why=f"The quilt of {few} × {few} squares a block loses {fine(lost[0])} in of its width, that of "
+        f"{many} × {many} squares {fine(lost[1])} in: the seams count, not the patches.",
     )
 
 
@@ -209,6 +211,16 @@ def _said(error):
     if not error:
         return "Each allowance takes what it should."
     return f"Each allowance takes {fine(abs(error))} in too {'much' if error > 0 else 'little'}."
+
+
+def _trimmed(setting, error):
+    """How the edges of a top on point came about, in words; one in rows ends with its blocks."""
+    if setting != ON_POINT:
+        return ""
+    return (
+        f" (its side and corner triangles are cut for the plan, and its edges trimmed {fine(SEAM + error)} in outside "
+        "the points, as much as an allowance takes)"
+    )
 
 
 def _signed(error):

@@ -14,10 +14,12 @@ from math import ceil
 from numbers import Real
 from typing import Any
 
+from quiltmath import lengths
 from quiltmath.root2 import Root2
 from quiltmath.shapes import HALF, IN_LINE, moved_out
 
 NOISE = 1e-9  # a float that misses a whole number by less is that whole number
+SHOWN = "1/64"  # inches: sizes that lie on such a step are shown as fractions
 MOVE = (
     "Move each side that will be sewn out by one seam, square to itself. Where a side slants, one seam "
     "square to it is more than one seam along the ruler."
@@ -233,7 +235,7 @@ class Pictures(Floats):
         value = super().give(name, words, value, *worked, kind=kind, at=at, plain=plain)
         if at and self.pictures:
             shown = self.pictures[-1]
-            mark = (_point(at[0]), _point(at[1]), f"{name} {value:.4f}".rstrip("0").rstrip("."))
+            mark = (_point(at[0]), _point(at[1]), f"{name} {_size(value)}")
             self.pictures[-1] = Sketch(shown.title, shown.polygons, (*shown.measures, mark))
         return value
 
@@ -247,6 +249,12 @@ class Pictures(Floats):
 
     def _picture(self, title, *polygons):
         self.pictures.append(Sketch(title, tuple((role, tuple(map(_point, corners))) for role, corners in polygons)))
+
+
+def _size(value):
+    """A size as a picture shows it: as on a ruler, else to four places."""
+    on = lengths.ruler(value, SHOWN, "nearest")
+    return lengths.text(on if abs(value - on) < NOISE else round(value, 4))
 
 
 def _point(corner):

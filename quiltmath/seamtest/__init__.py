@@ -19,11 +19,25 @@ should be.
 
 from ..usual import SEAM
 from .classes import ClassSheet, Reading, Refused, class_sheet, with_reading
-from .strips import MOST, Expected, SeamTest, expected, from_strips, grown, plausible, scattered, seams_that_fit
+from .strips import (
+    MOST,
+    SEAM_OFF,
+    Expected,
+    SeamTest,
+    expected,
+    from_strips,
+    give_or_take,
+    grown,
+    near,
+    plausible,
+    scattered,
+    seams_that_fit,
+)
 
 __all__ = [
     "MOST",
     "SEAM",
+    "SEAM_OFF",
     "ClassSheet",
     "Expected",
     "Reading",
@@ -32,7 +46,9 @@ __all__ = [
     "class_sheet",
     "expected",
     "from_strips",
+    "give_or_take",
     "grown",
+    "near",
     "plausible",
     "scattered",
     "seams_that_fit",

@@ -9,10 +9,9 @@ from fractions import Fraction
 from statistics import median
 from typing import NamedTuple
 
-from .. import lengths
 from ..lengths import Length
 from ..usual import SEAM
-from .strips import SeamTest, from_strips, plausible
+from .strips import SeamTest, from_strips, near, plausible
 
 COLUMNS = ("name", "total", "centre", "strip", "strips")
 ALSO = {"who": "name", "maker": "name", "center": "centre", "middle": "centre", "count": "strips", "width": "strip"}
@@ -21,19 +20,25 @@ NO_NAME = "reading {}"
 
 
 class Reading(NamedTuple):
-    """A line that was read: its number, whose it is, and the strip test it tells."""
+    """A line that was read: its number, whose it is, and the strip test it tells; a line of heads is not counted."""
 
-    line: int
+    number: int
     name: str
     test: SeamTest
 
 
 class Refused(NamedTuple):
-    """A line that was not: its number, whose it is, and why, in words."""
+    """A line that was not: its number, whose it is, and why, in words; a line of heads is not counted."""
 
-    line: int
+    number: int
     name: str
     words: str
+
+    @property
+    def said(self) -> str:
+        """Which reading it is and why it was not read, in words."""
+        nameless = NO_NAME.format(self.number)
+        return f"{nameless if self.name == nameless else f'{nameless}, {self.name}'}: {self.words}"
 
 
 @dataclass(frozen=True)
@@ -60,12 +65,16 @@ class ClassSheet:
         told = [one.test.needle for one in self.readings if one.test.tells]
         much, little = sum(one > 0 for one in told), sum(one < 0 for one in told)
         within = len(self.readings) - len(told)
-        apart = lengths.measured(self.apart, step="1/64", mark="in")
+        alone = sum(one.test.centre is None for one in self.readings)
         said = (
             f"{_count(len(self.readings), 'reading')}: {much} take{'s' * (much == 1)} too much, {little} "
             f"take{'s' * (little == 1)} too little, {within} {'is' if within == 1 else 'are'} right as far as the "
-            f"reading can tell. The widest allowance and the narrowest are {apart} apart."
+            "reading can tell."
         )
+        if alone:
+            said += f" {alone} without a centre count{'s' * (alone == 1)} as if the strips were cut right."
+        if len(self.readings) > 1:
+            said += f" The widest allowance and the narrowest are {near(self.apart)} apart."
         return said + (f" {_count(len(self.refused), 'line')} could not be read." if self.refused else "")
 
 
@@ -88,9 +97,9 @@ def class_sheet(
 Ana, 3 1/2, 1
     """
     parted_by = _parted_by(text)
-    lines = [(number, line) for number, line in enumerate(str(text).splitlines(), 1) if line.strip(" ,;\t")]
-    rows = [(number, _cells(line, parted_by)) for number, line in lines]
-    columns = _columns(rows[0][1]) if rows else None
+    lines = [line for line in str(text).splitlines() if line.strip(" ,;\t")]
+    rows = [_cells(line, parted_by) for line in lines]
+    columns = _columns(rows[0]) if rows else None
     rows = rows[1:] if columns else rows
     if not 1 <= len(rows) <= MOST_READINGS:
         cure = "type one, for example Ana, 3 1/2, 1" if not rows else "paste a part of them"
@@ -99,7 +108,7 @@ Ana, 3 1/2, 1
             f"{len(rows) or 'none'}: {cure}"
         )
     usual = {"strip": strip, "count": count, "seam": seam, "reading": reading}
-    read = [_read(place, number, cells, columns, usual) for place, (number, cells) in enumerate(rows, 1)]
+    read = [_read(number, cells, columns, usual) for number, cells in enumerate(rows, 1)]
     return ClassSheet(
         tuple(one for one in read if isinstance(one, Reading)), tuple(one for one in read if isinstance(one, Refused))
     )
@@ -116,7 +125,12 @@ def with_reading(text: str, **cells: str) -> str:
     >>> print(with_reading("", name="Cleo, 3", total="3 3/8"))
     name, total, centre
     "Cleo, 3", 3 3/8,
+    >>> with_reading("", name=" ", total="")
+    Traceback (most recent call last):
+    ValueError: a reading needs the total; nothing was typed: type it, for example 3 1/2
     """
+    if not any(cell.strip() for cell in cells.values()):
+        raise ValueError("a reading needs the total; nothing was typed: type it, for example 3 1/2")
     mark, lines = _parted_by(text), [line for line in str(text).splitlines() if line.strip()]
     head = COLUMNS[:3] if not lines else _columns(_cells(lines[0], mark))
     columns = [*(head or COLUMNS)]
@@ -150,14 +164,23 @@ def _columns(cells: Iterable[str]) -> list[str] | None:
     return named if "total" in named else None
 
 
-def _read(place, number, cells, columns, usual):
-    """A line as a Reading, or Refused; `place` is which of the readings it is."""
+def _read(number, cells, columns, usual):
+    """A line as a Reading, or Refused; `number` is which of the readings it is."""
     at = dict(zip(columns or _places(cells), cells))
-    name = "".join(char for char in at.get("name", "") if char.isprintable())[:LONGEST_NAME] or NO_NAME.format(place)
+    name = _shortened("".join(char for char in at.get("name", "") if char.isprintable())) or NO_NAME.format(number)
     try:
         return Reading(number, name, _test(at, usual, cells, columns))
     except ValueError as refused:
         return Refused(number, name, str(refused))
+
+
+def _shortened(name):
+    """A name that has room in a picture: what is cut off leaves a sign.
+
+    >>> _shortened("Wilhelmina-Antoinette"), _shortened("Ana")
+    ('Wilhelmina-Anto…', 'Ana')
+    """
+    return name if len(name) <= LONGEST_NAME else name[: LONGEST_NAME - 1].rstrip() + "…"
 
 
 def _places(cells: Sequence[str]) -> tuple[str, ...]:

@@ -20,6 +20,8 @@ MOVED = "1/64"
 STRIP_OFF, SEAM_OFF = Fraction(1, 2), Fraction(3, 8)
 """Inches: who reads strips or allowances further off than this has measured something else (common practice)."""
 
+ALONE = "The total alone cannot tell the needle from the ruler."
+
 
 @dataclass(frozen=True)
 class SeamTest:
@@ -84,11 +86,14 @@ class SeamTest:
         >>> print(from_strips("1 1/2", 3, "3 1/4", "7/8").found)
         Each allowance takes 5/16 in, 1/16 in too much, give or take 1/32 in. The strips are 1 1/2 in wide, as they \
 should be, give or take 3/64 in.
+        >>> print(from_strips("1 1/2", 3, "3 7/16").found)
+        If the strips are 1 1/2 in wide, each allowance takes 17/64 in, 1/64 in too much, give or take less than \
+1/64 in. The total alone cannot tell the needle from the ruler.
         """
-        sure = f", give or take {_within(self.taken_within)}. "
+        sure = f", give or take {give_or_take(self.taken_within)}"
         if self.centre is None:
-            return f"{_taking(self)}{sure}{_of_the_strips(self)}"
-        return f"{_taking(self)}{sure}{_being(self)}, give or take {_within(self.cut_within)}."
+            return f"If {_as_cut(self)}, {_lower(_taking(self))}{sure}. {ALONE}"
+        return f"{_taking(self)}{sure}. {_being(self)}, give or take {give_or_take(self.cut_within)}."
 
     @property
     def advice(self) -> str:
@@ -102,7 +107,8 @@ should be, give or take 3/64 in.
 
     @property
     def tells(self) -> bool:
-        """Whether the allowance is further off than the readings may be."""
+        """Whether the allowance is further off than the readings may be: only then is a needle moved. Of a total alone
+        it is said only if the strips were cut right."""
         return abs(self.needle) > self.taken_within
 
     @property
@@ -116,7 +122,13 @@ needle. Then sew the test again.
         >>> print(from_strips("1 1/2", 3, "3 15/32", "31/32").change)
         Before you move anything, read to a finer step, or sew ten strips and measure the total alone: 1/32 in too \
 much is no more than the reading may be off (1/32 in).
+        >>> print(from_strips("1 1/2", 3, "3 1/2").change)
+        First see whether the strips are 1 1/2 in wide, by one not yet sewn or by the centre of three. If they are, \
+change nothing at the machine.
         """
+        if self.centre is None:
+            first = f"First see whether {_as_cut(self)}, by one not yet sewn or by the centre of three."
+            return f"{first} If they are, {_lower(self._moved)}"
         cut = abs(self.ruler) > self.cut_within
         return self._moved + (" Before you cut more, look again how the ruler lies on the fabric." if cut else "")
 
@@ -124,16 +136,16 @@ much is no more than the reading may be off (1/32 in).
     def _moved(self) -> str:
         if not self.needle:
             return "Change nothing at the machine."
-        much = "too much" if self.needle > 0 else "too little"
-        off = lengths.measured(abs(self.needle), step=MOVED, mark="in")
+        off = near(abs(self.needle))
+        exact = f"{off} too {'much' if self.needle > 0 else 'little'}"
         if not self.tells:
-            exact, within = lengths.text(abs(self.needle), mark="in"), _within(self.taken_within)
             finer = "read to a finer step" + (
                 "" if self.centre is None else ", or sew ten strips and measure the total alone"
             )
-            return (
-                f"Before you move anything, {finer}: {exact} {much} is no more than the reading may be off ({within})."
-            )
+            within = give_or_take(self.taken_within)
+            return f"Before you move anything, {finer}: {exact} is no more than the reading may be off ({within})."
+        if not lengths.ruler(abs(self.needle), MOVED, "nearest"):
+            return f"Change nothing at the machine: {exact} is less than a needle can be moved by."
         ways = "right, towards the raw edges,", "left, towards the needle"
         if self.needle < 0:
             ways = "left, away from the raw edges,", "right, away from the needle"
@@ -148,11 +160,11 @@ much is no more than the reading may be off (1/32 in).
         """
         said = (
             f"Read to the nearest {lengths.text(self.reading, mark='in')}, what an allowance takes is known to "
-            f"{_within(self.taken_within)}"
+            f"{give_or_take(self.taken_within)}"
         )
         if self.centre is None:
             return said + ", if the strips were cut right; measure the centre strip to be sure of that."
-        return said + f", the strips' width to {_within(self.cut_within)}."
+        return said + f", the strips' width to {give_or_take(self.cut_within)}."
 
     def row(self, patches: int, finished: Length | None = None) -> tuple[Fraction, Fraction]:
         """How wide a row of so many patches comes out, sewn and cut like the test, and how wide it should: (is,
@@ -314,16 +326,44 @@ def seams_that_fit(error: Length, eased: Length = EASED) -> int | None:
     return None if a_seam == 0 else int(lengths.parse(eased, name="what is eased", least=0) // a_seam)
 
 
-def _within(error):
-    """How far off a measure may be as text: no step of a ruler is finer than the one needle and guide are moved by."""
-    return lengths.text(lengths.ruler(error, MOVED, "up"), mark="in")
+def give_or_take(error: Fraction) -> str:
+    """How far off a measure may be as text: on the ruler, or less than the next step that a needle is moved by.
+
+    What is told to be off by as much as that step is then further off than the measure may be.
+
+    >>> give_or_take(Fraction(1, 32)), give_or_take(Fraction(3, 128)), give_or_take(Fraction(1, 256))
+    ('1/32 in', 'less than 1/32 in', 'less than 1/64 in')
+    """
+    up = lengths.ruler(error, MOVED, "up")
+    return ("" if up == error else "less than ") + lengths.text(up, mark="in")
+
+
+def near(value: Fraction) -> str:
+    """A length of 0 or more that was reckoned from measures as text: to the nearest step that a needle is moved by,
+    with "about" where that is not exact.
+
+    >>> near(Fraction(9, 32)), near(Fraction(1, 48)), near(Fraction(1, 256)), near(Fraction(0))
+    ('9/32 in', 'about 1/64 in', 'less than 1/64 in', '0 in')
+    """
+    on = lengths.ruler(value, MOVED, "nearest")
+    if value and not on:
+        return give_or_take(value)
+    return ("" if on == value else "about ") + lengths.text(on, mark="in")
+
+
+def _lower(sentence):
+    return sentence[:1].lower() + sentence[1:]
+
+
+def _as_cut(test):
+    return f"the strips are {lengths.text(test.strip, mark='in')} wide"
 
 
 def _taking(test):
-    takes = f"Each allowance takes {lengths.text(test.taken, mark='in')}"
+    takes = f"Each allowance takes {near(test.taken)}"
     if test.needle == 0:
         return f"{takes}, as it should"
-    return f"{takes}, {lengths.text(abs(test.needle), mark='in')} too {'much' if test.needle > 0 else 'little'}"
+    return f"{takes}, {near(abs(test.needle))} too {'much' if test.needle > 0 else 'little'}"
 
 
 def _of_the_seam(test):
@@ -332,10 +372,10 @@ def _of_the_seam(test):
 
 
 def _being(test):
-    wide = f"The strips are {lengths.text(test.cut, mark='in')} wide"
+    wide = f"The strips are {near(test.cut)} wide"
     if test.ruler == 0:
         return f"{wide}, as they should be"
-    return f"{wide}, {lengths.text(abs(test.ruler), mark='in')} too {'wide' if test.ruler > 0 else 'narrow'}"
+    return f"{wide}, {near(abs(test.ruler))} too {'wide' if test.ruler > 0 else 'narrow'}"
 
 
 def _of_the_strips(test):
