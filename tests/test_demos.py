@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from shapely.geometry import Point, Polygon, box
 from shapely.ops import unary_union
 
-from quiltmath import sewing
+from quiltmath import lengths, sewing, yardage
 from quiltmath.demos import (
     Choice,
     Demo,
@@ -39,7 +39,7 @@ from quiltmath.demos.asking import WAITING
 from quiltmath.demos.demo import Drawn
 from quiltmath.demos.halves import block, built, halves, lost_points
 from quiltmath.demos.side_triangles import ONCE, TWICE, pieces, triangle
-from quiltmath.draw import Board, CloseUp, Lines, Measure, Picture, Shapes, Words, inches
+from quiltmath.draw import Board, CloseUp, Lines, Measure, Picture, Shapes, Words
 from quiltmath.draw.fitted import Place
 from quiltmath.draw.page import measure_parts, text_box
 
@@ -453,6 +453,7 @@ class TestPointQuestions:
         sent = asking.asked.get_state()
         assert sent["truth"] == {} and not re.search(r"lost|whole\b", f"{sent['markup']} {sent['points']}")
         asking.asked.hands = "7 of 20"
+        assert "Mark the points that the room names too" in asking.asked.reply and "7" not in asking.asked.reply
         asking.asked.given = {"marked": [], "turn": 1}
         assert asking.asked.reply.startswith("Nothing is marked yet.") and asking.asked.truth == {}
         assert asking.reveal not in asking.children
@@ -549,7 +550,51 @@ class TestFabricToBuy:
         assert (len(long) - 1) * (float(washed) - 2.5) < 4 * float(fabric_drawn.quilt().size[0]) + 10
         assert len(long) * (float(washed) - 2.5) >= 4 * float(fabric_drawn.quilt().size[0]) + 10
         bought = (Fraction(str(fabric.bounds[3])) + 2) / (1 - Fraction(percent, 100))
-        assert f"buy {inches(bought)} in" in shown.sentence
+        said = lengths.parse(re.search(r"buy ([\d /]+) in", shown.sentence)[1])
+        assert bought <= said < bought + Fraction(1, 16)
+
+    @pytest.mark.parametrize("width", fabric_to_buy.WIDTHS)
+    @pytest.mark.parametrize("percent, straighten", [(0, 0), (3, 1), (4, 0), (8, 4)])
+    def test_what_is_bought_gives_what_is_cut_once_it_is_washed(self, width, percent, straighten):
+        """The length that is said, on the picture too, is never a hair short."""
+        shown = fabric_to_buy.DEMO(width=width, percent=percent, straighten=straighten)
+        said = re.search(r"[Bb]uy ([\d /]+ in)", shown.sentence)[1]
+        taken = re.search(r"strips take ([\d /]+) in", shown.sentence)[1]
+        assert lengths.parse(said) * (100 - percent) / 100 - straighten >= lengths.parse(taken)
+        assert said in {layer.text for layer in shown.picture.layers if isinstance(layer, Measure)}
+        before = f"uy {said} before the wash" in shown.sentence
+        assert before == ("in of the washed fabric." in shown.sentence) == (percent > 0)
+
+    @pytest.mark.parametrize("percent", [2, 4, 8])
+    def test_each_small_picture_says_enough_to_buy(self, percent):
+        told = fabric_to_buy.all_at_once(percent).sentence
+        said = re.findall(r"(\d+) in wide(, shrinks)?[^:]*: buy ([\d /]+) in", told)
+        assert len(said) == 6
+        for width, shrinks, bought in said:
+            less = percent if shrinks else 0
+            needed = fabric_drawn.plan(yardage.washed(width, less)).length
+            assert lengths.parse(bought) * (100 - less) / 100 >= needed
+
+    @pytest.mark.parametrize("width", [40, 42, 44])
+    def test_less_than_is_said_never_to_do_is_less_than_any_cutter_needs(self, width):
+        said, plan = (
+            re.search(r"Less than ([\d /]+) in", fabric_to_buy.FIRST(width=width).sentence),
+            fabric_drawn.plan(width),
+        )
+        assert plan.at_least == plan.length if said is None else lengths.parse(said[1]) <= plan.at_least
+
+    def test_the_panels_that_are_told_are_long_enough_and_add_up(self):
+        sides = [lengths.parse("60 1/64"), lengths.parse("75 1/50")]
+        said = backing.DEMO(width=sides[0], height=sides[1], over=backing.FRAME).sentence
+        panels = re.findall(r"(\d) panels of ([\d /]+) in,[^:]*: ([\d /]+) in", said)
+        assert len(panels) == 2
+        for (count, panel, whole), side in zip(panels, reversed(sides)):
+            assert int(count) * lengths.parse(panel) == lengths.parse(whole)
+            assert 0 <= lengths.parse(panel) - side - yardage.OVER < Fraction(1, 16)
+
+    def test_the_quilt_of_a_backing_is_named_on_its_picture(self):
+        for picture in backing.all_at_once(70, 88).picture.pictures:
+            assert any("70 by 88 in" in layer.label for layer in picture.layers if isinstance(layer, Shapes))
 
     def test_the_bound_is_drawn_as_far_from_the_top_as_is_said(self):
         plan, picture = fabric_drawn.plan(Fraction(42)), fabric_to_buy.FIRST(width=42).picture

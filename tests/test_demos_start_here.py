@@ -30,6 +30,15 @@ class TestPages:
             assert prose(place).startswith(f"# {link.words}\n") and whom
             assert re.search(r"\d+ (minutes|for)", time) and time in " ".join(prose(place).split())
 
+    def test_for_whom_it_is_and_how_long_speaks_of_no_other_page_and_of_nothing_below(self):
+        for _, _, whom, time in start_here.pages().rows:
+            assert not re.search(r"\b(before|below|above)\b", f"{whom.replace('before the first block', '')} {time}")
+
+    def test_every_page_that_is_said_to_have_a_worksheet_has_one(self):
+        assert "every other page has a worksheet" in " ".join(prose(NOTEBOOKS[0]).split())
+        has = ["on_paper.take_away(" in place.read_text("utf-8") for place in NOTEBOOKS]
+        assert has == [False] + [True] * (len(NOTEBOOKS) - 1)
+
     def test_its_link_is_one_a_page_can_follow(self):
         first = start_here.pages().rows[0][1]
         assert f'<a href="{first.place}">{first.words}</a>' in start_here.pages().html()

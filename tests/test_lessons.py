@@ -25,13 +25,14 @@ from quiltmath.demos import (
     straight_or_on_point,
 )
 from quiltmath.demos.side_triangles import ONCE, TWICE, end_square, triangle, untrimmed
-from quiltmath.draw import Marks, Measure, Repeat, Shapes, inches, lay_out
+from quiltmath.draw import Marks, Measure, Repeat, Shapes, Words, inches, lay_out
 from quiltmath.resources import folder
 from quiltmath.review.checks import CHECKS
 
 from .on_paper import words
 
 ASKED = re.compile(r"demos\.(\w+) import lesson\s+lesson\.ask\(\"(\w+)\"\)")
+GUESSED = re.compile(r"demos\.(\w+) import lesson\s+lesson\.guess\(\)")
 FIGURE = re.compile(r"\d+ \d+/\d+|\d+/\d+|\d+\.\d+|\d+")
 QUESTIONS = every_question()
 TYPED = {name: question for name, question in QUESTIONS.items() if not question.choices}
@@ -61,6 +62,16 @@ class TestPuzzles:
                 figure = lengths.text(question.answer).removeprefix("about ")
                 assert {figure, f"{float(question.answer):.3f}"}.isdisjoint(FIGURE.findall(above + question.words))
             above += f" {read(cell)} "
+
+    @pytest.mark.parametrize("path", NOTEBOOKS, ids=lambda path: path.stem)
+    def test_no_prose_above_a_guess_gives_its_figure_away(self, path):
+        above = ""
+        for cell in nbformat.read(path, as_version=4).cells:
+            asked = GUESSED.search(cell.source) if cell.cell_type == "code" else None
+            if asked:
+                answer = QUESTIONS[f"{asked[1]}.guess"].told
+                assert set(FIGURE.findall(answer)).isdisjoint(FIGURE.findall(above)), answer
+            above += f" {read(cell)} " if cell.cell_type == "markdown" else ""
 
     @pytest.mark.parametrize(
         "name, control",
@@ -245,6 +256,14 @@ class TestScale:
         assert [first.text, second.text, third.text] == ["3 in", "1 seam", "2.414 seams"]
         assert sum(long[:3]) == pytest.approx(long[3]) == pytest.approx(float(total.text.removesuffix(" in")), abs=1e-4)
 
+    def test_blocks_in_the_gaps_are_said_to_be_marked_only(self):
+        """The cutting list cuts them from the fabrics of all others."""
+        assert "tomato" not in straight_or_on_point.cutting_list() and "marked" in straight_or_on_point.MARKED
+        assert not re.search("gaps", straight_or_on_point.cutting_list())
+        for demo in (straight_or_on_point.FIRST, straight_or_on_point.DEMO):
+            assert demo().sentence.endswith("only marks them: sew all alike.")
+        assert "marks" not in straight_or_on_point.DEMO(across=1).sentence
+
     def test_blocks_in_the_gaps_can_be_counted(self):
         shown = straight_or_on_point.FIRST(block=9)
         tinted = [
@@ -253,6 +272,41 @@ class TestScale:
             if isinstance(layer, Repeat) and any(part.role == "tomato" for part in layer.layers)
         ]
         assert sum(tinted) == 6 and "18 blocks (12 in rows and columns, 6 in the gaps)" in shown.sentence
+
+
+class TestNamed:
+    """Each picture, table and list says which quilt it is of."""
+
+    def test_every_quilt_of_straight_or_on_point_is_named(self):
+        of = straight_or_on_point
+        wanted = "5 by 7 blocks of 6 1/2 in"
+        for told in (
+            of.side_by_side(5, 7, "6 1/2"),
+            of.cutting_list(5, 7, "6 1/2"),
+            of.squared_up(5, 7, "6 1/2").text(),
+        ):
+            assert wanted in told.replace("\N{NO-BREAK SPACE}", " ")
+
+    def test_each_small_picture_says_its_count_and_its_setting(self):
+        titles = [one.title.replace("\n", " ") for one in straight_or_on_point.all_at_once().picture.pictures]
+        assert titles == [f"{n} by {n + 1}, {way}" for way in ("straight", "on point") for n in (2, 3, 4, 5)]
+
+    def test_a_table_of_cut_squares_says_their_finished_size_and_seam(self):
+        """In centimetres the seam is not a quarter inch."""
+        metric, inch = eighths.on_the_ruler(finished=10, unit="cm"), eighths.on_the_ruler(finished=3)
+        assert metric.caption == "A square unit that finishes 10 cm, sewn with a seam of 0.75 cm."
+        assert inch.caption == "A square unit that finishes 3 in, sewn with a seam of 1/4 in."
+        assert f"{10 + 0.75 * (2 + 2**0.5):.4f} cm" in metric.rows[0][1]
+
+    def test_rows_are_numbered_as_they_are_pressed(self):
+        still = building_side_triangles.step_by_step(n=4)
+        rows = still.picture.pictures[1]
+        assert rows.title.startswith("2.") and len(still.picture.pictures) == 6
+        numbers = sorted((layer for layer in rows.layers if isinstance(layer, Words)), key=lambda one: one.at[1])
+        assert [one.text for one in numbers] == ["1", "2", "3", "4"]
+        assert "counted from the longest one at the bottom; seams pressed left in odd rows" in still.sentence
+        teacher = read(nbformat.read(next(p for p in NOTEBOOKS if p.stem[:2] == "06"), as_version=4).cells[-1])
+        assert "the six pictures" in teacher
 
 
 class TestProofsOnThePage:
@@ -314,15 +368,28 @@ class TestHands:
     def test_a_show_of_hands_is_kept_beside_the_truth(self):
         asking = self.QUESTION.ask()
         asking.asked.hands = "3, 9, 0"
-        assert asking.asked.reply == ""  # nothing is given away before an answer
         asking.answer("a")
-        assert "Hands: a 3, b 9, c 0. Right were 9 of 12." in asking.asked.reply
+        assert "3 hands for a; 9 for b; 0 for c. Right were 9 of 12." in asking.asked.reply
         asking.answer("b")
         assert "Exactly right." in asking.asked.reply and "9 of 12" in asking.asked.reply
+
+    def test_hands_before_an_answer_are_told_what_is_missing_and_nothing_else(self):
+        asking = self.QUESTION.ask()
+        asking.asked.hands = "3, 9, 0"
+        waiting = asking.asked.reply
+        assert "Choose the answer of the room too" in waiting and not re.search(r"\d|[Rr]ight", waiting)
+        asking.answer("")
+        assert asking.asked.reply == f"Choose an answer first. {waiting}"
+        asking.asked.hands = ""
+        assert asking.asked.reply == "Choose an answer first."
+
+    def test_one_hand_is_one_hand(self):
+        assert self.QUESTION.tally("1, 2, 0") == "1 hand for a; 2 for b; 0 for c. Right were 2 of 3."
 
     @pytest.mark.parametrize("typed", ["3, 9", "3 9 x", "3 9 -1", "many"])
     def test_what_cannot_be_counted_is_said(self, typed):
         asking = self.QUESTION.ask()
-        asking.answer("b")
         asking.asked.hands = typed
+        assert asking.asked.reply.startswith("Not counted: a show of hands has")
+        asking.answer("b")
         assert "a show of hands has a whole number for each of a, b, c" in asking.asked.reply

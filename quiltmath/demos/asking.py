@@ -9,12 +9,15 @@ from .on_page import Asked, AskedPoints
 from .questions import EXAMPLES
 from .still import Still
 
+NOT_COUNTED = "Not counted"
 WAITING = "quiltmath-waiting"  # what is said below of the picture to come is not shown before it
 
 
 class Asking(widgets.VBox):
     """A question with a box or a choice; it replies in words, and shows `reveal` once it is answered. For a choice a
     class may have its show of hands kept beside the truth."""
+
+    TO_CHECK = "The hands are noted. Choose the answer of the room too, and check it; then they are counted."
 
     def __init__(self, question, reveal=None):
         self.question, self.reveal, self.given, self.said = question, reveal, [], ""
@@ -40,7 +43,8 @@ class Asking(widgets.VBox):
     def answer(self, text):
         """Judge what was typed or chosen."""
         if not text and self.question.choices:
-            self.asked.reply = "Choose an answer first."
+            self.said = "Choose an answer first."
+            self._reply()
             return
         self._judge(text)
 
@@ -57,8 +61,10 @@ class Asking(widgets.VBox):
         self._reply()
 
     def _reply(self, _=None):
-        """Say what was answered, and beside it the show of hands, which gives nothing away before."""
-        tallied = self._tallied() if self.given else ""
+        """Say what was answered, and beside it the show of hands; before an answer only what is missing."""
+        tallied = self._tallied()
+        if tallied and not self.given and not tallied.startswith(NOT_COUNTED):
+            tallied = self.TO_CHECK
         self.asked.reply = unbroken(f"{self.said} {tallied}".strip())
 
     def _tallied(self):
@@ -68,7 +74,7 @@ class Asking(widgets.VBox):
         try:
             return self.question.tally(self.asked.hands)
         except ValueError as error:
-            return f"Not counted: {error}."
+            return f"{NOT_COUNTED}: {error}."
 
     def _repr_mimebundle_(self, **kwargs):
         """The widget, and the question itself with its choices for readers without a kernel."""
@@ -80,6 +86,8 @@ class AskingPoints(Asking):
     """A question whose points are marked on its picture; what becomes of them is not on the page before an answer."""
 
     WIDTH = 430  # px
+    TO_CHECK = "The hands are noted. Mark the points that the room names too, and check them; then they are counted."
+    none_meant = False
 
     def _on_page(self):
         page = lay_out(self.question.picture, self.WIDTH, key=False)
@@ -97,10 +105,10 @@ class AskingPoints(Asking):
 
     def answer(self, marked):
         """Judge the points that were marked, in any order; that none is lost must be meant."""
-        if not marked and not self.given and self.asked.reply == "":
-            self.asked.reply = (
-                "Nothing is marked yet. Mark points first; or check once more, if you think none is lost."
-            )
+        if not marked and not self.given and not self.none_meant:
+            self.none_meant = True
+            self.said = "Nothing is marked yet. Mark points first; or check once more, if you think none is lost."
+            self._reply()
             return
         self._judge(tuple(sorted(marked)))
         self.asked.truth = self.question.truth

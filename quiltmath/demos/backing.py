@@ -63,7 +63,7 @@ def all_at_once(width=74, height=90):
     for way, run in WAYS.items():
         for usable in WIDTHS:
             back, title = ways(width, height, yardage.OVER, usable)[way], f"{inches(usable)} in wide"
-            caption = f"{_panels(back)}\n{inches(back.length)} in,\n{_sold(back)}"
+            caption = f"{_panels(back)}\n{_length(back)} in,\n{_sold(back)}"
             pictures.append(drawn(back, way, (width, height), title, caption, measured=False))
             words.append(f"{title}, {run[0].lower()}{run[1:]}: {_said(back)}.")
     alt = f"The backing of a quilt of {width} by {height} in. {' '.join(words)}"
@@ -133,7 +133,7 @@ def drawn(back, way, quilt, title, caption, measured=True):
     left, low = (back.width - quilt[0]) / 2, (back.height - quilt[1]) / 2
     layers = [
         Shapes([_turned(way, _box(0, 0, needed, along))], "white", "the backing", "outline"),
-        Shapes([_box(left, low, *quilt)], "yellow", "the quilt, on top of it"),
+        Shapes([_box(left, low, *quilt)], "yellow", f"the quilt, {' by '.join(map(inches, quilt))} in, on top of it"),
     ]
     if reach > needed:
         layers.insert(1, Shapes([_turned(way, _box(needed, 0, reach - needed, along))], "left over", "trimmed off"))
@@ -169,11 +169,16 @@ def _said(back):
     panels, seams = back.panels, "no seam"
     if panels > 1:
         seams = f"{panels - 1} seam{'s' * (panels > 2)} {back.seams} the quilt"
-    return f"{_panels(back)}, {seams}: {inches(back.length)} in, {_sold(back)}"
+    return f"{_panels(back)}, {seams}: {_length(back)} in, {_sold(back)}"
 
 
 def _panels(back):
-    return f"{back.panels} panel{'s' * (back.panels > 1)} of {inches(back.panel)} in"
+    return f"{back.panels} panel{'s' * (back.panels > 1)} of {inches(yardage.on_the_tape(back.panel))} in"
+
+
+def _length(back):
+    """The length to buy: its panels, each as long as is told."""
+    return inches(back.panels * yardage.on_the_tape(back.panel))
 
 
 def _sold(back):

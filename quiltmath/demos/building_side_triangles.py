@@ -63,7 +63,7 @@ FIRST = Demo("Cut once or cut twice", first_model, (N,), height=380)
 
 
 def step_by_step(n=4, square=2):
-    """From the cut pieces to the finished triangle, in four pictures: a Still."""
+    """From the cut pieces to the finished triangle, in six pictures: a Still."""
     square = Fraction(square)
     made = triangle(n, square)
     raw, finished = untrimmed(n, square), made.panel.bind()
@@ -78,7 +78,7 @@ def step_by_step(n=4, square=2):
         ),
     ]
     words = (
-        f"{drawn.cut_words(n, square, TWICE)}; {n} rows, seams pressed left in odd rows and right in even rows. "
+        f"{drawn.cut_words(n, square, TWICE)}; {n} rows, {drawn.PRESSED}. "
         f"Sewn, {drawn.trimmed_words(raw)}. Trimmed, {drawn.points_words(made)}; sewn in, the long side is "
         f"{inches(finished.size[0])} in."
     )

@@ -66,8 +66,9 @@ def on_the_ruler(finished=3, unit="in"):
     """
     from .. import proofs
     from ..proofs.printing import figure
+    from ..usual import SEAM_IN
 
-    rows = []
+    rows, told = [], [figure(lengths.parse(size), unit) for size in (finished, SEAM_IN[unit])]
     for proof in (getattr(proofs, name) for name in TRIANGLES):
         exact, cut, trade = (
             one("square", finished=finished, unit=unit) for one in (proof.exact, proof.cut, proof.trade)
@@ -75,7 +76,9 @@ def on_the_ruler(finished=3, unit="in"):
         off = f"{figure(abs(trade - exact), unit)} {'more than' if trade > exact else 'short of'} the exact size"
         rows.append((proof.title, *(figure(size, unit) for size in (exact, cut, trade)), off))
     return Table(
-        ("cut for a", "square that it needs", "up to the ruler's next step", "rule of thumb", "so it is"), tuple(rows)
+        ("cut for a", "square that it needs", "up to the ruler's next step", "rule of thumb", "so it is"),
+        tuple(rows),
+        f"A square unit that finishes {told[0]}, sewn with a seam of {told[1]}.",
     )
 
 

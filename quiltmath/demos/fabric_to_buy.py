@@ -22,10 +22,13 @@ def model(width, percent, straighten):
     """The cutting diagram of the fabric as it comes out of the wash, within the length that is bought."""
     washed = yardage.washed(width, percent)
     plan = fabric.plan(washed)
-    buy = yardage.length_to_buy(plan.length, percent=percent, straighten=straighten)
+    buy = _bought(plan, percent, straighten)
     wash = f", {inches(washed)} in after a wash that shrinks it by {percent} percent" if percent else ""
     ends = f"With {inches(straighten)} in to straighten its ends, buy" if straighten else "Buy"
-    words = f"Fabric {inches(width)} in wide{wash}: {_taken(plan)} {ends} {inches(buy)} in, sold as {_sold(buy)}."
+    of, when = (" of the washed fabric", " before the wash") if percent else ("", "")
+    words = (
+        f"Fabric {inches(width)} in wide{wash}: {_taken(plan, of)} {ends} {inches(buy)} in{when}, sold as {_sold(buy)}."
+    )
     diagram = fabric.within(fabric.drawn(washed, words), plan, width, buy, percent, straighten)
     return Shown(diagram, words)
 
@@ -69,7 +72,7 @@ def binding(width=60, height=80, strip="2 1/2"):
         (
             f"{inches(usable)} in",
             str(ring.strips),
-            f"{inches(ring.length)} in",
+            f"{inches(yardage.on_the_tape(ring.length))} in",
             f"{lengths.text(ring.yards * 36, unit='yd')}",
         )
         for usable, ring in rings
@@ -200,8 +203,8 @@ def _binding(width=90, height=110, strip=Fraction(5, 2)):
             (ring.needed // across, "That rounds down and forgets the joins: the ring does not close."),
             (-(-(width + height + ring.extra) // (across - ring.lost)), "That is half way round."),
         ),
-        why=f"{inches(ring.needed)} in, and each strip gives {inches(across - ring.lost)} in: {inches(ring.length)} in "
-        "of fabric.",
+        why=f"{inches(ring.needed)} in, and each strip gives {inches(across - ring.lost)} in: "
+        f"{inches(yardage.on_the_tape(ring.length))} in of fabric.",
     )
 
 
@@ -209,21 +212,26 @@ def _at(width, percent):
     """The small picture of one width, washed or not, with what to buy of it."""
     washed = yardage.washed(width, percent)
     plan = fabric.plan(washed)
-    buy = yardage.length_to_buy(plan.length, percent=percent, straighten=0)
+    buy = _bought(plan, percent, 0)
     title = f"{inches(width)} in wide" + (f",\nshrinks {percent} %" if percent else "")
     words = f"{title}: buy {inches(buy)} in, {_sold(buy)}.".replace("\n", " ")
     return fabric.small(washed, title, f"buy {inches(buy)} in,\n{_sold(buy)}", words)
 
 
-def _taken(plan):
-    """What a plan takes, and what no plan gets under, in two sentences."""
+def _bought(plan, percent, straighten):
+    """The length to buy for a plan, as it is told and drawn."""
+    return yardage.on_the_tape(yardage.length_to_buy(plan.length, percent=percent, straighten=straighten))
+
+
+def _taken(plan, of=""):
+    """What a plan takes, and what no plan gets under, in two sentences; `of` says of which fabric."""
     count = sum(strip.count for strip in plan.strips)
     least = (
         "No cutter does with less."
         if plan.at_least == plan.length
-        else f"Less than {inches(plan.at_least)} in never will do, however it is cut."
+        else f"Less than {inches(plan.least_on_ruler)} in{of} never will do, however it is cut."
     )
-    return f"{count} strips take {inches(plan.length)} in. {least}"
+    return f"{count} strips take {inches(plan.length)} in{of}. {least}"
 
 
 def _sold(length):

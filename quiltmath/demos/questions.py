@@ -4,6 +4,7 @@ to follow."""
 import re
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import chain, repeat
 from typing import Any, NamedTuple
 
 from .. import lengths
@@ -91,7 +92,7 @@ class Question:
         """What a show of hands came to, beside the truth: so many for each choice, in their order.
 
         >>> Question("Which?", "b", choices=("a", "b")).tally("3 9")
-        'Hands: a 3, b 9. Right were 9 of 12.'
+        '3 hands for a; 9 for b. Right were 9 of 12.'
         >>> Question("Which?", "b", choices=("a", "b")).tally("3")
         Traceback (most recent call last):
         ValueError: a show of hands has a whole number for each of a, b; got '3': type for example 0, 1
@@ -104,8 +105,10 @@ class Question:
                 f"example {example}"
             )
         hands = dict(zip(self.choices, map(int, counts)))
-        said = ", ".join(f"{choice} {count}" for choice, count in hands.items())
-        return f"Hands: {said}. Right were {hands[self.answer]} of {sum(hands.values())}."
+        first = next(iter(hands.values()))
+        units = chain((" hand" if first == 1 else " hands",), repeat(""))
+        said = "; ".join(f"{count}{unit} for {choice}" for (choice, count), unit in zip(hands.items(), units))
+        return f"{said}. Right were {hands[self.answer]} of {sum(hands.values())}."
 
     def read(self, typed: Any) -> Any:
         """What was typed as a number, or the choice that was made."""

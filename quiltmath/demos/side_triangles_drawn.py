@@ -7,7 +7,7 @@ from functools import lru_cache
 import numpy as np
 
 from .. import lengths, sewing
-from ..draw import Lines, Marks, Measure, Picture, Shapes, close_up, inches
+from ..draw import Lines, Marks, Measure, Picture, Shapes, Words, close_up, inches
 from ..draw.panels import edge_layers, fabric_layers, grain_layer
 from ..handout.drawn import arrows, pressed
 from .halves import SEAM, block
@@ -15,6 +15,7 @@ from .halves_drawn import FABRICS, ON, REACH, depth, times_near
 from .side_triangles import HALF, TWICE, end_square, pieces, triangle
 
 NEAR = 0.55  # how wide the close-up is, beside a triangle as wide as the block's diagonal
+PRESSED = "counted from the longest one at the bottom; seams pressed left in odd rows and right in even rows"
 
 
 def laid_out(n, square, way, title="Cut"):
@@ -34,16 +35,17 @@ def laid_out(n, square, way, title="Cut"):
 
 
 def rows_apart(n, square, title):
-    """The sewn rows, not yet sewn to each other, and which way the seams of each are pressed."""
-    step, laid, spots = float(square + 2 * SEAM) + _spread(square), None, []
+    """The sewn rows, numbered, not yet sewn to each other, and which way the seams of each are pressed."""
+    step, laid, spots, numbers = float(square + 2 * SEAM) + _spread(square), None, [], []
     for up, row in enumerate(pieces(n, square)):
         sewn = sewing.in_a_row(row).laid_down().moved(shift=np.array((0, up * step)))
         laid = sewn if laid is None else laid.beside(sewn)
         middle = up * step + float(square / 2 + SEAM)
+        numbers.append(Words((-0.3 * float(square), middle), str(up + 1), "end"))
         spots += [((float(SEAM + seam * square), middle), pressed(up)) for seam in range(1, len(row))]
     iron = replace(arrows(spots, 0.5 * float(square)), label="press this way")
     cloth = [*fabric_layers(laid, FABRICS), Lines(_outlines(laid), "seam")]
-    return Picture([*cloth, iron], f"{n} rows, the seams of odd rows pressed left and of even rows right.", title)
+    return Picture([*cloth, iron, *numbers], f"{n} rows, {PRESSED}.", title)
 
 
 def block_with_cut(n, square):

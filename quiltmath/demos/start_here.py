@@ -22,7 +22,7 @@ QUESTIONS = {
     "03": ("What size will it be, in rows or on point?", "whoever plans a quilt"),
     "04": ("The pattern tells me to cut blocks in half.", "everyone who sets a quilt on point"),
     "05": ("The edges of my top wave.", "everyone who cuts on the bias"),
-    "06": ("What do I sew instead of half blocks?", "whoever has seen the page before it"),
+    "06": ("What do I sew instead of half blocks?", "whoever wants every point at the edge of a quilt on point"),
     "07": ("How long do I cut sashing, frames and borders?", "whoever joins blocks or finishes a top"),
     "08": ("How much fabric do I buy?", "whoever stands at the counter, on either side of it"),
     "09": ("A pattern looks wrong.", "teachers, and whoever writes patterns"),

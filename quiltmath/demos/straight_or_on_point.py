@@ -14,8 +14,9 @@ from .questions import Question
 from .still import Still
 from .told import Told, listed
 
-GAP = blocks.read("B A B | A B A | B A B", size=9, name="gap block", fabrics={"A": "cream", "B": "in the gaps"})
-ROLES = {**fabric_roles(("cream", "navy", "setting")), "in the gaps": "tomato"}
+MARKED = "navy in the gaps, marked"
+GAP = blocks.read("B A B | A B A | B A B", size=9, name="gap block", fabrics={"A": "cream", "B": MARKED})
+ROLES = {**fabric_roles(("cream", "navy", "setting")), MARKED: "tomato"}
 FOOT = 12  # inches between the lines of the mat
 MOST_SEAMS = 1500  # patches: with more, seam lines are finer than the picture and only slow the slider
 PUZZLE = (7, 8, 9)  # blocks across and down, finished block of the puzzle's invented quilt
@@ -27,6 +28,7 @@ def model(block, across, down):
     words = (
         f"Straight: {straight.blocks} blocks, {_size(straight)} in. On point: {_blocks(pointed)}, "
         f"{pointed.side_triangles} side triangles, {pointed.corner_triangles} corner triangles, {_size(pointed)} in."
+        f"{_marked(pointed)}"
     )
     seams = straight.patches + pointed.patches <= MOST_SEAMS
     pictures = [
@@ -41,7 +43,7 @@ def first_model(block):
     diagonal = inches(plan.size[0] / 3)
     words = (
         f"A {lengths.text(block)} in block is about {diagonal} in wide on its point; "
-        f"3 by 4 of them make {_size(plan)} in, with {_blocks(plan)}."
+        f"3 by 4 of them make {_size(plan)} in, with {_blocks(plan)}.{_marked(plan)}"
     )
     return Shown(_on_the_mat(plan, "", block), words)
 
@@ -60,6 +62,11 @@ def _blocks(plan):
     """How many blocks a plan on point takes, and where they stand."""
     gaps = plan.alternate_blocks
     return f"{plan.blocks} blocks ({plan.main_blocks} in rows and columns, {gaps} in the gaps)"
+
+
+def _marked(plan):
+    """What the colour of the blocks in the gaps means, as a sentence to follow; nothing where there are none."""
+    return " The colour of those in the gaps only marks them: sew all alike." if plan.alternate_blocks else ""
 
 
 BLOCK = Length("block", "Finished block", "3", "12", "1/2", "9")
@@ -84,8 +91,8 @@ def all_at_once(block=6):
     rows = zip(
         *(
             (
-                plan_picture(straight, f"{straight.across} by {straight.down}", ROLES, measured=False),
-                plan_picture(pointed, "on point", ROLES, measured=False),
+                plan_picture(straight, f"{straight.across} by {straight.down},\nstraight", ROLES, measured=False),
+                plan_picture(pointed, f"{pointed.across} by {pointed.down},\non point", ROLES, measured=False),
             )
             for straight, pointed in pairs
         )
@@ -103,13 +110,16 @@ def all_at_once(block=6):
 
 def side_by_side(across=3, down=4, block=9):
     """Size, blocks, cloth and triangles of both settings, as a table in text."""
-    return str(settings.side_by_side(across=across, down=down, block=NINE_PATCH.resized(block)))
+    return f"{_named(across, down, block)}:\n\n" + str(
+        settings.side_by_side(across=across, down=down, block=NINE_PATCH.resized(block))
+    )
 
 
 def cutting_list(across=4, down=5, block=9):
     """The plan on point in words: its rows in sewing order, each with the way it is pressed, and what to cut."""
     plan = _same_blocks(block, across, down)
-    return listed([*plan.row_plan(), "", *map(str, plan.cutting_list())])
+    head = f"A quilt on point, {_named(across, down, block)}:"
+    return listed([head, "", *plan.row_plan(), "", *map(str, plan.cutting_list())])
 
 
 def squared_up(across=4, down=5, block=9):
@@ -129,7 +139,8 @@ def squared_up(across=4, down=5, block=9):
         f"{lengths.text(side / 2)} in lines on its middle, trim two sides, turn it and trim the other two.",
         f"Cut to the ruler's eighth, the side triangles of {square} in squares "
         f"reach {beyond} in beyond the points: {trimmed}.",
-        f"The trimmed top measures {width} by {height} in, raw edge to raw edge, through its middle.",
+        f"The trimmed top of {_named(across, down, block)} measures {width} by {height} in, raw edge to raw edge, "
+        "through its middle.",
     )
 
 
@@ -150,9 +161,14 @@ def on_paper(across=4, down=5, block=9):
 
 
 def nearest(width=60, height=80, best=6):
-    """The layouts nearest to a wished size, best first, as text."""
+    """The layouts nearest to a wished size, best first, as text; the first line says which size.
+
+    >>> print(nearest(width=30, height="40 1/2", best=1).splitlines()[0].replace("\\xa0", " "))
+    The size you wish, 30 by 40 1/2 in:
+    """
     found = settings.fit(width=width, height=height, blocks=settings.sizes("6", "12"), best=best)
-    return listed(map(str, found))
+    wished = " by ".join(lengths.text(side) for side in (width, height))
+    return listed([f"The size you wish, {wished} in:", "", *map(str, found)])
 
 
 def questions():
@@ -222,6 +238,11 @@ def _pointed(block, across, down):
 def _same_blocks(block, across, down):
     """The quilt on point to be sewn: one block all over."""
     return settings.on_point(across=across, down=down, block=NINE_PATCH.resized(block))
+
+
+def _named(across, down, block):
+    """Which quilt it is."""
+    return f"{across} by {down} blocks of {lengths.text(block)} in"
 
 
 def _size(plan):

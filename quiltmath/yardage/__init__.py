@@ -61,7 +61,7 @@ from .layers import (
 )
 from .on_pieces import PiecesPlan, on_pieces
 from .plan import CrosswiseStrip, CuttingPlan, LaidPiece, SubCut
-from .washing import length_to_buy, washed
+from .washing import length_to_buy, on_the_tape, washed
 
 __all__ = [
     "BACKING_SEAM",
@@ -103,6 +103,7 @@ __all__ = [
     "length_to_buy",
     "lost_in_join",
     "on_pieces",
+    "on_the_tape",
     "packages",
     "room_round",
     "squares",

@@ -3,6 +3,7 @@
 from fractions import Fraction
 
 from .. import lengths
+from ..usual import MEASURED
 from . import arguments
 from .arguments import Length
 from .constants import MOST_SHRUNK, STRAIGHTENED
@@ -34,6 +35,15 @@ def length_to_buy(needed: Length, *, percent: int | Fraction = 0, straighten: Le
     """
     taken = arguments.size(straighten, "what straightening takes", least=0)
     return (arguments.size(needed, "the length needed", least=0) + taken) / _left(percent)
+
+
+def on_the_tape(length: Length) -> Fraction:
+    """A length to buy (inches) up to the next sixteenth, as a shop's tape shows it: never less than it takes.
+
+    >>> on_the_tape(length_to_buy("42 1/4", percent=4, straighten=0)), on_the_tape("44 1/16")
+    (Fraction(705, 16), Fraction(705, 16))
+    """
+    return lengths.ruler(length, MEASURED["in"], "up")
 
 
 def _left(percent):
