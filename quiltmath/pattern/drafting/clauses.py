@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import accounted, buying, doubtful, following, heads, naming, stated, widths
+from . import accounted, bought_for, buying, doubtful, following, heads, naming, stated, widths
 from .chunks import FIGURES, all_of, chunked, count, opened
 from .model import Context, Entry, Question
 from .page import Page
@@ -44,7 +44,7 @@ class Clauses(Rows):
             pointed = len(chunks) > 1 and chunks[-1].kind == "punct" and page.said(chunks[-1]) == "."
             whole = self._first(OF_THE_WHOLE, chunks[:-1] if pointed else chunks)
             if whole is not None:
-                whole = buying.under_its_place(whole, self.read.entries, page)
+                whole = bought_for.under_its_place(whole, self.read.entries, page)
                 bought = [one.name for one in whole.entries if one.table == "fabric"]
                 context.known += [name for name in bought if name not in context.known]
                 self._take(whole)
@@ -115,7 +115,7 @@ class Clauses(Rows):
         if not fabrics and not linings:
             return
         for one in fabrics:
-            role = buying.purpose(one, self.page)
+            role = bought_for.purpose(one, self.page)
             if role.endswith(("border", "binding")):
                 here.purposes[one.name] = role
         several = here.bought + len(fabrics) + len(linings) > 1
