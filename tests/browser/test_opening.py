@@ -113,6 +113,23 @@ def test_two_classes_begun_at_once_have_a_port_each(tmp_path):
         assert len({page.split(":")[2].split("/")[0] for page in pages}) == 2
 
 
+def _read_to_its_end(page):
+    """A section that is higher than the window says so until its end is in sight."""
+    more = page.get_by_role("button", name="More below")
+    page.wait_for_timeout(500)
+    assert more.is_hidden()
+    page.set_viewport_size({"width": 1280, "height": 300})
+    more.wait_for()
+    presses = 0
+    while more.is_visible() and presses < 20:
+        more.click()
+        page.wait_for_timeout(900)  # it scrolls smoothly
+        presses += 1
+    assert 0 < presses < 20
+    last = page.locator("#rendered_cells [cell-index]:not([hidden])").last.bounding_box()
+    assert last["y"] + last["height"] < 300
+
+
 def test_a_page_for_a_class_shows_one_section_at_a_time_and_asks_for_its_token(browser, tmp_path):
     with opened(tmp_path / "home", "--class", "04") as (command, address):
         page = browser.new_page(viewport={"width": 1280, "height": 800})
@@ -144,6 +161,7 @@ def test_a_page_for_a_class_shows_one_section_at_a_time_and_asks_for_its_token(b
         assert seen.hard_for_some(page, ".quiltmath-sections") == seen.hard_for_some(page) == []
         page.get_by_role("button", name="Back").click()
         page.get_by_text("1 of 9").wait_for()
+        _read_to_its_end(page)
         assert wrong == []
         page.close()
         command.send_signal(signal.SIGINT)

@@ -54,6 +54,23 @@ function follow(rendered) {
 
 const words = heading => (heading ? heading.firstChild.textContent.trim() : "")
 
+// What a section holds below the window is announced beside its name, and one press away.
+const LEAST_BELOW = 24  // px: of less nothing is missed
+function below(rendered, nav) {
+  const more = document.createElement("button")
+  more.type = "button"
+  more.textContent = "More below"
+  more.addEventListener("click", () =>
+    rendered.scrollBy({ top: 0.8 * (rendered.clientHeight - nav.offsetHeight), behavior: calm.matches ? "auto" : "smooth" }))
+  const told = () => {
+    const padding = parseFloat(getComputedStyle(rendered.firstElementChild).paddingBottom) - nav.offsetHeight
+    more.hidden = rendered.scrollHeight - rendered.scrollTop - rendered.clientHeight - padding < LEAST_BELOW
+  }
+  rendered.addEventListener("scroll", told)
+  for (const watched of [rendered, rendered.firstElementChild]) new ResizeObserver(told).observe(watched)
+  return more
+}
+
 function bar(rendered, sections) {
   const nav = document.createElement("nav"), where = document.createElement("p")
   nav.className = "quiltmath-sections"
@@ -66,7 +83,7 @@ function bar(rendered, sections) {
     return made
   }
   const back = button("Back", -1), next = button("Next", 1)
-  nav.append(back, where, next)
+  nav.append(back, where, below(rendered, nav), next)
   document.body.append(nav)
   let at = 0
 
