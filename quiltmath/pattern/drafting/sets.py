@@ -9,7 +9,7 @@ from itertools import pairwise
 from . import naming
 from .chunks import Chunk, all_of, bag, count, opened, place_of
 from .figures import number
-from .model import Context, Entry, Reading, Words
+from .model import Context, Entry, Reading
 from .strips import parted
 
 _NAMED = re.compile(
@@ -25,12 +25,6 @@ _IS_CALLED = re.compile(
 _IN_PAIRS = re.compile(r"\bin\s+pairs,\s*(?P<count>\d+|[a-z]+)\s+pairs\W*$")
 _PAIRS = re.compile(r"\W*(?:make\s+)?(?P<count>\d+|[a-z]+)\s+(?:such\s+|of\s+these\s+)?pairs\W*")
 """How many sets are made of two strips each."""
-_DASH = r"\s*[-–—/+,]\s*"
-_IN_ORDER = re.compile(
-    rf"\W*(?:sew|stitch|join|seam|arrange)\s+(?P<of>[a-z]+(?:{_DASH}[a-z]+){{2,8}})"
-    r"(?:\s+(?:together|side by side|lengthwise|along the(?:ir)? long (?:edges?|sides?)))*\W*"
-)
-"""Fabrics as they lie side by side in a strip set: "Sew dark - light - dark"."""
 SEGMENTS = ("segments", "pieces", "rectangles", "strips", "squares")
 
 
@@ -81,20 +75,6 @@ def begun(chunks: list[Chunk], context: Context, page) -> Reading | None:
         set_ = context.strip_set or Entry("strip_set", {}, words, next_name(context, _called(plain, page)))
         return _told(context, replace(set_, data={**set_.data, "sets": all_of(plain, "count")[0].value}), words)
     return None
-
-
-def in_order(words: Words, strips: list[Entry], context: Context) -> bool:
-    """Whether a sentence sews only fabrics in their order, of which strips are cut, so that a strip set begins with it:
-    "Sew dark - light - dark"."""
-    match = _IN_ORDER.fullmatch(words.text.casefold())
-    order = re.split(_DASH, match["of"]) if match else []
-    cut = {word for one in strips for word in one.data.get("fabric", "").casefold().split()}
-    if not order or not {*order} <= cut:
-        return False
-    told = context.strip_set
-    name = told.name if told is not None and not told.data else next_name(context)
-    context.strip_set = Entry("strip_set", {}, words, name, (" - ".join(order),))
-    return True
 
 
 def _as_sewn(plain, page):

@@ -8,7 +8,7 @@ import re
 from .chunks import Chunk, count, opened
 from .figures import in_digits, measure, number
 from .kept import Kept
-from .model import Context, Entry, Reading
+from .model import Context, Entry, Reading, Words
 from .page import Page
 from .sets import next_name
 
@@ -24,6 +24,12 @@ _CUT = re.compile(
     r"|(?P<same>the\s+same)\s+)(?:for|into|to\s+(?:give|make|get|yield))\s+(?P<pieces>\d+)\s+(?:segments|slices|pieces|units)\W*"
 )
 """How all these sets are cut: "cut up every 3 1/2 in for 64 segments", "cut up the same for 32 segments"."""
+_DASH = r"\s*[-–—/+,]\s*"
+_IN_ORDER = re.compile(
+    rf"\W*(?:sew|stitch|join|seam|arrange)\s+(?P<of>[a-z]+(?:{_DASH}[a-z]+){{2,8}})"
+    r"(?:\s+(?:together|side by side|lengthwise|along the(?:ir)? long (?:edges?|sides?)))*\W*"
+)
+"""Fabrics as they lie side by side in a strip set: "Sew dark - light - dark"."""
 
 
 def told(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Reading | None:
@@ -54,3 +60,19 @@ def _cut(said, kept):
     read = measure(match["wide"], 0) if match["wide"] else None
     wide = read.texts[0] if read else before[-1] if before and match["same"] else ""
     return {"sub_cut": wide, "pieces": int(match["pieces"])} if wide else None
+
+
+def in_order(words: Words, kept: Kept, context: Context) -> bool:
+    """Whether a sentence sews only fabrics in their order, of which strips are cut, so that a strip set begins with it:
+    "Sew dark - light - dark"."""
+    match = _IN_ORDER.fullmatch(words.text.casefold())
+    if match is None:
+        return False
+    order, strips = re.split(_DASH, match["of"]), (one.data for one in kept.entries if one.table == "cut")
+    cut = {word for data in strips if "strip" in data for word in data.get("fabric", "").casefold().split()}
+    if not {*order} <= cut:
+        return False
+    begun = context.strip_set
+    name = begun.name if begun is not None and not begun.data else next_name(context)
+    context.strip_set = Entry("strip_set", {}, words, name, (" - ".join(order),))
+    return True

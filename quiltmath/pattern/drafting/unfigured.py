@@ -53,8 +53,7 @@ class Unfigured(Sentence):
             self._take(begun)
         if begun is None and following.for_a_place(flat, words, self.read, self.context, self.page):
             return
-        strips = [one for one in self.read.entries if one.table == "cut" and one.data.keys() >= {"strip", "fabric"}]
-        if begun is None and sets.in_order(words, strips, self.context):
+        if begun is None and sets_in_words.in_order(words, self.read, self.context):
             self.read.instructions.append(words)
             self.context.last = ()
             return
