@@ -222,7 +222,7 @@ class TestControls:
             ({"n": "2.5"}, "Squares is a whole number from 1 to 9; got '2.5'"),
             ({"n": ""}, "Squares is a whole number from 1 to 9; got ''"),
             ({"size": "5"}, "Finished square is from 1 to 4 in; got '5'"),
-            ({"size": "wide"}, "a length is a whole number"),
+            ({"size": "wide"}, "Finished square: a length is a whole number"),
             ({"kind": "fancy"}, "Kind: plain or broken; got 'fancy'"),
             ({"m": 1}, "A row is set by n, size, kind; got m"),
             ({"n": 9, "size": 4}, "a row is at most 20 in long; got 36"),
@@ -234,6 +234,32 @@ class TestControls:
 
     def test_cases_are_all_corners(self):
         assert len(ROW.cases()) == 3 * 3 * 2
+
+
+class TestRefusedAtEveryControl:
+    """What stands in a box and is no value is said there, by the name that stands at the box."""
+
+    CONTROLS = {f"{name}.{one.name}": one for name, demo in every_demo().items() for one in demo.controls}
+    NONSENSE = ("", "nonsense", "3 5/0", "31/2", "40000", "-1", "1e400", "3 1/2 feet", "3,5", "x" * 99)
+
+    @pytest.mark.parametrize("control", [pytest.param(one, id=name) for name, one in CONTROLS.items()])
+    @given(st.sampled_from(NONSENSE) | st.text())
+    def test_a_control_refuses_by_its_label(self, control, typed):
+        try:
+            control.read(typed)
+        except ValueError as error:
+            assert str(error).startswith(control.label)
+        else:
+            assert typed not in self.NONSENSE
+
+    @pytest.mark.parametrize("demo", [pytest.param(demo, id=name) for name, demo in every_demo().items()])
+    def test_an_app_says_it_below_the_box_it_came_from_and_nowhere_else(self, demo):
+        app = demo.app()
+        for count, control in enumerate(demo.controls, 1):
+            app.type(control.name, "nonsense")
+            wrong = app.live.shown["wrong"]
+            assert len(wrong) == count and wrong[control.name].startswith(control.label)
+            assert "got 'nonsense'" in wrong[control.name]
 
 
 class TestApp:
@@ -269,7 +295,7 @@ class TestApp:
         app.slide("size", 24)
         assert list(app.live.shown["wrong"]) == ["n"] and app.live.shown["sentence"] == "3 squares & 12 in."
         app.type("n", "9")
-        assert "a row is at most 20 in long" in app.live.shown["wrong"]["n"]
+        assert app.live.shown["wrong"]["n"].startswith("Squares: 9 is not drawn; a row is at most 20 in long")
         app.slide("size", 8)
         assert app.live.shown["wrong"] == {} and app.live.shown["markup"] != good
 

@@ -9,6 +9,7 @@ import pytest
 
 from quiltmath import seamtest
 from quiltmath.demos import by_chance, class_readings, halved_or_built, quarter_inch, scant, seam_grows, trials
+from quiltmath.demos.class_app import CELLS
 from quiltmath.demos.controls import Choice
 from quiltmath.demos.halves import built, halves
 from quiltmath.demos.readings_drawn import sewn, times_larger
@@ -24,6 +25,11 @@ STEADY = Fraction(0)
 def shown(app):
     """The sentence and the picture that the page shows of an app with choices."""
     return app.live.shown["sentence"].replace("\N{NO-BREAK SPACE}", " "), app.live.shown["markup"]
+
+
+def said_wrong(app):
+    """What the page says at the lines of a class sheet of what could not be read there."""
+    return app.lines.answered.get("wrong", "").replace("\N{NO-BREAK SPACE}", " ")
 
 
 class TestReadings:
@@ -56,7 +62,7 @@ class TestReadings:
         "typed, said",
         [
             ("30", "Total, all strips is from 2 to 4 1/2 in; got '30': type a length in that range"),
-            ("wide", "a length is a whole number"),
+            ("wide", "Total, all strips: a length is a whole number"),
             ("-3", "Total, all strips is from"),
         ],
     )
@@ -108,11 +114,13 @@ class TestClassSheet:
         app = class_readings.app()
         good = *shown(app), app.told.value
         app.lines.text = "Jo, wide, 1"
-        (wrong,) = app.live.shown["wrong"].values()
-        assert "no line of the sheet can be read; reading 1, Jo" in wrong
+        assert app.lines.answered["at"] == "text" and not app.live.shown["wrong"]
+        assert said_wrong(app).startswith(
+            "Not read: no line of the sheet can be read; reading 1, Jo: total: a length is"
+        )
         assert (*shown(app), app.told.value) == good and app.sheet == "Jo, wide, 1"
         app.lines.text = "Jo, 3 1/2, 1"
-        assert not app.live.shown["wrong"] and shown(app)[1] != good[1] and ">Jo<" in app.told.value
+        assert not said_wrong(app) and shown(app)[1] != good[1] and ">Jo<" in app.told.value
 
     def test_readings_typed_one_by_one_take_the_place_of_the_example_and_a_wrong_one_is_said_and_not_taken(self):
         app = class_readings.app()
@@ -124,7 +132,7 @@ class TestClassSheet:
             "Ann, 3 1/4, 7/8",
             '"Bo, 2nd machine", 5 1/2, 1 1/2, 2',
         ]
-        assert app.lines.answered == {"turn": 2, "wrong": ""} and "2 readings" in shown(app)[0]
+        assert app.lines.answered == {"turn": 2, "wrong": "", "at": ""} and "2 readings" in shown(app)[0]
         for cells, words in (
             (["Cy", "", ""], "a reading needs the total"),
             (["Cy", "3 1/2", "3"], "a centre strip shows at most"),
@@ -137,6 +145,15 @@ class TestClassSheet:
             app.lines.given = {"cells": ["", "3 1/2", "1"], "turn": turn}
         app.lines.given = {"cells": ["", "3 1/2", "1"], "turn": 32}
         assert "from 1 to 24 of them; got 25" in app.lines.answered["wrong"] and len(app.sheet.splitlines()) == 25
+
+    @pytest.mark.parametrize("cell", [cell for cell in CELLS if cell != "name"])
+    def test_what_is_no_measure_is_said_by_the_name_of_its_box(self, cell):
+        app = class_readings.app()
+        cells = {"name": "Cy", "total": "3 1/2", cell: "wide"}
+        app.lines.given = {"cells": [cells.get(one, "") for one in CELLS], "turn": 1}
+        label = CELLS[cell].partition(" (")[0].lower()
+        assert said_wrong(app).startswith(f"Not added: {label}") and "got 'wide'" in said_wrong(app)
+        assert app.lines.answered["at"] == "line"
 
     def test_one_reading_has_its_name_in_a_low_picture_and_is_compared_with_nobody(self):
         one, class_ = class_readings.drawn("Li;3.4375;"), class_readings.drawn()
@@ -162,11 +179,11 @@ class TestClassSheet:
     def test_lines_that_are_pasted_take_away_what_was_said_of_the_one_typed_before(self):
         app = class_readings.app()
         app.lines.given = {"cells": ["", "", "", "", ""], "turn": 1}
-        assert app.lines.answered["wrong"].replace("\N{NO-BREAK SPACE}", " ") == (
+        assert said_wrong(app) == (
             "Not added: a reading needs the total; nothing was typed: type it, for example 3 1/2."
         )
         app.lines.text = "Jo, 3 1/2, 1"
-        assert app.lines.answered == {"turn": 1, "wrong": ""}
+        assert app.lines.answered == {"turn": 1, "wrong": "", "at": ""}
 
     def test_a_finer_reading_has_shorter_bars(self):
         app = class_readings.app()
@@ -176,7 +193,7 @@ class TestClassSheet:
     def test_names_are_shown_as_text_and_as_many_as_are_read_fit(self):
         lines = [f"<b>{number}</b>, 3 {number % 8 + 3}/16" for number in range(24)]
         app = class_readings.app("\n".join(lines))
-        assert not app.live.shown["wrong"] and "24 readings" in shown(app)[0]
+        assert not said_wrong(app) and "24 readings" in shown(app)[0]
         assert "<b>" not in shown(app)[1] + app.told.value
 
     def test_everyone_is_told_what_to_do(self):

@@ -61,7 +61,9 @@ def test_other_strips_have_their_columns():
     [
         ("Jo,, 1", "a reading needs the total; got none: measure across all strips again, raw edge to raw edge"),
         ("Jo, 3 1/2, 1 1/2", "a centre strip shows at most a third of the total here"),
-        ("Jo, wide, 1", "a length is a whole number, a fraction or a decimal"),
+        ("Jo, wide, 1", "total: a length is a whole number, a fraction or a decimal"),
+        ("Jo, 3 1/2, wide", "centre: a length is a whole number, a fraction or a decimal"),
+        ("Jo, 3 1/2, 1, wide", "width each strip was cut: a length is a whole number, a fraction or a decimal"),
         ("Jo, -3, 1", "the total must be more than 0 in; got -3 in"),
         (
             "Jo, 30, 1",

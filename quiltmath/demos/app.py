@@ -60,7 +60,7 @@ class App(widgets.VBox):
         try:
             self.drawn = self._draw(self.place, self.now)
         except ValueError as error:
-            self.wrong[moved] = f"Not drawn: {error}"
+            self.wrong[moved] = f"{self.controls[moved].label}: {self.typed[moved]} is not drawn; {error}"
         except Exception as error:
             self.wrong[moved] = f"This app has a fault, whatever was typed: {type(error).__name__}: {error}"
             raise

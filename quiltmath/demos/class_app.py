@@ -6,6 +6,7 @@ import ipywidgets as widgets
 from .. import lengths, seamtest
 from ..draw.written import unbroken
 from ..handout.seam_page import COUNT, STRIP
+from ..seamtest.classes import LENGTHS
 from .chosen import Chosen
 from .controls import Choice
 from .downloads import Downloads, picture_files
@@ -14,9 +15,9 @@ from .still import Still
 
 CELLS = {  # the columns of a line and the labels of their boxes; mostly the first ones are filled
     "name": "Name",
-    "total": "Total (in)",
-    "centre": "Centre (in)",
-    "strip": f"Each strip cut ({lengths.text(STRIP)} in)",
+    "total": f"{LENGTHS['total'].capitalize()} (in)",
+    "centre": f"{LENGTHS['centre'].capitalize()} (in)",
+    "strip": f"{LENGTHS['strip'].capitalize()} ({lengths.text(STRIP)} in)",
     "strips": f"Strips ({COUNT})",
 }
 USUAL = 3
@@ -56,12 +57,13 @@ class ClassApp(widgets.VBox):
             longer = seamtest.with_reading(before, **cells)
             seamtest.class_sheet(longer, reading=reading)
         except ValueError as error:
-            self._answer(unbroken(f"Not added: {error}."))
+            self._answer(f"Not added: {error}.", "line")
             return
         self.lines.text = longer
 
-    def _answer(self, wrong=""):
-        self.lines.answered = {"turn": self.lines.given.get("turn", 0), "wrong": wrong}
+    def _answer(self, wrong="", at=""):
+        """Say what is wrong with the next line, or with the text of all lines, or that nothing is."""
+        self.lines.answered = {"turn": self.lines.given.get("turn", 0), "wrong": unbroken(wrong), "at": at}
 
     def read_again(self):
         """Read the lines that were pasted or corrected; what was said of the reading typed before them is past."""
@@ -69,12 +71,12 @@ class ClassApp(widgets.VBox):
         self.refresh()
 
     def refresh(self):
-        """Read the lines as they are now, or say why none can be read."""
+        """Read the lines as they are now, or say at them why none can be read."""
         typed = self.sheet, self.live.now["reading"]
         try:
             self.good = self.drawn(*typed)
         except ValueError as error:
-            self.live.refuse(f"Not read: {error}")
+            self._answer(f"Not read: {error}.", "text")
             return
         self.told.value = self.table(*typed).html()
         self.live.draw(*self.good)

@@ -84,6 +84,9 @@ class Length:
     >>> side.read("40")
     Traceback (most recent call last):
     ValueError: Finished square is from 1 to 4 in; got '40': type a length in that range, for example 2
+    >>> side.read("1/0")
+    Traceback (most recent call last):
+    ValueError: Finished square: a fraction has a number above 0 under its line; got '1/0'; write for example 3 7/8
     """
 
     name: str
@@ -101,7 +104,10 @@ class Length:
 
     def read(self, typed: Any) -> Fraction:
         """The length that was typed or given, in inches."""
-        inches = lengths.parse(typed)
+        try:
+            inches = lengths.parse(typed)
+        except ValueError as error:
+            raise ValueError(f"{self.label}: {error}") from None
         if not self.low <= inches <= self.high:
             raise ValueError(
                 f"{self.label} is from {lengths.text(self.low)} to {lengths.text(self.high)} in; "

@@ -398,11 +398,12 @@ function lines(model, el) {
   const answered = () => {
     const said = model.get("answered")
     wrong.textContent = said.wrong
-    if (said.wrong && said.turn === turn && boxes.every(box => !box.value)) fill(sent)
-    for (const box of boxes) {
-      box.setAttribute("aria-invalid", said.wrong ? "true" : "false")
-      box.setAttribute("aria-describedby", wrong.id)
-    }
+    if (said.at === "line" && said.turn === turn && boxes.every(box => !box.value)) fill(sent)
+    for (const [at, places] of Object.entries({ line: boxes, text: [text] }))
+      for (const box of places) {
+        box.setAttribute("aria-invalid", said.at === at ? "true" : "false")
+        box.setAttribute("aria-describedby", wrong.id)
+      }
   }
   const show = () => { if (text.value !== model.get("text")) text.value = model.get("text") }
   const heard = { "change:text": show, "change:answered": answered }

@@ -66,7 +66,7 @@ class AskedPoints(Question):
 class Lines(OnPage):
     """Lines of cells as text, and a box for each cell of one more, of which the first `usual` are mostly filled. The
     page sets `text` and `given` (the cells of a line, and its `turn`); the app has `answered` that turn, with what is
-    `wrong` or with nothing."""
+    `wrong` `at` that "line" or at the "text", or with nothing."""
 
     kind = traitlets.Unicode("lines").tag(sync=True)
     cells: traitlets.List[Any] = traitlets.List().tag(sync=True)

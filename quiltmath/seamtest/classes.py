@@ -9,12 +9,14 @@ from fractions import Fraction
 from statistics import median
 from typing import NamedTuple
 
-from ..lengths import Length
+from ..lengths import Length, parse
 from ..usual import SEAM
 from .strips import SeamTest, from_strips, near, plausible
 
 COLUMNS = ("name", "total", "centre", "strip", "strips")
 ALSO = {"who": "name", "maker": "name", "center": "centre", "middle": "centre", "count": "strips", "width": "strip"}
+LENGTHS = {"total": "total", "centre": "centre", "strip": "width each strip was cut"}
+"""The columns of lengths, and what each of them is called."""
 MOST_READINGS, LONGEST_NAME = 24, 16
 NO_NAME = "reading {}"
 
@@ -89,8 +91,8 @@ def class_sheet(
     >>> sheet = class_sheet("name, total, centre\\nAna, 3 1/2, 1\\nBea, 3 3/8,\\n, 3 1/2, three")
     >>> [(one.name, one.test.needle) for one in sheet.readings]
     [('Ana', Fraction(0, 1)), ('Bea', Fraction(1, 32))]
-    >>> print(sheet.refused[0].name, sheet.refused[0].words[:54])
-    reading 3 a length is a whole number, a fraction or a decimal, a
+    >>> print(sheet.refused[0].said[:57])
+    reading 3: centre: a length is a whole number, a fraction
     >>> class_sheet("")
     Traceback (most recent call last):
     ValueError: a class sheet has a line for each reading, from 1 to 24 of them; got none: type one, for example \
@@ -196,16 +198,21 @@ def _test(at, usual, cells, columns):
         raise ValueError(f"a line has at most {most} cells here; got {len(cells)}: leave out what is no reading")
     if not at.get("total"):
         raise ValueError("a reading needs the total; got none: measure across all strips again, raw edge to raw edge")
-    given = dict(usual)
-    if at.get("strip"):
-        given["strip"] = at["strip"]
+    given = {**usual, **{column: _length(column, at[column]) for column in LENGTHS if at.get(column)}}
     if at.get("strips"):
         if not at["strips"].isdecimal():
             raise ValueError(
                 f"strips are counted in whole numbers; got {at['strips'][:40]!r}: count them, for example 3"
             )
         given["count"] = int(at["strips"][:6])
-    return plausible(from_strips(total=at["total"], centre=at.get("centre") or None, **given))
+    return plausible(from_strips(**given))
+
+
+def _length(column, written):
+    try:
+        return parse(written)
+    except ValueError as refused:
+        raise ValueError(f"{LENGTHS[column]}: {refused}") from None
 
 
 def _count(number: int, one: str) -> str:
