@@ -104,9 +104,10 @@ class TestClassSheet:
     def test_the_app_shows_a_line_for_each_that_can_be_read_and_says_the_others(self):
         app = class_readings.app()
         said, picture = shown(app)
-        assert "9 readings" in said and "Reading 10, Jo: a centre strip shows at most" in said
+        assert "9 readings" in said and "1 line could not be read: reading 10, Jo." in said and not said_wrong(app)
         assert all(f">{name}<" in picture for name in ("Ana", "Bo", "Hal")) and ">Jo<" not in picture
-        assert ">Jo<" in app.told.value and "measure both again" in app.told.value
+        assert ">Jo<" in app.told.value and "A centre strip shows at most" in app.told.value
+        assert "measure both again" in app.told.value
         data, metadata = app._repr_mimebundle_()
         assert data["text/plain"].startswith("9 readings") and "Dov: 1/16 in too much" in metadata["image/png"]["alt"]
 
@@ -151,7 +152,7 @@ class TestClassSheet:
         app = class_readings.app()
         cells = {"name": "Cy", "total": "3 1/2", cell: "wide"}
         app.lines.given = {"cells": [cells.get(one, "") for one in CELLS], "turn": 1}
-        label = CELLS[cell].partition(" (")[0].lower()
+        label = re.split(r", | \(", CELLS[cell])[0].lower()
         assert said_wrong(app).startswith(f"Not added: {label}") and "got 'wide'" in said_wrong(app)
         assert app.lines.answered["at"] == "line"
 
@@ -194,7 +195,32 @@ class TestClassSheet:
         lines = [f"<b>{number}</b>, 3 {number % 8 + 3}/16" for number in range(24)]
         app = class_readings.app("\n".join(lines))
         assert not said_wrong(app) and "24 readings" in shown(app)[0]
+        app.live.room = [700, 400, 1.25]  # a low window: the lines keep apart
+        assert app.live.shown["size"][1] >= 24 * 22
         assert "<b>" not in shown(app)[1] + app.told.value
+
+    def test_a_pasted_line_that_cannot_be_read_is_said_at_the_lines_and_the_others_are_drawn(self):
+        app = class_readings.app()
+        app.lines.text = "Ana, 3 1/2, 1\nJo, 3 1/2, wide"
+        assert said_wrong(app).startswith("Not read: reading 2, Jo: centre: a length is a whole number")
+        assert app.lines.answered["at"] == "text" and "1 reading:" in shown(app)[0]
+
+    def test_who_does_what_stands_elsewhere_and_follows_the_sheet(self):
+        app, told = class_readings.app(), class_readings.to_do()
+        assert told is app.told and told not in app.children
+        who = [row[0] for row in told.to_do.rows]
+        assert who[:2] == ["Ana, Bo", "Cleo, Ebba, Fritz, Ida"] and who[-1] == "Jo"
+        app.lines.given = {"cells": ["Zoe", "3 1/4", "7/8", "", ""], "turn": 1}
+        (row,) = told.to_do.rows
+        assert row[0] == "Zoe" and row[1] == seamtest.from_strips(total="3 1/4", centre="7/8").change
+        assert told._repr_mimebundle_()["text/plain"] == f"Zoe\n    to do: {row[1]}"
+
+    def test_together_the_class_is_told_all_that_each_is(self):
+        to_do, each = class_readings.who_does_what().rows, class_readings.what_to_change().rows
+        for name, found, change in each:
+            mine = [words for who, words in to_do if name in who.split(", ")]
+            assert " ".join(mine).casefold() == change.casefold() and mine
+        assert len({words for _, words in to_do}) == len(to_do) < len(each)
 
     def test_everyone_is_told_what_to_do(self):
         told = class_readings.what_to_change("Ana, 3 1/4, 7/8\nBo, 3 1/2, 2\nCy, 3 1/2, 1")
@@ -297,6 +323,17 @@ class TestByChance:
         expected = seamtest.scattered(scatter, 11) / 3**0.5
         assert off.std() == pytest.approx(expected, rel=0.25) and abs(off.mean()) < expected / 2
         assert abs(off).max() < float(seamtest.grown(scatter, 11))
+
+    def test_all_hands_can_be_told_apart_from_the_back_of_a_room(self):
+        """Beside the words of a page for a class, which is 1,280 px wide: the names are as large as its words, in lines
+        of their own, and the marks of one hand do not lie on those of the next."""
+        tops = [by_chance.top(seam_grows.STRAIGHT, Fraction(1, 32), seed) for seed in range(by_chance.MORE)]
+        page = Place(740, 510, 1.25).page(by_chance.drawn(seam_grows.STRAIGHT, Fraction(1, 32), tops)[0])
+        times, (cell,) = 740 / page.width, page.cells
+        names = [one for one in cell.picture.layers if isinstance(one, Words) and one.text.startswith("hand")]
+        assert len(names) == by_chance.MORE and all(one.size * times >= 15 for one in names)  # points
+        high = np.diff([cell.px(one.at)[1] for one in names]) * times
+        assert (high >= 20).all()
 
     def test_the_button_sews_the_tops_that_are_left_and_a_choice_begins_anew(self):
         app = by_chance.app()

@@ -63,7 +63,7 @@ def test_other_strips_have_their_columns():
         ("Jo, 3 1/2, 1 1/2", "a centre strip shows at most a third of the total here"),
         ("Jo, wide, 1", "total: a length is a whole number, a fraction or a decimal"),
         ("Jo, 3 1/2, wide", "centre: a length is a whole number, a fraction or a decimal"),
-        ("Jo, 3 1/2, 1, wide", "width each strip was cut: a length is a whole number, a fraction or a decimal"),
+        ("Jo, 3 1/2, 1, wide", "cut width: a length is a whole number, a fraction or a decimal"),
         ("Jo, -3, 1", "the total must be more than 0 in; got -3 in"),
         (
             "Jo, 30, 1",
@@ -78,7 +78,7 @@ def test_a_line_that_cannot_be_read_is_refused_alone_and_says_what_to_measure(li
     assert [one.name for one in sheet.readings] == ["Ana", "Bea"]
     (refused,) = sheet.refused
     assert (refused.number, refused.name) == (2, "Jo") and refused.words.startswith(said)
-    assert "1 line could not be read." in sheet.sentence
+    assert "1 line could not be read: reading 2, Jo." in sheet.sentence
 
 
 def test_a_line_of_heads_is_not_counted_whether_a_reading_has_a_name_or_none():

@@ -14,7 +14,8 @@ from .seam_grows import BLOCK, PATCHES, PLANS
 from .trials import Trials
 
 SCATTERS = tuple(Fraction(1, part) for part in (64, 32, 16))
-FIRST, MORE = 3, 20  # tops sewn before anyone asks, and at most
+FIRST, MORE = 3, 10  # tops sewn before anyone asks, and at most: as many as can be told apart from the back of a room
+TALLEST = 1.8  # inches: all hands together, so that their picture is as wide as its place
 WAVERS = {f"{fine(scatter)} in": scatter for scatter in SCATTERS}
 
 
@@ -54,16 +55,17 @@ def drawn(setting, scatter, tops):
         f"row of {most} seams would be {fine(seamtest.grown(scatter, most))} in too short."
     )
     times = times_larger([seamtest.scattered(scatter, most), *every])
-    layers = list(frame(len(tops), times, ("too short", "too long")))
-    spots = [(off * times, -PITCH * number, off) for number, one in enumerate(tops) for off in one]
+    pitch = min(PITCH, TALLEST / len(tops))
+    layers = list(frame(len(tops), times, ("too short", "too long"), pitch))
+    spots = [(off * times, -pitch * number, off) for number, one in enumerate(tops) for off in one]
     for role, label, fits in (
-        ("kept point", f"row within {fine(EASED)} in of the plan", True),
-        ("lost point", "row further off", False),
+        ("kept point", f"within {fine(EASED)} in of the plan", True),
+        ("lost point", "further off", False),
     ):
         mine = [(x, y) for x, y, off in spots if (abs(off) <= EASED) is fits]
         layers += [Marks(mine, role, label)] if mine else []
     layers += [
-        Words((-REACH - 0.1, -PITCH * number), f"hand {number + 1}", anchor="end") for number in range(len(tops))
+        Words((-REACH - 0.1, -pitch * number), f"hand {number + 1}", anchor="end") for number in range(len(tops))
     ]
     return Picture(layers, words, "Rows, beside the plan", f"errors {times} times larger"), words
 

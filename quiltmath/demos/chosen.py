@@ -15,12 +15,14 @@ class Chosen(Live):
         super().__init__(title=title, controls=[described(choice) for choice in choices])
         self.now = {choice.name: choice.value for choice in choices}
         self.last, self.place, self.choices, self.chosen = None, Place(*size), choices, chosen
+        self.least = 0
         self.observe(lambda change: self._asked(change["new"]), "asked")
         self.observe(lambda change: self._fit(change["new"]), "room")
 
-    def draw(self, picture, sentence):
-        """Show this Picture or Board and sentence."""
-        self.last = Shown(picture, unbroken(sentence))
+    def draw(self, picture, sentence, least=0):
+        """Show this Picture or Board and sentence; it is given `least` px of height at least, at its words' own size,
+        however low the window."""
+        self.last, self.least = Shown(picture, unbroken(sentence)), least
         self._show()
 
     def refuse(self, words):
@@ -38,8 +40,10 @@ class Chosen(Live):
     def _show(self, wrong=""):
         if self.last is None:
             return
+        least = self.least * self.place.words
+        place = self.place if least <= self.place.height else Place(self.place.width, least, self.place.words)
         self.shown = {
-            **drawn(self.last, self.place, f"q{self.model_id[:12]}-")._asdict(),
+            **drawn(self.last, place, f"q{self.model_id[:12]}-")._asdict(),
             "quick": False,
             "values": {name: {"text": value} for name, value in self.now.items()},
             "wrong": {self.choices[0].name: unbroken(wrong)} if wrong else {},

@@ -1,5 +1,7 @@
 """The readings of a class: ten strip tests typed or pasted, and shown together."""
 
+from collections import deque
+
 from .. import seamtest
 from ..draw import beside
 from .demo import Shown
@@ -25,8 +27,7 @@ Jo, 3 1/2, 1 1/2"""
 def drawn(sheet=SHEET, reading=STEPS[1]):
     """How far off each needle and each ruler of the class is, on one scale: a Shown."""
     read = _read(sheet, reading)
-    said = (f"{one.said[:1].upper()}{one.said[1:]}." for one in read.refused)
-    words = " ".join([read.sentence, *_together(read), *said])
+    words = " ".join([read.sentence, *_together(read)])
     pictures = off_drawn([(one.name, one.test) for one in read.readings])
     alt = " ".join([words, *(picture.alt for picture in pictures)])
     return Shown(beside(pictures, alt=alt), words)
@@ -41,10 +42,41 @@ def _read(text, reading=STEPS[1]):
 
 
 def app(sheet=SHEET, reading=STEPS[1]):
-    """The class sheet as a widget, with what each of the class is to do, to be the last line of a cell."""
+    """The class sheet as a widget, to be the last line of a cell."""
     from .class_app import ClassApp
 
-    return ClassApp(sheet, STEPS, reading, drawn, what_to_change)
+    _opened.append(ClassApp(sheet, STEPS, reading, drawn, _tables, not_read))
+    return _opened[-1]
+
+
+def to_do():
+    """What each of the class is to do, by the class sheet that was opened last, as a widget that follows it, to be the
+    last line of another cell."""
+    return (_opened[-1] if _opened else app()).told
+
+
+_opened: deque = deque(maxlen=1)
+
+
+def who_does_what(sheet=SHEET, reading=STEPS[1]):
+    """What is to be done, machine first, then ruler, then measure, and by whom of a class: a Table.
+
+    >>> print(who_does_what("Ana, 3 1/2, 1\\nBo, 3 5/16, 15/16\\nCleo, 3 1/2, 1").text())
+    Ana, Bo, Cleo
+        to do: Change nothing at the machine.
+    Bo
+        to do: Before you cut more, look again how the ruler lies on the fabric.
+    """
+    read = _read(sheet, reading)
+    of_each = [(one.name, [*one.test.changes, ""]) for one in read.readings]
+    alike = {}
+    for where in (0, 1):
+        for name, changes in of_each:
+            alike.setdefault(changes[where], []).append(name)
+    rows = [(", ".join(names), change) for change, names in alike.items() if change]
+    return Table(
+        ("who", "to do"), (*rows, *((one.name, f"{one.words[:1].upper()}{one.words[1:]}.") for one in read.refused))
+    )
 
 
 def what_to_change(sheet=SHEET, reading=STEPS[1]):
@@ -53,6 +85,19 @@ def what_to_change(sheet=SHEET, reading=STEPS[1]):
     rows = [(one.number, one.name, one.test.found, one.test.change) for one in read.readings]
     rows += [(one.number, one.name, "could not be read", f"{one.words}.") for one in read.refused]
     return Table(("who", "found", "to do"), tuple(row[1:] for row in sorted(rows)))
+
+
+def not_read(sheet):
+    """What is wrong with the lines of a class sheet that cannot be read, in words; nothing where there is none.
+
+    >>> not_read("Ana, 3 1/2, 1\\nJo, 3 1/2, 1, 1, 1 1/2")
+    "Not read: reading 2, Jo: strips are counted in whole numbers; got '1 1/2': count them, for example 3."
+    """
+    return " ".join(f"Not read: {one.said}." for one in _read(sheet).refused)
+
+
+def _tables(sheet, reading):
+    return who_does_what(sheet, reading), what_to_change(sheet, reading)
 
 
 def _together(read):

@@ -42,7 +42,8 @@ def drawn(shown: Shown, place: Place, ids: str = "") -> Drawn:
 
 @dataclass(frozen=True)
 class Demo:
-    """A demonstration; `model(**values)` returns a Shown, and refuses with a ValueError in words.
+    """A demonstration; `model(**values)` returns a Shown, and refuses with a ValueError in words. `aside`: on a wide
+    page for a class its picture stands beside controls and words.
 
     >>> from quiltmath.demos.controls import Whole
     >>> from quiltmath.draw import Picture, Shapes
@@ -64,6 +65,7 @@ class Demo:
     controls: tuple[Whole | Length | Choice, ...]
     width: int = 860
     height: int = 620
+    aside: bool = False
 
     def values(self, **given: Any) -> dict[str, Any]:
         """The value of every control: what is given, read as if it were typed, and the rest as the app

@@ -6,6 +6,8 @@ const ROUND = 20 // px: the room for a picture is told in such steps
 const REST = 80 // ms without a change before what may come next is drawn ahead
 const AHEAD = [1, -1, 2, -2, 3, 4, 5] // stops further, the way the slider went last
 const KEPT = 20 // pictures drawn ahead
+const ASIDE = 1.25 // how much larger the words of a picture are beside the words of a page for a class
+const BAR = 96 // px: the bar of a page for a class, and room above it
 const FINEST = 5 // px a pointer goes from stop to stop, however near each other they lie on the picture
 
 // Words in which no line ends within a number, or between it and its unit.
@@ -167,13 +169,21 @@ function app(model, el) {
     if (own && latest && moved) rest(moved)
   }
 
+  // The height beside the words of a page for a class: its section fills the window with it, or it fills it alone.
+  function beside() {
+    const all = el.closest("#rendered_cells > *").getBoundingClientRect(), app = el.parentElement.getBoundingClientRect()
+    const own = el.nextElementSibling?.offsetHeight ?? 0, more = app.top - all.top + all.bottom - app.bottom
+    return window.innerHeight - own - (more < window.innerHeight / 2 ? more : BAR) - 12
+  }
+
   function measure() {
     const now = Math.floor(picture.clientWidth / ROUND) * ROUND
     if (!now) return // in a section that is not shown
     const forClass = document.documentElement.dataset.quiltmath === "class"
     const larger = forClass ? 0.4 : 0.15 // how much larger than on a narrow page a picture's words are on a wide one
-    const words = 1 + larger * Math.min(1, Math.max(0, (now - 700) / 400))
-    const free = forClass ? window.innerHeight - controls.offsetHeight - 200 : 0.78 * window.innerHeight
+    const aside = getComputedStyle(el).display === "grid"
+    const words = aside ? ASIDE : 1 + larger * Math.min(1, Math.max(0, (now - 700) / 400))
+    const free = aside ? beside() : forClass ? window.innerHeight - controls.offsetHeight - 200 : 0.78 * window.innerHeight
     const least = now < 500 ? 1.8 * now : now < 700 ? 1.1 * now : 400 // on a phone a page is scrolled anyway
     const room = [now, Math.round(Math.max(free, least)), Math.round(100 * words) / 100]
     if (now !== wide) { wide = now; high = 0 }
@@ -356,14 +366,15 @@ function hands(model, id) {
 function lines(model, el) {
   const id = unique(), wrong = make("p", { class: "quiltmath-wrong", id: `${id}-wrong`, role: "alert" })
   const boxes = model.get("cells").map((cell, number) =>
-    make("input", { type: "text", id: `${id}-${number}`, autocomplete: "off", spellcheck: "false" }))
+    make("input", { type: "text", id: `${id}-${number}`, autocomplete: "off", spellcheck: "false",
+      placeholder: model.get("unless")[number] }))
   const labels = model.get("cells").map((cell, number) => make("label", { for: `${id}-${number}` }, cell))
   const line = make("form", { class: "quiltmath-line quiltmath-set" },
     ...boxes.map((box, number) => make("div", { class: "quiltmath-cell" }, labels[number], box)),
     make("button", { type: "submit" }, "Add"))
   const text = make("textarea", { id: `${id}-text`, rows: 12, spellcheck: "false" })
   const empty = make("button", { type: "button" }, "Empty the sheet")
-  const all = make("details", {}, make("summary", {}, "All lines: paste a table, correct or remove a line"),
+  const all = make("details", {}, make("summary", {}, "All lines: paste or correct them"),
     make("label", { for: `${id}-text` }, `A line each: ${model.get("cells").join(", ")}`), text, empty)
   let turn = 0, sent
 

@@ -9,6 +9,8 @@ from typing import Any
 import anywidget
 import traitlets
 
+ASIDE = "quiltmath-aside"  # an app whose controls and words stand beside its picture where a page for a class is wide
+
 
 class OnPage(anywidget.AnyWidget):
     """A widget drawn by on_page.js; `kind` says which of those there."""
@@ -64,12 +66,14 @@ class AskedPoints(Question):
 
 
 class Lines(OnPage):
-    """Lines of cells as text, and a box for each cell of one more, of which the first `usual` are mostly filled. The
-    page sets `text` and `given` (the cells of a line, and its `turn`); the app has `answered` that turn, with what is
-    `wrong` `at` that "line" or at the "text", or with nothing."""
+    """Lines of cells as text, and a box for each cell of one more, of which the first `usual` are mostly filled; what
+    an empty one stands for is shown in it, `unless` it is filled. The page sets `text` and `given` (the cells of a
+    line, and its `turn`); the app has `answered` that turn, with what is `wrong` `at` that "line" or at the "text", or
+    with nothing."""
 
     kind = traitlets.Unicode("lines").tag(sync=True)
     cells: traitlets.List[Any] = traitlets.List().tag(sync=True)
+    unless: traitlets.List[Any] = traitlets.List().tag(sync=True)
     usual = traitlets.Int().tag(sync=True)
     text = traitlets.Unicode().tag(sync=True)
     given = traitlets.Dict().tag(sync=True, echo_update=False)

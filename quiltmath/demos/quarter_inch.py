@@ -76,6 +76,7 @@ DEMO = Demo(
         Choice("reading", "Read to the nearest, in inches", STEPS, STEPS[1]),
     ),
     height=500,
+    aside=True,
 )
 FIRST = Demo(
     "A row and its border",

@@ -71,8 +71,8 @@ def off_drawn(named):
     rulers = [Off(name, test.ruler, test.cut_within, test.centre is not None) for name, test in named]
     times = times_larger(abs(one.by) + one.within for one in (*needles, *rulers))
     return [
-        _lines_drawn(needles, times, "What an allowance\ntakes", ("too little", "too much")),
-        _lines_drawn(rulers, times, "How wide the\nstrips are", ("too narrow", "too wide")),
+        _lines_drawn(needles, times, "What an allowance takes", ("too little", "too much")),
+        _lines_drawn(rulers, times, "How wide the strips are", ("too narrow", "too wide")),
     ]
 
 
@@ -88,12 +88,13 @@ def _lines_drawn(rows, times, title, sides):
     most = max(REACH, *(float(abs(one.by) + one.within) * times for one in rows))
     layers += [Words((-most - 0.1, -PITCH * number), one.name, anchor="end") for number, one in enumerate(rows)]
     said = "; ".join(f"{one.name}: {_said(one, sides)}" for one in rows)
-    return Picture(layers, f"{' '.join(title.split())}: {said}.", title, f"errors {times} times larger")
+    return Picture(layers, f"{title}: {said}.", title, f"errors {times} times larger")
 
 
-def frame(count, times, sides):
-    """The line of no error, a few to each side of it with what they stand for, and what the sides mean."""
-    low, high = -PITCH * (count - 0.4), 0.25
+def frame(count, times, sides, pitch=PITCH):
+    """The line of no error, a few to each side of it with what they stand for, and what the sides mean, for so many
+    lines, each so far below the one before."""
+    low, high = -pitch * (count - 0.4), 0.25
     yield Lines([[(side, high), (side, low)] for side in (-REACH, -REACH / 2, REACH / 2, REACH)], "faint")
     yield Lines([[(0, high), (0, low)]], "guide", "as it should be")
     ticks = (-REACH, -REACH / 2, 0, REACH / 2, REACH)

@@ -7,6 +7,7 @@ import ipywidgets as widgets
 
 from .chosen import Chosen
 from .downloads import BUTTON, TEXT
+from .on_page import ASIDE
 from .still import Still
 
 PATIENCE = 2.0  # seconds before progress is shown
@@ -33,6 +34,7 @@ class Trials(widgets.VBox):
         row = widgets.HBox([self.go, self.stop, self.progress], layout=widgets.Layout(flex_flow="row wrap"))
         row.add_class("quiltmath-form")
         super().__init__([row, self.live])
+        self.add_class(ASIDE)
         self.begin()
 
     @property

@@ -15,7 +15,7 @@ from .strips import SeamTest, from_strips, near, plausible
 
 COLUMNS = ("name", "total", "centre", "strip", "strips")
 ALSO = {"who": "name", "maker": "name", "center": "centre", "middle": "centre", "count": "strips", "width": "strip"}
-LENGTHS = {"total": "total", "centre": "centre", "strip": "width each strip was cut"}
+LENGTHS = {"total": "total", "centre": "centre", "strip": "cut width"}
 """The columns of lengths, and what each of them is called."""
 MOST_READINGS, LONGEST_NAME = 24, 16
 NO_NAME = "reading {}"
@@ -37,10 +37,15 @@ class Refused(NamedTuple):
     words: str
 
     @property
+    def whose(self) -> str:
+        """Which reading it is, in words."""
+        nameless = NO_NAME.format(self.number)
+        return nameless if self.name == nameless else f"{nameless}, {self.name}"
+
+    @property
     def said(self) -> str:
         """Which reading it is and why it was not read, in words."""
-        nameless = NO_NAME.format(self.number)
-        return f"{nameless if self.name == nameless else f'{nameless}, {self.name}'}: {self.words}"
+        return f"{self.whose}: {self.words}"
 
 
 @dataclass(frozen=True)
@@ -77,7 +82,10 @@ class ClassSheet:
             said += f" {alone} without a centre count{'s' * (alone == 1)} as if the strips were cut right."
         if len(self.readings) > 1:
             said += f" The widest allowance and the narrowest are {near(self.apart)} apart."
-        return said + (f" {_count(len(self.refused), 'line')} could not be read." if self.refused else "")
+        if self.refused:
+            whose = "; ".join(one.whose for one in self.refused)
+            said += f" {_count(len(self.refused), 'line')} could not be read: {whose}."
+        return said
 
 
 def class_sheet(

@@ -120,17 +120,23 @@ should be, give or take 3/64 in.
         Move the needle 1/16 in to the right, towards the raw edges, or the guide 1/16 in to the left, towards the \
 needle. Then sew the test again.
         >>> print(from_strips("1 1/2", 3, "3 15/32", "31/32").change)
-        Before you move anything, read to a finer step, or sew ten strips and measure the total alone: 1/32 in too \
-much is no more than the reading may be off (1/32 in).
+        Before you move anything, read to a finer step, or sew ten strips and measure the total alone: the error is no \
+more than the reading may be off (1/32 in).
         >>> print(from_strips("1 1/2", 3, "3 1/2").change)
         First see whether the strips are 1 1/2 in wide, by one not yet sewn or by the centre of three. If they are, \
 change nothing at the machine.
         """
+        return " ".join(self.changes)
+
+    @property
+    def changes(self) -> tuple[str, ...]:
+        """The same apart: what to change at the machine, and what at the ruler, where there is anything."""
         if self.centre is None:
             first = f"First see whether {_as_cut(self)}, by one not yet sewn or by the centre of three."
-            return f"{first} If they are, {_lower(self._moved)}"
-        cut = abs(self.ruler) > self.cut_within
-        return self._moved + (" Before you cut more, look again how the ruler lies on the fabric." if cut else "")
+            return (f"{first} If they are, {_lower(self._moved)}",)
+        if abs(self.ruler) <= self.cut_within:
+            return (self._moved,)
+        return self._moved, "Before you cut more, look again how the ruler lies on the fabric."
 
     @property
     def _moved(self) -> str:
@@ -143,7 +149,7 @@ change nothing at the machine.
                 "" if self.centre is None else ", or sew ten strips and measure the total alone"
             )
             within = give_or_take(self.taken_within)
-            return f"Before you move anything, {finer}: {exact} is no more than the reading may be off ({within})."
+            return f"Before you move anything, {finer}: the error is no more than the reading may be off ({within})."
         if not lengths.ruler(abs(self.needle), MOVED, "nearest"):
             return f"Change nothing at the machine: {exact} is less than a needle can be moved by."
         ways = "right, towards the raw edges,", "left, towards the needle"
