@@ -7,6 +7,7 @@ from dataclasses import replace
 from io import BytesIO, StringIO
 from xml.etree import ElementTree
 
+import nbformat
 import pytest
 from PIL import Image
 
@@ -84,6 +85,23 @@ def test_a_notebook_hands_out_its_worksheet(stem):
 def a_notebook_hands_out_its_worksheet(stem):
     name, content = made(on_paper.take_away(stem[:2]), "Worksheet as PDF")
     assert name == f"worksheet-{stem}.pdf" and content.startswith(b"%PDF")
+
+
+@pytest.mark.parametrize("place", on_paper.notebooks(), ids=lambda place: place.stem)
+def test_what_is_printed_stands_in_a_section_of_its_own_in_a_frame_and_is_no_answer(place):
+    """A newcomer took the worksheet's button for an answer to the puzzle above it."""
+    asked = ""
+    for cell in nbformat.read(place, as_version=4).cells:
+        if cell.cell_type == "markdown" and cell.source.startswith("## "):
+            asked, heading = "", cell.source.partition("\n")[0]
+        if cell.cell_type == "code" and "lesson." in cell.source:
+            asked = cell.source
+        if "on_paper.take_away(" in cell.source:
+            assert heading == "## On paper" and not asked
+            (output,) = cell.outputs
+            assert output["data"]["text/plain"].startswith("To print: ")
+    offered = on_paper.take_away("building")
+    assert offered.words == "To print:" and "quiltmath-downloads" in offered._dom_classes
 
 
 def test_an_unknown_notebook_is_refused_by_name():

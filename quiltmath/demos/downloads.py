@@ -15,6 +15,7 @@ KINDS = {
     "pdf": "application/pdf",
     "csv": "text/csv",
 }
+TO_PRINT = "To print:"
 TEXT = {"font_size": "16px"}
 BUTTON = {"width": "auto", "height": "36px", "max_width": "24em"}
 
@@ -31,7 +32,8 @@ class File(NamedTuple):
 
 
 class Downloads(widgets.VBox):
-    """A row of buttons; each makes its file anew when it is pressed and then shows the link that saves it."""
+    """A row of buttons, framed so that none is taken for an answer to what stands above it; each makes its file anew
+    when it is pressed and then shows the link that saves it."""
 
     def __init__(self, files, words="Take away:"):
         self.files, self.words = tuple(files), words
@@ -41,7 +43,7 @@ class Downloads(widgets.VBox):
             [widgets.Label(words, style=TEXT), *self.buttons.values()], layout=widgets.Layout(flex_flow="row wrap")
         )
         super().__init__([row, self.link])
-        self.add_class("quiltmath-form")
+        self.add_class("quiltmath-form").add_class("quiltmath-downloads")
 
     def make(self, file):
         """Make this file, and show its link or why there is none."""

@@ -3,7 +3,7 @@
 from .. import making, review
 from ..handout import PARTS, handout
 from ..handout.cutting_csv import cutting_csv
-from .downloads import Downloads, File, file_name
+from .downloads import TO_PRINT, Downloads, File, file_name
 
 LABELS = {"pattern": "Pattern", "cutting": "Cutting diagrams", "templates": "Templates"}
 
@@ -45,4 +45,4 @@ def chart_file():
 
 def chart():
     """The button of the chart for the wall, to be the last line of a cell."""
-    return Downloads([chart_file()])
+    return Downloads([chart_file()], TO_PRINT)

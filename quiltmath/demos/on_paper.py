@@ -9,7 +9,7 @@ from ..handout import Pages, paper
 from ..handout.seam_page import seam_test_page
 from ..handout.worksheets import Asked, Worksheet, worksheet_page
 from . import every_lesson
-from .downloads import Downloads, File
+from .downloads import TO_PRINT, Downloads, File
 from .point_questions import PointQuestion
 
 MOST_PUZZLES = 2
@@ -70,7 +70,8 @@ def take_away(name):
         [
             File("Worksheet as PDF", f"worksheet-{place.stem}.pdf", lambda: _pdf("Worksheet", _worksheet_on, place)),
             File("Seam test as PDF", "worksheet-seam-test.pdf", lambda: _pdf("Seam test", seam_test_page)),
-        ]
+        ],
+        TO_PRINT,
     )
 
 
