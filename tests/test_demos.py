@@ -26,6 +26,7 @@ from quiltmath.demos import (
     Whole,
     a_block_cut_in_half,
     backing,
+    bias_outside,
     borders,
     eighths,
     every_demo,
@@ -143,6 +144,20 @@ class TestEveryDemo:
             reply = question.judge(typed(question, value))
             assert reply.kind == "mistake" and words in reply.words
             assert question.hint in question.judge(typed(question, value), tries=2).words
+
+
+class TestBiasOutside:
+    @pytest.mark.parametrize("stretch", [0, 1, 3, 10])
+    def test_the_key_names_all_that_lies_between_top_and_border(self, stretch):
+        layers = bias_outside.FIRST(stretch=stretch).picture.layers
+        named = {
+            one.label: unary_union([Polygon(outline) for outline in one.polygons])
+            for one in layers
+            if isinstance(one, Shapes)
+        }
+        everything = unary_union(list(named.values()))
+        assert all(named) and everything.area == pytest.approx(box(*everything.bounds).area)
+        assert any(label.startswith("gap") for label in named) is (stretch > 0)
 
 
 class TestEveryLesson:

@@ -73,6 +73,14 @@ class TestPuzzles:
                 assert set(FIGURE.findall(answer)).isdisjoint(FIGURE.findall(above)), answer
             above += f" {read(cell)} " if cell.cell_type == "markdown" else ""
 
+    @pytest.mark.parametrize("path", NOTEBOOKS, ids=lambda path: path.stem)
+    def test_prose_tells_people_and_never_a_picture(self, path):
+        """A quilter stumbled over "nothing in the picture was told": pictures are sewn, drawn or measured."""
+        prose = " ".join(
+            cell.source for cell in nbformat.read(path, as_version=4).cells if cell.cell_type == "markdown"
+        )
+        assert not re.search(r"\b(was|were) told\b|\bnothing was (told|marked)\b", prose, re.IGNORECASE)
+
     @pytest.mark.parametrize(
         "name, control",
         [

@@ -50,6 +50,7 @@ def first_model(stretch):
         [
             Shapes([[*waves, (EDGE, TOP), (0, TOP)]], "yellow", "quilt top"),
             Shapes([border], "sky", "border"),
+            *([] if flat else [Shapes([[*waves, (EDGE, low), (0, low)]], "faint", "gap, where it does not lie flat")]),
             Lines([[(0, low), (EDGE, low)]], "raw edge", "cut along a thread"),
             Lines([waves], "raw edge" if flat else "bias edge", "" if flat else "on the bias, pushed together to fit"),
         ],

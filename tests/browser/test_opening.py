@@ -146,7 +146,7 @@ def test_a_page_for_a_class_shows_one_section_at_a_time_and_asks_for_its_token(b
         assert re.match(r"1 of \d+: A block cut in half", page.locator(".quiltmath-sections p").inner_text())
         page.keyboard.press("PageDown")
         page.get_by_text("2 of 9: First, a guess").wait_for()
-        told = page.get_by_text("Nothing in the picture was told")
+        told = page.get_by_text("Nobody drew the loss in.")
         assert told.is_hidden()  # there is no picture yet
         for point in page.locator(".quiltmath-point[data-name$='on the cut']").all():
             point.click()
