@@ -29,7 +29,7 @@ FRAME, LINE = 140, 22  # px of the picture at its words' own size: round its lin
 IN_FULL = "What was found, reading by reading"
 
 
-class ToDo(widgets.HTML):
+class WhoDoesWhat(widgets.HTML):
     """Who of a class is to do what, and folded below it what was found of each; it needs no kernel to be read."""
 
     def tell(self, to_do, found):
@@ -55,7 +55,7 @@ class ClassApp(widgets.VBox):
         self.drawn, self.tables, self.not_read, self.example = drawn, tables, not_read, sheet
         unless = [UNLESS.get(cell, "") for cell in CELLS]
         self.lines = Lines(cells=list(CELLS.values()), unless=unless, usual=USUAL, text=sheet)
-        self.told = ToDo()
+        self.told = WhoDoesWhat()
         self.told.add_class("quiltmath-to-do")
         fineness = Choice("reading", "Read to the nearest, in inches", steps, step)
         self.live = Chosen(TITLE, (fineness,), (WIDTH, HEIGHT), self.refresh)
