@@ -8,7 +8,7 @@ import ipywidgets as widgets
 from ..draw.fitted import Place
 from .demo import Drawn
 from .downloads import Downloads, picture_files
-from .on_page import ASIDE, Live
+from .on_page import Live
 from .still import Still
 
 QUICK = 0.1  # s of work: a picture that takes more is not drawn ahead, for what is asked for meanwhile must wait
@@ -31,8 +31,6 @@ class App(widgets.VBox):
             picture_files(demo.title, lambda: demo.model(**self.now).picture, demo.width, demo.height)
         )
         super().__init__([self.live, self.downloads])
-        if demo.aside:
-            self.add_class(ASIDE)
         self.refresh(next(iter(self.controls)))
         self.live.observe(lambda change: self._asked(change["new"]), "asked")
         self.live.observe(lambda change: self._fit(change["new"]), "room")

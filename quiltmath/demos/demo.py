@@ -42,8 +42,7 @@ def drawn(shown: Shown, place: Place, ids: str = "") -> Drawn:
 
 @dataclass(frozen=True)
 class Demo:
-    """A demonstration; `model(**values)` returns a Shown, and refuses with a ValueError in words. `aside`: on a wide
-    page for a class its picture stands beside controls and words.
+    """A demonstration; `model(**values)` returns a Shown, and refuses with a ValueError in words.
 
     >>> from quiltmath.demos.controls import Whole
     >>> from quiltmath.draw import Picture, Shapes
@@ -65,7 +64,7 @@ class Demo:
     controls: tuple[Whole | Length | Choice, ...]
     width: int = 860
     height: int = 620
-    aside: bool = False
+    aside: bool = False  # on a wide page for a class, its picture stands beside its controls and words
 
     def values(self, **given: Any) -> dict[str, Any]:
         """The value of every control: what is given, read as if it were typed, and the rest as the app
@@ -105,5 +104,7 @@ class Demo:
     def app(self, **given: Any) -> Any:
         """The app itself, to be the last line of a cell; opens on the given values."""
         from .app import App
+        from .on_page import ASIDE
 
-        return App(self, self.values(**given))
+        app = App(self, self.values(**given))
+        return app.add_class(ASIDE) if self.aside else app

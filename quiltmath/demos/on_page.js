@@ -170,10 +170,10 @@ function app(model, el) {
   }
 
   // The height beside the words of a page for a class: its section fills the window with it, or it fills it alone.
-  function beside() {
+  function asideRoom() {
     const all = el.closest("#rendered_cells > *").getBoundingClientRect(), app = el.parentElement.getBoundingClientRect()
     const own = el.nextElementSibling?.offsetHeight ?? 0, more = app.top - all.top + all.bottom - app.bottom
-    return window.innerHeight - own - (more < window.innerHeight / 2 ? more : BAR) - 12
+    return Math.round(window.innerHeight - own - (more < window.innerHeight / 2 ? more : BAR) - 12)
   }
 
   function measure() {
@@ -181,11 +181,11 @@ function app(model, el) {
     if (!now) return // in a section that is not shown
     const forClass = document.documentElement.dataset.quiltmath === "class"
     const larger = forClass ? 0.4 : 0.15 // how much larger than on a narrow page a picture's words are on a wide one
-    const aside = getComputedStyle(el).display === "grid"
-    const words = aside ? ASIDE : 1 + larger * Math.min(1, Math.max(0, (now - 700) / 400))
-    const free = aside ? beside() : forClass ? window.innerHeight - controls.offsetHeight - 200 : 0.78 * window.innerHeight
+    const words = 1 + larger * Math.min(1, Math.max(0, (now - 700) / 400))
+    const free = forClass ? window.innerHeight - controls.offsetHeight - 200 : 0.78 * window.innerHeight
     const least = now < 500 ? 1.8 * now : now < 700 ? 1.1 * now : 400 // on a phone a page is scrolled anyway
-    const room = [now, Math.round(Math.max(free, least)), Math.round(100 * words) / 100]
+    const room = getComputedStyle(el).display === "grid" ? [now, Math.max(asideRoom(), least), ASIDE]
+      : [now, Math.round(Math.max(free, least)), Math.round(100 * words) / 100]
     if (now !== wide) { wide = now; high = 0 }
     if (String(room) === String(model.get("room"))) return
     ahead.clear()

@@ -114,6 +114,28 @@ def test_two_classes_begun_at_once_have_a_port_each(tmp_path):
         assert len({page.split(":")[2].split("/")[0] for page in pages}) == 2
 
 
+def test_what_a_class_measures_and_sews_fits_its_screen(browser, tmp_path):
+    wanted = {"Needle or ruler?", "Read it", "The class sheet", "Who does what", "Off by chance"}
+    with opened(tmp_path / "home", "--class", "01") as (_, address):
+        page = browser.new_page(viewport={"width": 1280, "height": 800})
+        page.goto(address, timeout=120_000)  # it is run before it is shown
+        page.wait_for_selector(".quiltmath", state="attached", timeout=90_000)
+        where, more = page.locator(".quiltmath-sections p"), page.get_by_role("button", name="More below")
+        while wanted:
+            heading = where.inner_text().split(": ")[1]
+            if heading in wanted:
+                wanted.remove(heading)
+                page.wait_for_timeout(1500)  # its picture is laid out for the room that it has
+                go = page.get_by_role("button", name="Sew the tops")
+                if go.is_visible():
+                    go.click()
+                    page.locator(".quiltmath-sentence", has_text=f"{by_chance.MORE} tops").wait_for(timeout=60_000)
+                assert more.is_hidden(), heading
+                assert seen.crooked(page, "#rendered_cells") == []
+            page.get_by_role("button", name="Next").click(timeout=5000)
+        page.close()
+
+
 def _read_to_its_end(page):
     """A section that is higher than the window says so until its end is in sight."""
     more = page.get_by_role("button", name="More below")
@@ -167,25 +189,3 @@ def test_a_page_for_a_class_shows_one_section_at_a_time_and_asks_for_its_token(b
         page.close()
         command.send_signal(signal.SIGINT)
         assert command.wait(60) == 0
-
-
-def test_what_a_class_measures_and_sews_fits_its_screen(browser, tmp_path):
-    wanted = {"Needle or ruler?", "Read it", "The class sheet", "Who does what", "Off by chance"}
-    with opened(tmp_path / "home", "--class", "01") as (_, address):
-        page = browser.new_page(viewport={"width": 1280, "height": 800})
-        page.goto(address, timeout=120_000)  # it is run before it is shown
-        page.wait_for_selector(".quiltmath", state="attached", timeout=90_000)
-        where, more = page.locator(".quiltmath-sections p"), page.get_by_role("button", name="More below")
-        while wanted:
-            heading = where.inner_text().split(": ")[1]
-            if heading in wanted:
-                wanted.remove(heading)
-                page.wait_for_timeout(1500)  # its picture is laid out for the room that it has
-                go = page.get_by_role("button", name="Sew the tops")
-                if go.is_visible():
-                    go.click()
-                    page.locator(".quiltmath-sentence", has_text=f"{by_chance.MORE} tops").wait_for(timeout=60_000)
-                assert more.is_hidden(), heading
-                assert seen.crooked(page, "#rendered_cells") == []
-            page.get_by_role("button", name="Next").click(timeout=5000)
-        page.close()
