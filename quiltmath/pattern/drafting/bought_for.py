@@ -10,7 +10,6 @@ from .chunks import FIGURES, NAMED, Chunk, chunked, count, opened, place_of
 from .model import Context, Entry, Reading
 from .pieces import LININGS
 
-
 _PLACES = frozenset({"role", "and", "word", "punct"}) | NAMED
 
 

@@ -34,8 +34,8 @@ _SHOUTED_HEAD = re.compile(r"(?<=\n)([^\S\n]*[A-Z]{4,}(?: [A-Z]{2,})*)[^\S\n](?=
 
 def parted_by_gaps(page: str) -> str:
     """The page with the signs in its gaps that say what these part: dots with blanks between them that lead from a name
-    to its figure, without the blanks; dots between two things as bars; a head in capitals below the first line, which a gap alone parts from what
-    begins behind it, with a colon.
+    to its figure, without the blanks; dots between two things as bars; a head in capitals below the first line, which a
+    gap alone parts from what begins behind it, with a colon.
 
     >>> parted_by_gaps("linen . . . 1 yd"), parted_by_gaps("Lark\\nBORDER   sew the strips end to end")
     ('linen ..... 1 yd', 'Lark\\nBORDER:  sew the strips end to end')
