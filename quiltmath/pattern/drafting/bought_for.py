@@ -6,8 +6,42 @@ import re
 from dataclasses import replace
 
 from . import naming
-from .chunks import chunked, count, opened
+from .chunks import FIGURES, NAMED, Chunk, chunked, count, opened, place_of
 from .model import Context, Entry, Reading
+from .pieces import LININGS
+
+_PLACES = frozenset({"role", "and", "word", "punct"}) | NAMED
+
+
+def behind_a_comma(chunks: list[Chunk], page) -> list[Chunk]:
+    """The chunks of what is bought, a comma behind the name of its fabric taken for the "for" that it stands for: "2
+    yards green print, setting squares and triangles".
+
+    >>> from .page import Page
+    >>> page = Page("1/2 yard rust solid, inner border")
+    >>> [one.kind for one in behind_a_comma(chunked(page.plain), page)][-2:]
+    ['for', 'role']
+    """
+    bought = place_of(chunks, *FIGURES, otherwise=len(chunks))
+    for place in range(bought + 1, len(chunks) - 1):
+        behind = chunks[place + 1 :]
+        if page.said(chunks[place]) != "," or not naming.is_of_fabric(
+            naming.described(chunks[bought + 1 : place], page)
+        ):
+            continue
+        told = count(behind, "role", *NAMED) and {one.kind for one in behind} <= _PLACES
+        if told and not naming.is_of_fabric(naming.described(behind, page)):
+            return [*chunks[:place], chunks[place]._replace(kind="for"), *behind]
+    return chunks
+
+
+def only_a_lining(chunks: list[Chunk], page) -> str:
+    """The backing or batting that a line says its fabric is for, and nothing else: "3 yards muslin for backing"."""
+    at = place_of(chunks, "for", "note")
+    behind = opened(chunks[at:]) if at else []
+    only = {one.kind for one in behind} <= {"for", "role", "punct", "article"}
+    role = naming.role(behind, Context(), page.plain)
+    return role if only and role in LININGS else ""
 
 
 def purpose(bought: Entry, page) -> str:

@@ -7,7 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 
-from . import naming, prose
+from . import bought_for, naming, prose
 from .brackets import LEAST_WIDTH
 from .chunks import FIGURES, NAMED, Chunk, all_of, count, opened, place_of
 from .counted import panels as panels_of
@@ -45,6 +45,7 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
         {one.kind, other.kind} == {"count", "yards"} for one, other in pairwise(chunks)
     ):  # "six 1/4-yard cuts of blue"
         chunks = [one._replace(kind="each") if page.said(one) == "cuts" else one for one in chunks]
+    chunks = bought_for.behind_a_comma(chunks, page)
     flat = _yards_opened(_in_centimetres(without_purpose(chunks), context, page), page)
     yards, counts = all_of(flat, "yards"), all_of(flat, "count")
     if len(yards) != 1:
@@ -288,6 +289,7 @@ def entry_of(data, flat, chunks, context, page):
     )
     named = _name(unbracketed, page, context.known)
     called = "backing" if _BACK.fullmatch(named.casefold()) else naming.named(named.casefold())
+    role = role or bought_for.only_a_lining(chunks, page)
     if role in LININGS or called in LININGS:
         lining = role if role in LININGS else called
         if "prints" in data or "pieces" in data:

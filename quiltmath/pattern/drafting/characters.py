@@ -27,20 +27,25 @@ _TABLE = str.maketrans(_SIGNS)
 
 
 _LEADERS = re.compile(r"(?<=[ \t])\.(?:[ \t]+\.)+(?=[ \t])")
+_MID_LINE = re.compile(r"(?<=[^\s•·∙][ \t])([ \t]*)[•·∙](?=[ \t]+[^\s•·∙])")
+"""A dot that stands between two things of one line, and not before it."""
 _SHOUTED_HEAD = re.compile(r"(?<=\n)([^\S\n]*[A-Z]{4,}(?: [A-Z]{2,})*)[^\S\n](?=[^\S\n]+[a-z])")
 
 
 def parted_by_gaps(page: str) -> str:
     """The page with the signs in its gaps that say what these part: dots with blanks between them that lead from a name
-    to its figure, without the blanks; a head in capitals below the first line, which a gap alone parts from what
-    begins behind it, with a colon.
+    to its figure, without the blanks; dots between two things as bars; a head in capitals below the first line, which a
+    gap alone parts from what begins behind it, with a colon.
 
     >>> parted_by_gaps("linen . . . 1 yd"), parted_by_gaps("Lark\\nBORDER   sew the strips end to end")
     ('linen ..... 1 yd', 'Lark\\nBORDER:  sew the strips end to end')
+    >>> parted_by_gaps('• Lap quilt • 59" x 70" • 20 blocks')
+    '• Lap quilt | 59" x 70" | 20 blocks'
     >>> parted_by_gaps("FENCE POSTS   a shop sample")  # a title
     'FENCE POSTS   a shop sample'
     """
-    return _SHOUTED_HEAD.sub(r"\1:", _LEADERS.sub(lambda match: "." * len(match[0]), page))
+    led = _LEADERS.sub(lambda match: "." * len(match[0]), _MID_LINE.sub(r"\1|", page))
+    return _SHOUTED_HEAD.sub(r"\1:", led)
 
 
 @lru_cache(maxsize=8)  # one page is drafted again for many an answer

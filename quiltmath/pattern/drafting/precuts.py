@@ -6,6 +6,7 @@ import re
 from itertools import pairwise
 
 from . import naming, prose
+from .bought_for import behind_a_comma
 from .buying import FILLS, as_much_of_each, by_length, entry_of, figures, lining, without_purpose
 from .chunks import Chunk, all_of, count, place_of
 from .counted import is_part
@@ -33,7 +34,7 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     tail = _SAYS_NO_MORE.search(page.plain, chunks[0].start, chunks[-1].end)
     chunks = [one for one in chunks if tail is None or one.end <= tail.start()]
-    chunks = without_purpose([one for one in chunks if not _is_one_for_each(one)])
+    chunks = without_purpose(behind_a_comma([one for one in chunks if not _is_one_for_each(one)], page))
     chunks = [inner for one in chunks for inner in (one.value if _is_a_piece(one) else (one,))]
     quarters, precut = count(chunks, "fat_quarter"), count(chunks, "precut")
     noted = [one for one in chunks if one.kind == "note" and count(one.value, "fat_quarter", "precut")]

@@ -8,7 +8,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from . import buying, following, heads, in_turn, naming, tables
-from .chunks import FIGURES, chunked, count, opened
+from .chunks import FIGURES, all_of, chunked, count, opened
 from .doubtful import NOT_UNDERSTOOD
 from .model import Choice, Entry, Question, Reading, of_words
 from .page import Page
@@ -36,7 +36,7 @@ class Rows(Sentences):
         if named:
             self.table, self.of_rows, self.above, self.rows = named, (), (), []
             here.fabrics, here.role, here.times, here.per_print = (), "", 1, False
-            here.section = "buying" if {one.kind for one in named} == {"bought", "fabric"} else "cutting"
+            here.section = "buying" if tables.buys(named) else "cutting"
             here.second_cut = any(column.kind == "first" for column in named)
             self.read.understood.append(page.words(start, end))
             return True
@@ -54,7 +54,9 @@ class Rows(Sentences):
         here.fabrics, here.role = fabrics or (), ""
         here.known += [name for name in here.fabrics if name not in here.known]
         of_lining = bool(row.bought) and len(here.fabrics) == 1 and here.fabrics[0].casefold() in buying.LININGS
-        if not row.chunks or of_lining:  # how many lengths it is sewn from follows from the quilt
+        if (
+            not row.chunks or of_lining or tables.buys(self.table)
+        ):  # how many lengths it is sewn from follows from the quilt
             self._buy(row, words)
             here.fabrics = () if row.bought else here.fabrics
             self.read.understood.append(words)
@@ -82,7 +84,8 @@ class Rows(Sentences):
             self.read.add(Entry(lining, {"bought": row.bought}, words))
             self.context.known.remove(fabric)
         else:
-            self.read.add(Entry("fabric", {"bought": row.bought}, words, fabric))
+            self.read.add(Entry("fabric", {"bought": row.bought}, words, fabric, row.remarks))
+            self.context.lettered |= {one.value: fabric for one in all_of(row.chunks, "label")}
 
     def _cut_in_turn(self, start, end):
         """Take a line that says in so many words what is cut first, strips, and what second, from these."""
@@ -115,6 +118,8 @@ class Rows(Sentences):
         if not row.fabric:
             return self.of_rows
         if tables.NUMBERED_NAME.fullmatch(self.page.plain, *row.fabric):
+            return (self.page.words(*row.fabric).text,)
+        if tables.buys(self.table):  # "Rust" is no other than "Teal/rust leaf", which stands above it
             return (self.page.words(*row.fabric).text,)
         names = heads.names(self.page, *row.fabric, self.context)
         if row.bought and names and len(names) > 1 and all(naming.named(one.casefold()) for one in names):

@@ -74,7 +74,8 @@ def settings(entries: list[Entry], in_passing: InPassing = NOTHING) -> Iterator[
         ways = [way for way in ways if way[0] < TOO_LARGE or not in_passing.rows]
     in_lines = [*in_columns(entries, made, in_passing)]
     nearest = min((off for off, _ in in_lines), default=Fraction(0))
-    if not ways or in_lines and (in_passing.columns or nearest <= min(off for off, *_ in ways)):
+    of_columns = in_passing.columns and nearest < TOO_LARGE  # a street of the title may be a lane
+    if not ways or in_lines and (of_columns or nearest <= min(off for off, *_ in ways)):
         yield from _asked_once([question for _, question in in_lines])
         return
     words = known.words if known else max((one.words for one in entries), key=lambda one: one.start)

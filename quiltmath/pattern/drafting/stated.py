@@ -237,6 +237,9 @@ def blocks(chunks: list[Chunk], context: Context, page) -> Reading | None:
     above = not context.section and not context.fabrics and not count(plain, "cut", "from")  # where a page begins
     of_pieces = any(_follows(one, plain, "squares", "rectangles") for one in all_of(plain, "count"))
     of_pieces |= bool(sizes) and any(page.said(one) == "squares" for one in plain)  # "Block 1: 12 navy 3 in squares"
+    of_pieces |= bool(sizes) and any(
+        page.said(one) == "|" for one in plain
+    )  # cells, each of its own: "59 x 70 | 20 blocks"
     of_pieces |= bool(chunks) and _IN_EACH.fullmatch(page.plain, chunks[0].start, chunks[-1].end) is not None
     if of_pieces:  # "Blocks, red: 25 squares 4 in"
         return None

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from .chunks import FIGURES, NAMED, Chunk, all_of, chunked, count, measured, opened
@@ -27,11 +28,11 @@ COLUMNS = {
     "size": r"(?:cut\s+|unfinished\s+|cutting\s+|piece\s+|patch\s+)?(?:sizes?|dimensions?|measurements?)|cut\s+at"
     r"|(?:in\s+)?(?:cm|mm|inch(?:es)?)(?=\s*(?:$|[\t|]|\s{2}))",
     "fabric": r"(?:cut\s+)?from|(?:fabrics?|colou?rs?|print|material)(?:\s+name)?",
-    "label": r"(?:piece|patch|part|template|label|letter|id|key|unit)(?:\s+(?:name|no\.?|\#|id))?|ref\.?",
+    "label": r"(?:piece|patch|part|template|label|letter|id|key|unit|code|symbol)(?:\s+(?:name|no\.?|\#|id))?|ref\.?",
     "place": r"rows?|steps?|pages?|diagrams?|figures?|bags?",
     "note": r"notes?|remarks?|comments?|then",
     "noun": r"shapes?|sub-?cuts?|cuts?|cutting|type|directions|instructions|description|item",
-    "for": r"(?:used\s+)?for|use|uses|location|purpose|where(?:\s+used)?|block|position|placement",
+    "for": r"(?:(?:used|goes)\s+)?(?:for|into?)|use|uses|location|purpose|where(?:\s+used)?|block|position|placement",
 }
 """{what a column holds: how it is headed}, in the order in which it is tried."""
 
@@ -47,6 +48,7 @@ NUMBERED_NAME = re.compile(r"\s*[a-z][a-z ]*?\s+\d{1,2}\s*")
 """A fabric that is one of several of its kind: "Light 2"."""
 _SUM = re.compile(r"\W*(?:(?:sub-?)?totals?|sums?|altogether|in\s+all|all)\W*$")
 SIDES = ("size", "width", "length", "strip_size")
+_REMARKS = ("for", "note", "place")
 COUNTS = ("count", "strips", "for_one")
 SLACK = 2
 """Signs: a cell begins so far left of its head, at most."""
@@ -69,6 +71,8 @@ class Row(NamedTuple):
     chunks: list[Chunk]
     bought: str = ""
     """How much of the fabric is bought."""
+    remarks: tuple[str, ...] = ()
+    """What a row that buys says besides."""
 
 
 def columns(page: Page, start: int, end: int) -> tuple[Column, ...]:
@@ -124,9 +128,15 @@ def _of_pieces(found):
     counted = "count" in kinds or kinds.count("squares") == 1
     in_words = {"fabric", "bought"} < {*kinds} and kinds.count("count") == 1  # "Fabric  Yardage  Cut"
     in_words |= {"strips", "count"} <= {*kinds} and not {*SIDES} & {*kinds}
-    if sorted(kinds) == ["bought", "fabric"]:
+    if buys(found) and kinds.count("bought") == kinds.count("fabric") == 1:
         return tuple(found)
     return tuple(found) if known and once and (counted and sized or of_strips or "first" in kinds or in_words) else ()
+
+
+def buys(heads: Sequence[Column]) -> bool:
+    """Whether the rows under these heads say how much of each fabric is bought, and nothing is cut in them."""
+    kinds = {one.kind for one in heads}
+    return {"bought", "fabric"} <= kinds <= {"bought", "fabric", "label", *_REMARKS}
 
 
 def _in_turn(found):
@@ -167,21 +177,25 @@ def row(page: Page, start: int, end: int, heads: tuple[Column, ...]) -> Row | No
     fabric: tuple[int, int] | None = None
     said: dict[str, list[Chunk]] = {}
     more: list[Chunk] = []
+    remarks: list[str] = []
     for column, (first, last) in cells:
         if not re.search(r"\w|[\"']", page.plain[first:last]):
             continue
         if column.kind == "fabric":
             fabric, more = _of_one_place(page, first, last)
             named = NUMBERED_NAME.fullmatch(page.plain, *fabric)
-            if not named and any(one.kind in (*FIGURES, "caution") for one in chunked(page.plain, *fabric)):
+            unlike = FIGURES if buys(heads) else (*FIGURES, "caution")  # "Teal/rust leaf" may be either where it is cut
+            if not named and count(chunked(page.plain, *fabric), *unlike):
                 return None
             continue
+        remarks += [page.words(first, last).text] if column.kind in _REMARKS else []
         said.setdefault(column.kind, []).extend(_in_column(page, first, last, column))
     bought = said.pop("bought", [])
     if [one.kind for one in bought] not in ([], ["yards"], ["length"]):
         return None
-    if {one.kind for one in heads} == {"bought", "fabric"} and not bought:
-        return None
+    if buys(heads):
+        length = bought[0].value.sides[0].text if bought else ""
+        return Row(fabric, said.get("label", []), length, (*remarks,)) if bought and fabric else None
     chunks = [*_strips_first(said, heads, page), *more]
     if fabric and not bought and all(one.kind == "punct" for one in chunks):  # the fabric of the rows below
         return Row(fabric, [])
@@ -316,13 +330,14 @@ def _cells(page, start, end, heads):
         spans.append((at, end))
     begins = page.plain.rfind("\n", 0, start) + 1
     under = [_under(first - begins, heads) for first, _ in spans]
-    under, spans = _whole_cells(under, spans)
+    alone, (under, spans) = spans, _whole_cells(under, spans)
     kinds = [one.kind for one in under]
     in_words = not {*SIDES} & {one.kind for one in heads}
     told = {"first", "strips"} & {*kinds} or "count" in kinds and (in_words or {*SIDES} & {*kinds})
     if told and len(kinds) == len({*kinds}):
         return [*zip(under, spans)]
-    return [*zip(heads, spans)] if len(spans) == len(heads) else None
+    whole = next((some for some in (spans, alone) if len(some) == len(heads)), None)
+    return [*zip(heads, whole)] if whole else None
 
 
 def _whole_cells(under, spans):
