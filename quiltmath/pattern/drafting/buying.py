@@ -105,8 +105,12 @@ def _by_purpose(chunks, context, page):
     return [Chunk("word", chunks[0].start, chunks[named - 1].end), *chunks[named:]] if named else chunks
 
 
+_NOT_INCLUDED = ["not", "included"]
+
+
 def _without_not_included(chunks, page):
-    """The chunks without the words that a thing to buy is not part of a kit."""
+    """The chunks without the words that a thing to buy is not part of a kit, in a bracket too."""
+    chunks = [one for one in chunks if one.kind != "note" or _NOT_INCLUDED != [page.said(word) for word in one.value]]
     at = next((place for place, one in enumerate(chunks) if page.said(one) == "not"), None)
     if at is None or not count(chunks[at + 1 : at + 2], "includes"):
         return chunks
@@ -362,7 +366,7 @@ _OR_LARGER = re.compile(r"or\s+(?:(?:a\s+)?(?:bit|little|slightly|touch)\s+)?(?:
 
 def lining(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """The printed size of backing or batting: "Batting 54 x 67"."""
-    flat = opened(chunks)
+    flat = opened(_without_not_included(chunks, page))
     named = all_of(flat, "role")
     roles = naming.roles(named, page.plain) or [naming.role(named, context, page.plain)]
     flat = [one for one in flat if not (one.kind == "count" and one.value == 1)]

@@ -26,7 +26,7 @@ _SIGNS = {
 _TABLE = str.maketrans(_SIGNS)
 
 
-_LEADERS = re.compile(r"(?<=[ \t])\.(?:[ \t]+\.)+(?=[ \t])")
+_LEADERS = re.compile(r"(?<=[ \t])\.(?:[ \t]+\.)+(?=[ \t\d])")
 _SHOUTED_HEAD = re.compile(r"(?<=\n)([^\S\n]*[A-Z]{4,}(?: [A-Z]{2,})*)[^\S\n](?=[^\S\n]+[a-z])")
 
 

@@ -234,14 +234,14 @@ def _with_counts(parts, context, page):
 def _ahead(part, context, page):
     """The noun and the fabric that stand before the count of a part."""
     at = place_of(part, "count")
-    name = naming.described(part[:at], page)
+    name = naming.told(part[:at], page)  # "Borders (brown), 2 at 5 x 72 in, 2 at ..."
     return all_of(part[:at], "squares", "strips"), name if is_fabric(name, context) else ""
 
 
 def _carried(name, parts, page):
     """The fabric of each part, that of the part before where it names none: "navy 12 squares 3 in, 6 squares 4 in"."""
     for part in parts:
-        name = naming.described(part, page) or name
+        name = naming.told(part, page) or name
         yield name
 
 

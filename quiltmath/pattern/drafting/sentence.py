@@ -351,8 +351,8 @@ def _of_one_place(read, chunks):
 
 
 def _with_the_border(read, chunks):
-    """What a line reads, long pieces beside those of a border and as wide as these for it too, and cut as they lie:
-    "2 at 4 x 50 in and 2 at 4 x 60 in for the border", "borders: 2 at 4 x 50 in, 2 at 4 x 60 in"."""
+    """What a line reads, long pieces beside those of a border, or behind those of the sashing, and as wide as these for
+    it too, and cut as they lie: "2 at 4 x 50 in and 2 at 4 x 60 in for the border", "borders: 2 at …, 2 at …"."""
     first = place_of(chunks, *FIGURES, otherwise=len(chunks))
     leads = count(chunks[:first], "role") > 0
     entries, places = [*read.entries], [*range(len(read.entries) - 1, 0, -1)]
@@ -361,7 +361,8 @@ def _with_the_border(read, chunks):
         other, one = entries[bare], entries[border]
         sizes = other.data.get("size"), one.data.get("size")
         alike = all(isinstance(size, list) for size in sizes) and sizes[0][0] == sizes[1][0]
-        if alike and one.role.endswith("border") and not other.role:
+        of_all = one.role.endswith("border") or one.role == "sashing" and border < bare
+        if alike and of_all and not other.role:
             along = other.data.get("lengthwise") or one.data.get("lengthwise")
             entries[bare] = replace(other.but(lengthwise=along), role=one.role)
     return replace(read, entries=tuple(entries))
