@@ -283,7 +283,7 @@ def _says_the_same(inside, printed, triangles, sizes):
     if "need" in kinds and len(counts) == 2 and rest <= {"triangles"}:
         return min(counts) <= max(counts) == made  # "you'll use 6 of the 8 triangles"
     if "left_over" in kinds and len(counts) == 2 and rest <= {"left_over"}:
-        return sum(counts) == made
+        return sum(counts) == made or counts[0] == made > counts[1]  # "(24; two are spare)"
     if _so_many_of_a_strip(inside) and len(counts) == 1:
         return counts[0] <= printed
     if {"total", "blocks"} <= kinds and len(counts) == 2 and rest <= {"total", "each", "of_each"}:

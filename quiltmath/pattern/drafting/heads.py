@@ -206,6 +206,8 @@ def _spoken(page, match, context):
         return None
     said = chunked(page.plain, start, stop)
     kinds = {chunk.kind for chunk in said}
+    if match["for"] and "count" in kinds and kinds & {*MEASURES}:  # "For the corners, 2 squares 9 in are cut once"
+        return None
     along |= any(one.kind == "lengthwise" for chunk in said if chunk.kind == "note" for one in chunk.value)
     if match["for"] and (
         "caution" in kinds or (phrase(page.plain, match.start("for"), stop) or "")[0:1] == ("other_size",)

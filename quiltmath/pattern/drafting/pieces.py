@@ -158,6 +158,7 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
         cut, rest, behind = loose
         read = piece([*rest, Chunk(cut, rest[-1].end, rest[-1].end), *behind], context, page, size)
         told = count(behind, "triangles", "unit") or naming.role(chunks, context, page.plain).endswith("triangle")
+        told = told or behind and triangles.place(chunks, page)
         if read is None or not read.entries or told:
             return read
         return asked(chunks, page, "is this cut on the diagonal?", Choice(f"yes, {cut}", read.entries))

@@ -35,6 +35,7 @@ Rule = Callable[[list[Chunk], Context, Page], Reading | None]
 OF_THE_WHOLE: tuple[Rule, ...] = (
     stated.seam,
     widths.width,
+    kinds_of_blocks.alike,
     stated.finished,
     together.several,
     kinds_of_blocks.told,

@@ -53,7 +53,8 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
     both = _finished_and_not(chunks, page)
     if both:
         return both
-    plain = opened(chunks)
+    came_out = _CAME_OUT.match(page.plain, chunks[0].start, chunks[-1].end) if chunks else None
+    plain = opened(_before_it_is_sewn(chunks, page))
     block, words = count(plain, "blocks") or count(plain, "unit"), _words(plain, page)
     so_far = (
         context.section == "sewing" or words & {"top", "center", "centre"} and words & {"measures", "should", "now"}
@@ -107,9 +108,27 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
     above = above and {one.kind for one in plain} <= {"size", "punct"}
     if above and len(texts) == 2 and all(side.inches >= LEAST_ALONE for side in chunk.value.with_units()):
         return _entry(chunks, page, "sheet", {"finished": size}, "finished")  # below the title
-    if both and (quilt and (said or words & OF_SIZE or alone) or (len(texts) == 2 or large) and of_size):
+    if both and (quilt and (said or words & OF_SIZE or alone or came_out) or (len(texts) == 2 or large) and of_size):
         return _entry(chunks, page, "sheet", {"finished": size}, "finished")
     return None
+
+
+_CAME_OUT = re.compile(
+    r"\W*(?:the|my|our|your|this)\s+(?:finished\s+|sample\s+)?(?:quilt|throw|runner|topper|wall\s+hanging)\s+"
+    r"(?:came|comes|turned|turns|ended|ends|wound)\s+(?:out|up)\s+(?:(?:at|to|as|being|measuring|about)\s+)*(?=\d)"
+)
+"""How somebody tells the size of a quilt: "My quilt came out at 54 x 66 in"."""
+_ONCE_SEWN = re.compile(
+    r"(?:,?\s*(?:once|when|after)\s[^.;\d]*\b(?:sewn|joined|set|stitched)\b[^.;\d]*|\s*in\s+the\s+(?:finished\s+)?quilt\W*)$"
+)
+
+
+def _before_it_is_sewn(chunks, page):
+    """The chunks of a finished block without the words behind its size that say when it is so large: "once it's sewn
+    in"."""
+    last = max((one.end for one in chunks if one.kind in ("length", "size")), default=0)
+    told = _ONCE_SEWN.match(page.plain, last, chunks[-1].end) if last and count(chunks, "finished") else None
+    return [one for one in chunks if one.end <= last] if told else chunks
 
 
 _OF_A_NUMBER = re.compile(r"^\W*(?:pattern|design)?\s*(?:no\.?|number|#)?\s*\d+\b")
