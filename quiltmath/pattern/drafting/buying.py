@@ -34,6 +34,7 @@ def figures(chunks):
 def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Fabric that is bought by length: "1 3/4 yd navy", "Backing: 3 1/2 yards", "1/4 yd each of 5 blues"."""
     panels = panels_of(page.plain[chunks[0].start : chunks[-1].end])
+    chunks = _width_first(chunks, page)
     chunks = _without_seams(_without_not_included(chunks, page), context, page)
     if chunks[0].kind == "for":  # "For the lining, 4 yd"
         chunks = chunks[1:]
@@ -79,6 +80,20 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if panels and read and read.entries[0].table == "backing":
         return replace(read, entries=tuple(one.but(panels=panels) for one in read.entries))
     return read
+
+
+def _width_first(chunks, page):
+    """The chunks, a length behind "width" or "fabric width" taken for that width: "1.2 m, fabric width 110 cm"."""
+    found: list[Chunk] = []
+    for one, before in zip(chunks, [None, *chunks]):
+        if one.kind == "note":
+            one = one._replace(value=_width_first(one.value, page))
+        elif one.kind == "length" and before and page.said(before) in ("width", "fabric width"):
+            found[-1] = found[-1]._replace(kind="punct")
+            sides = (one.value.sides[0]._replace(along="width"), *one.value.sides[1:])
+            one = one._replace(value=one.value._replace(sides=sides))
+        found.append(one)
+    return found
 
 
 def _about_so_much(chunks, page):
@@ -199,7 +214,7 @@ def _in_centimetres(chunks, context, page):
         context.section == "buying"
         or bracketed
         or each
-        or any(one.value.sides[0].along.startswith("wid") for one in all_of(chunks, "length"))  # as wide as it is sold
+        or any(one.value.sides[0].along.startswith("wid") for one in all_of(opened(chunks), "length"))  # as it is sold
         or words & {"fabric", "fabrics", "binding", "backing", "background"}
     )
     least = SHORTEST_BOUGHT if context.section != "buying" else SHORTEST_LISTED

@@ -135,8 +135,16 @@ def _in_full(flat, page):
         elif page.said(one) == "another" and behind and behind.kind == "count":
             last = max((place for place, other in enumerate(found) if other.kind in FIGURES), default=0)
             one = one._replace(kind="article") if naming.described(found[last:], page) else one
+        elif page.said(one) == "plus" and behind and _adds_pieces(behind, found, flat):
+            one = one._replace(kind="and")
         found.append(one)
     return found
+
+
+def _adds_pieces(behind, found, flat):
+    """Whether a "plus" stands before other pieces of a size: "6 squares 4 in plus 3 rectangles 2 x 4 in"."""
+    others = [other for other in flat if other.start > behind.start]
+    return behind.kind == "count" and count(others, *MEASURES) and count(found, *MEASURES)
 
 
 def _counts_squares(size, flat):

@@ -149,7 +149,8 @@ def described(chunks: list[Chunk], page, of_several: bool = False) -> str:
 def _behind_purpose(chunks, page):
     """The words of a fabric that end a line behind what its pieces are for: "for binding - navy print"."""
     at = max((place for place, one in enumerate(chunks) if one.kind == "punct" and page.said(one) in "-,:;"), default=0)
-    words = [" ".join(page.text[one.start : one.end].split()) for one in chunks[at + 1 :] if one.kind == "word"]
+    named = [one for one in chunks[at + 1 :] if one.kind == "word" and page.said(one) not in HEADS]
+    words = [" ".join(page.text[one.start : one.end].split()) for one in named]
     alone = at and {one.kind for one in chunks[at + 1 :]} <= {"word", "punct"} and len(words) <= 4
     return words if alone and is_of_fabric(" ".join(words)) else []
 
@@ -373,7 +374,7 @@ def named(said: str, words: str = "") -> str:
             return " ".join(filter(None, (place, "border corner")))
         top = "top" if re.search(r"\btops?\b|\bbottoms?\b|\bupper\b|\blower\b", said + " " + words) else ""
         return " ".join(filter(None, (place, "border", side if not top else "" if side else top)))
-    if said == "back":
+    if re.match(r"(?:back|reverse)\b", said):  # "reverse of the quilt"
         return "backing"
     if re.fullmatch(r"(?:cotton\s+)?batt?s?", said):
         return "batting"

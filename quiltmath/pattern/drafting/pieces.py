@@ -158,8 +158,8 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
         cut, rest, behind = loose
         read = piece([*rest, Chunk(cut, rest[-1].end, rest[-1].end), *behind], context, page, size)
         told = count(behind, "triangles", "unit") or naming.role(chunks, context, page.plain).endswith("triangle")
-        told = told or behind and triangles.place(chunks, page)
-        if read is None or not read.entries or told:
+        placed = behind and triangles.place(chunks, page)
+        if read is None or not read.entries or told or placed:
             return read
         return asked(chunks, page, "is this cut on the diagonal?", Choice(f"yes, {cut}", read.entries))
     labelled = triangles.gainsaid(chunks, page) or triangles.crossed(chunks, page)

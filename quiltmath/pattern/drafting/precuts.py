@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from itertools import pairwise
 
 from . import naming, prose
@@ -40,7 +41,8 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
     buying = context.section == "buying"
     if any(count(one.value, "from", "cut") for one in noted):  # "strips 3 1/2 x 21 in (cut from a fat quarter)"
         return None
-    if not (quarters or precut or noted or (buying and count(chunks, "pieces", "squares", "strips"))):
+    charms = "charm" in prose.said(chunks, page) and not context.section and not context.fabrics
+    if not (quarters or precut or noted or ((buying or charms) and count(chunks, "pieces", "squares", "strips"))):
         return None
     if OF_QUILT & {page.said(one) for one in chunks}:  # "A fat-quarter quilt, 56 in square"
         return None
@@ -110,7 +112,7 @@ def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
             wide = parts.pop()
             parts[-1] += wide
         parts_here = parts_here and not (one.kind == "and" and count(parts[-1], "each", "of_each"))
-        if parts_here and count(parts[-1], "yards", "size", "fat_quarter"):
+        if parts_here and (count(parts[-1], "yards", "size", "fat_quarter") or _in_centimetres(parts[-1], page)):
             parts.append([])
         elif page.said(one) in ("plus", "along", "with") and len(parts) > 1 and not parts[-1]:
             continue
@@ -119,7 +121,9 @@ def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if len(parts) < 2 or not all(count(part, "yards", "length", "size", "fat_quarter") for part in parts):
         return None
     rules = (lining, by_length, as_pieces)
-    reads = [next((read for rule in rules if (read := rule(part, context, page))), None) for part in parts]
+    listed = replace(context, section="buying") if count(chunks, "yards") else context  # beside a length in metres
+    here = (listed if _in_centimetres(part, page) else context for part in parts)
+    reads = [next((read for rule in rules if (read := rule(part, of, page))), None) for part, of in zip(parts, here)]
     entries = tuple(entry for read in reads if read for entry in read.entries)
     named = all(count(part, "word", "role", "fat_quarter") for part in parts)
     if _are_sentences(chunks, page):
@@ -127,6 +131,14 @@ def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if not named or not all(reads) or len(entries) < len(parts) or any(read.questions for read in reads if read):
         return None
     return Reading(entries)
+
+
+def _in_centimetres(part, page):
+    """Whether a part says no more than so many centimetres of a fabric: "30 cm red"."""
+    lengths = all_of(part, "length")
+    alone = len(lengths) == 1 and {one.kind for one in part} <= {"length", "word", "article", "punct"}
+    bought = alone and lengths[0].value.sides[0].unit == "cm" and not lengths[0].value.sides[0].along
+    return bought and naming.is_of_fabric(naming.described(part, page))
 
 
 def _are_sentences(chunks, page):

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from itertools import pairwise
 
-from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, chunked, count, opened, place_of
+from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, chunked, count, only_told, opened, place_of
 from .figures import LEAST_SIZE
 from .model import Words
 from .page import Page
@@ -251,14 +251,14 @@ _CHATTER = ("word", "article", "punct", "count", "aside", "make")
 
 
 def before_chatter(page: Page, start: int, end: int) -> tuple[int, int] | None:
-    """Where a line ends, and what begins behind its comma, in words of running prose that say nothing of pieces; None
-    where it says nothing besides.
+    """Where a line ends, and what begins behind its comma or dash, in words of running prose that say nothing of
+    pieces; None where it says nothing besides.
 
     >>> page = Page("12 red squares 3 in, so it's quick")
     >>> before_chatter(page, 0, len(page.text))
     (19, 21)
     """
-    for comma in re.compile(r",\s+(?=\w)").finditer(page.plain, start + 1, end):
+    for comma in re.compile(r"(?:,|\s-)\s+(?=\w)").finditer(page.plain, start + 1, end):
         behind = chunked(page.plain, comma.end(), end)
         open_ = page.plain.count("(", start, comma.start()) > page.plain.count(")", start, comma.start())
         if not open_ and _chatters(behind, page):
@@ -286,6 +286,8 @@ def _chatters(chunks, page):
     how well pieces are handled."""
     if is_of_handling(page, chunks):
         return True
+    if chunks and page.said(chunks[0]) in ("i", "we"):  # "I just raided my scrap bin"
+        chunks = [one for one in chunks if not (one.kind == "caution" and only_told(page.said(one)))]
     words = {page.said(one) for one in chunks if one.kind == "word"}
     told = any(one.kind not in _CHATTER for one in chunks) or re.search(
         r"\d", page.words(chunks[0].start, chunks[-1].end).text

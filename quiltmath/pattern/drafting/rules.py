@@ -62,6 +62,7 @@ OF_CUTTING: tuple[Rule, ...] = (
     sets.begun,
     sets.made,
     of_each.pieces_of_each,
+    of_each.of_letters,
     strips.strip,
     pieces.piece,
     stated.layout,

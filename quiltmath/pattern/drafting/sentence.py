@@ -99,7 +99,8 @@ class Sentence:
             return chunks[:-1]
         at = place_of(chunks, "each", "of_each")
         before, behind = chunks[at - 1].kind, [one.kind for one in chunks[at + 1 :]]
-        behind = behind[1:] if behind[0] == "punct" and before in groups.NOUNS else behind
+        of_noun = before in groups.NOUNS or chunks[at].kind == "of_each"  # "16 of each, 4 1/2 in squares"
+        behind = behind[1:] if behind[0] == "punct" and of_noun else behind
         of_pieces = at and before in ("count", *groups.NOUNS) and behind[:1] and behind[0] in (*MEASURES, *groups.NOUNS)
         return [*chunks[:at], *chunks[at + 1 :]] if of_pieces else chunks
 

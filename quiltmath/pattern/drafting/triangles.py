@@ -26,8 +26,8 @@ _PLACE_BEHIND = {"corner", "corners", "side", "sides", "edges", "quilt", "outer"
 
 
 def place_behind(chunks: list[Chunk], page) -> int:
-    """Where the comma or the dash stands before the last clause, if that only names a place in the quilt: ", quilt corners";
-    behind them all where none does."""
+    """Where the comma or the dash stands before the last clause, if that only names a place in the quilt, as
+    ", quilt corners" does; behind them all where none does."""
     at = len(chunks)
     while at and chunks[at - 1].kind == "word" and page.said(chunks[at - 1]) in _PLACE_BEHIND:
         at -= 1

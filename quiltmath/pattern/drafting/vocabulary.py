@@ -106,7 +106,7 @@ PHRASES: dict[str, str] = {
     r"|top\s*(?:and|&|/)\s*bottom|upper\s+and\s+lower|upper|lower|left|right|mitered|mitred|pieced)\s*(?:and\s+|&\s*|,\s*"
     r"|/\s*)?)*borders?\b(?:(?<!s)\s*\#?\d(?!\d)\b(?!\s*(?:[/\"-]|yds?\b|yards?\b)|\.\d|\s+\d))?"
     r"|(?:double[\s-]*fold\s+|straight[\s-]*(?:grain\s+|of\s+grain\s+)?|french[\s-]*fold\s+)?bindings?\b|bind\b"
-    r"|back(?=\s*[:,-]\s*\d[\d ./-]*(?:yds?\b|yards?\b|m\b))"
+    r"|(?:back|reverse)(?:\s+(?:side|of\s+(?:the\s+|your\s+)?quilt))?(?=\s*[:,-]\s*\d[\d ./-]*(?:yds?|yards?|c?m)\b)"
     r"|(?:pieced\s+)?backing\b|lining\b|batting\b|(?:cotton\s+)?batt?s?\b(?=\W*\d)|wadding\b|volume\s+fleece\b"
     r"|sashing\b|sashes\b|sash\b|lattice\b|corner[\s-]*stones?|corner[\s-]*posts?|posts\b"
     r"|(?:side\s+|corner\s+|edge\s+)?setting(?=\s+(?:squares?|triangles?|blocks?|pieces?|strips?))"
