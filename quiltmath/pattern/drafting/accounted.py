@@ -253,6 +253,8 @@ class _Made:
             chunk.kind != "word" or said.noted or all(naming.is_numbered(one.name) for one in heard)
         ):
             return True
+        if text in ("different", "various") and "prints" in keys:
+            return True
         if chunk.kind == "count" and any(
             plain.endswith(one.data.get("fabric", "-").casefold(), 0, chunk.end) for one in heard
         ):  # "Dark 3"

@@ -12,13 +12,12 @@ from .brackets import LEAST_WIDTH
 from .chunks import FIGURES, NAMED, Chunk, all_of, count, opened, place_of
 from .counted import panels as panels_of
 from .figures import long_side
-from .fillers import LEADS
 from .groups import is_fabric, parted_names
 from .model import Choice, Context, Entry, Question, Reading
+from .name_to_buy import before_for, name_to_buy
 from .pieces import LININGS
 
 FILLS = ("word", "punct", "article", "and", "role", "note", "for", "need", "label", "total", "bias", "precut", "from")
-_NO_NAME = {"are", "fabric", "fabrics", "least", "material", "materials", "total", "will", "x", "yardage", "you"}
 ROUNDED_UP = Fraction(9, 4)
 """Inches: by half an eighth of a yard a length may differ that is told in another unit."""
 EXTRA_WIDE = (90, 104, 106, 108, 110, 116, 118, 120)
@@ -301,11 +300,11 @@ def entry_of(data, flat, chunks, context, page):
     words = page.over(chunks)
     unbracketed = [one for one in flat if one.kind != "note"]
     role = naming.role(
-        [one for one in _before_for(unbracketed) if one.kind == "role"],
+        [one for one in before_for(unbracketed) if one.kind == "role"],
         context if not context.section else replace(context, role=""),
         page.plain,
     )
-    named = _name(unbracketed, page, context.known)
+    named = name_to_buy(unbracketed, page, context.known)
     called = "backing" if _BACK.fullmatch(named.casefold()) else naming.named(named.casefold())
     if role in LININGS or called in LININGS:
         lining = role if role in LININGS else called
@@ -337,42 +336,6 @@ def entry_of(data, flat, chunks, context, page):
         context.pieces[name] = data["pieces"]
         context.piece_sizes[name] = str(data.get("piece", ""))
     return Reading((Entry("fabric", data, words, name),))
-
-
-def _before_for(chunks):
-    at = place_of(chunks, "for", otherwise=len(chunks))
-    return chunks[:at]
-
-
-def _name(chunks, page, known):
-    """The name of a fabric on the shopping list: its words, and what it is for where that is its name."""
-    label = next((one for one in chunks if one.kind == "label"), None)
-    at = place_of(chunks, "yards", otherwise=len(chunks))
-    point = max((place for place, one in enumerate(chunks[:at]) if page.said(one) == "."), default=0)
-    if point and naming.is_of_fabric(naming.described(chunks[point:at], page)):  # "Plate IV. White, 6 yards"
-        chunks, at = chunks[point:], at - point
-    headed = next((place for place, one in enumerate(chunks) if page.said(one) in (":", "-") and place < at), None)
-    behind = _before_for(chunks[at:] if headed is None or at < len(chunks) else chunks[headed:])
-    if headed and not naming.is_of_fabric(before := naming.described(chunks[:headed], page)) and before not in known:
-        chunks, at = (behind, 0) if naming.is_of_fabric(naming.described(behind, page)) else (chunks, at)
-    if any(one.kind in ("word", "role") and _said(one, page).casefold() not in LEADS for one in chunks[:at]):
-        chunks = chunks[:at]  # behind the length stands what it is for
-    words = []
-    for one in _before_for(chunks):
-        text = _said(one, page)
-        if one.kind in ("role", "and") or one.kind == "word" and page.said(one) not in LEADS | _NO_NAME:
-            words.append(text)
-    while words and words[-1].casefold() in ("and", "&"):
-        words.pop()
-    while words and words[0].casefold() in ("and", "&", "+"):
-        words.pop(0)
-    if not words and label is not None:
-        return label.value.upper()
-    return " ".join(words)
-
-
-def _said(chunk, page):
-    return " ".join(page.text[chunk.start : chunk.end].split())
 
 
 _SAYS_NO_MORE = ("at least", "twin", "queen", "king", "minimum")

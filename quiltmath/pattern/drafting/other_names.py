@@ -13,7 +13,7 @@ from .model import Context, Entry, Reading
 from .page import Page
 
 _OF_A_NAME = ("word", "role", "squares", "triangles", "rectangles", "strips", "blocks", "unit", "article")
-_NO_NAMES = FILLERS | {"approx", "assorted", "minimum", "scraps", "total", "various"}
+_NO_NAMES = FILLERS | {"approx", "assorted", "different", "minimum", "scraps", "total", "various"}
 
 
 def keep(read: Reading, context: Context, page: Page) -> Reading:

@@ -32,6 +32,7 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Fabric that is bought as pieces: "6 fat quarters assorted reds", "40 precut 2 1/2 x 42 in strips"."""
     if is_part(chunks, page) or prose.said(chunks, page) & CHOSEN:  # "choose 72 of the 5 in squares"
         return None
+    chunks = _of_a_bundle(chunks, page)
     tail = _SAYS_NO_MORE.search(page.plain, chunks[0].start, chunks[-1].end)
     chunks = [one for one in chunks if tail is None or one.end <= tail.start()]
     chunks = without_purpose([one for one in chunks if not _is_one_for_each(one)])
@@ -106,7 +107,7 @@ def _is_one_for_each(chunk):
 def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Several lines of a shopping list in one: "Wadding 1.6 m x 2 m, backing 3.4 m (112 cm wide)"."""
     parts: list[list[Chunk]] = [[]]
-    for one in chunks:
+    for one in _as_much(chunks, page):
         parts_here = one.kind == "and" or page.said(one) in (",", ";", "plus", "along")
         if parts_here and len(parts) > 1 and _is_only_a_width(parts[-1], page):
             wide = parts.pop()
@@ -131,6 +132,29 @@ def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if not named or not all(reads) or len(entries) < len(parts) or any(read.questions for read in reads if read):
         return None
     return Reading(entries)
+
+
+def _as_much(chunks, page):
+    """The chunks, a "same" between two signs as the length to buy before it: "blue, 1/2 yd, green, same"."""
+    found: list[Chunk] = []
+    for one, behind in zip(chunks, [*chunks[1:], None]):
+        lengths = all_of(found, "yards")
+        between = found and found[-1].kind == "punct" and (behind is None or behind.kind == "punct")
+        same = page.said(one) == "same" and between and lengths
+        found.append(one._replace(kind="yards", value=lengths[-1].value) if same else one)
+    return found
+
+
+def _of_a_bundle(chunks, page):
+    """The chunks, so many bundles of so many fat quarters as that many of these: "one bundle of 10 fat quarters"."""
+    at = place_of(chunks, "pack")
+    behind = chunks[at + 2 : at + 3]
+    told = at and page.said(chunks[at + 1]) == "of" if chunks[at + 1 :] else False
+    if not told or not count(behind, "count") or not count(chunks, "fat_quarter") or count(chunks, "count") > 2:
+        return chunks
+    bundles = chunks[at - 1].value if chunks[at - 1].kind == "count" else 1 if chunks[at - 1].kind == "article" else 0
+    whole = behind[0]._replace(value=bundles * behind[0].value)
+    return [*chunks[: at - 1], whole, *chunks[at + 3 :]] if bundles else chunks
 
 
 def _in_centimetres(part, page):

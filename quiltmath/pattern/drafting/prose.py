@@ -112,6 +112,18 @@ def speaks_of_somebody(chunks: list[Chunk], page: Page) -> bool:
     return bool(_OF_SOMEBODY.search(_outside_brackets(chunks, page)))
 
 
+_OF_A_KIT = re.compile(
+    r"\W*(?:(?:your|the|this|each|every)\s+(?:kit|packet|pack|box)\s+(?:holds|contains|includes|has|comes\s+with)\W*"
+    r"|(?:included|includes)(?:\s+in\s+(?:the|your|this|each)\s+(?:kit|packet|pack|box))?\s*:\s*)(?=\S)"
+)
+
+
+def behind_a_kit(chunks: list[Chunk], page: Page) -> list[Chunk]:
+    """The chunks behind the words that they are of a kit: "Your kit holds 10 fat quarters", "Included: 40 squares"."""
+    told = _OF_A_KIT.match(page.plain, chunks[0].start, chunks[-1].end) if chunks else None
+    return [one for one in chunks if one.start >= told.end()] if told else chunks
+
+
 def without_somebody(chunks: list[Chunk], page: Page) -> list[Chunk]:
     """The chunks of a sentence about what is bought, without who buys it: "You'll want 2 yards", "So I used 1 yd"."""
     if not chunks or _OWNS.search(_outside_brackets(chunks, page)):

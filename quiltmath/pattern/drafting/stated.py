@@ -10,7 +10,7 @@ from itertools import dropwhile
 
 from .chunks import FIGURES, NAMED, Chunk, all_of, bag, count, opened
 from .figures import measure
-from .in_passing import of_one_block
+from .in_passing import CAME_OUT, of_one_block, once_sewn
 from .model import Choice, Context, Entry, Question, Reading
 from .vocabulary import COLOURS, OF_FABRIC
 from .widths import CLOTH
@@ -53,8 +53,8 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
     both = _finished_and_not(chunks, page)
     if both:
         return both
-    came_out = _CAME_OUT.match(page.plain, chunks[0].start, chunks[-1].end) if chunks else None
-    plain = opened(_before_it_is_sewn(chunks, page))
+    came_out = CAME_OUT.match(page.plain, chunks[0].start, chunks[-1].end) if chunks else None
+    plain = opened(once_sewn(chunks, page))
     block, words = count(plain, "blocks") or count(plain, "unit"), _words(plain, page)
     so_far = (
         context.section == "sewing" or words & {"top", "center", "centre"} and words & {"measures", "should", "now"}
@@ -111,24 +111,6 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if both and (quilt and (said or words & OF_SIZE or alone or came_out) or (len(texts) == 2 or large) and of_size):
         return _entry(chunks, page, "sheet", {"finished": size}, "finished")
     return None
-
-
-_CAME_OUT = re.compile(
-    r"\W*(?:the|my|our|your|this)\s+(?:finished\s+|sample\s+)?(?:quilt|throw|runner|topper|wall\s+hanging)\s+"
-    r"(?:came|comes|turned|turns|ended|ends|wound)\s+(?:out|up)\s+(?:(?:at|to|as|being|measuring|about)\s+)*(?=\d)"
-)
-"""How somebody tells the size of a quilt: "My quilt came out at 54 x 66 in"."""
-_ONCE_SEWN = re.compile(
-    r"(?:,?\s*(?:once|when|after)\s[^.;\d]*\b(?:sewn|joined|set|stitched)\b[^.;\d]*|\s*in\s+the\s+(?:finished\s+)?quilt\W*)$"
-)
-
-
-def _before_it_is_sewn(chunks, page):
-    """The chunks of a finished block without the words behind its size that say when it is so large: "once it's sewn
-    in"."""
-    last = max((one.end for one in chunks if one.kind in ("length", "size")), default=0)
-    told = _ONCE_SEWN.match(page.plain, last, chunks[-1].end) if last and count(chunks, "finished") else None
-    return [one for one in chunks if one.end <= last] if told else chunks
 
 
 _OF_A_NUMBER = re.compile(r"^\W*(?:pattern|design)?\s*(?:no\.?|number|#)?\s*\d+\b")

@@ -61,6 +61,7 @@ _NO_PIECES = (
 PHRASES: dict[str, str] = {
     # Numbers of places, days, prices and ages, which are no figures of a cutting list.
     "ref": r"100\s?%|fussy[\s-]+cut(?:ting)?,?\s+if\s+(?:you\s+(?:like|wish|want|prefer)|desired)\b"
+    r"|,?\s*(?:before|ahead\s+of)\s+(?:cutting\s+)?(?:any\s+|all\s+|the\s+)*others?(?:\s+(?:pieces|pcs|patches|strips|cuts)\b\.?)?"
     r"|cutting\s+(?:mats?|boards?|tables?|rulers?|tools?)\b"
     r"|\d[\d ./]*(?:\"|-?\s?in(?:ch)?\b|mm)?(?:\s*x\s*\d[\d ./]*(?:\"|-?\s?in(?:ch)?\b)?)?"
     r"\s*(?:(?:square|clear|acrylic|long|quilting|quilter's)\s+)?"
