@@ -74,7 +74,8 @@ def set_off(chunks: list[Chunk], page: Page) -> list[Chunk]:
     >>> [one.kind for one in set_off(chunked(page.plain), page)]
     ['count', 'squares', 'length', 'note']
     """
-    chunks = [part for one in _of_your_own(chunks, page) for part in _parted(one)]
+    cut = count(chunks, "once", "twice") > 0
+    chunks = [part for one in _of_your_own(chunks, page) for part in _parted(one, cut)]
     for place, one in enumerate(chunks):
         behind = chunks[place + 1 :]
         told = count(chunks[:place], "count") and count(chunks[:place], *MEASURES)
@@ -138,15 +139,16 @@ def _note(start, inside, page):
     return Chunk("note", start, inside[-1].end, kept)
 
 
-def _parted(chunk):
-    """A bracket as several, where a remark begins in it: "(12 triangles, you need 10)"."""
+def _parted(chunk, cut):
+    """A bracket as several, where a remark begins in it: "(12 triangles, you need 10)", "(12; two are spare)" where the
+    pieces are `cut` on the diagonal."""
     inside: list[Chunk] = chunk.value if chunk.kind == "note" else []
     for place, one in enumerate(inside[1:-1], 1):
-        if one.kind == "punct" and count(inside[:place], "triangles", "unit") and _is_aside(inside[place + 1 :]):
-            return [
-                Chunk("note", chunk.start, one.start, inside[:place]),
-                Chunk("note", one.end, chunk.end, inside[place + 1 :]),
-            ]
+        before, behind = inside[:place], inside[place + 1 :]
+        bare = cut and [other.kind for other in before] == ["count"]
+        if one.kind == "punct" and (bare or count(before, "triangles", "unit")) and _is_aside(behind):
+            told = before[0] if bare else Chunk("note", chunk.start, one.start, before)
+            return [told, Chunk("note", one.end, chunk.end, behind)]
     return [chunk]
 
 
@@ -309,7 +311,7 @@ def _says_the_same(inside, printed, triangles, sizes):
     if "need" in kinds and len(counts) == 2 and rest <= {"triangles"}:
         return min(counts) <= max(counts) == made  # "you'll use 6 of the 8 triangles"
     if "left_over" in kinds and len(counts) == 2 and rest <= {"left_over"}:
-        return sum(counts) == made or counts[0] == made > counts[1]  # "(24; two are spare)"
+        return sum(counts) == made
     if _so_many_of_a_strip(inside) and len(counts) == 1:
         return counts[0] <= printed
     if {"total", "blocks"} <= kinds and len(counts) == 2 and rest <= {"total", "each", "of_each"}:

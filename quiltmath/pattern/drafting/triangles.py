@@ -116,7 +116,9 @@ def counted(chunks: list[Chunk]) -> Chunk | None:
             return chunks[place]
     before = chunks[: counts[-1]]
     told = count(chunks[counts[-1] :], "total") or [one.kind for one in before if one.kind != "punct"][-1:] == ["make"]
-    return chunks[counts[-1]] if told and count(before, *DIAGONAL) else None
+    cuts = all_of(before, *DIAGONAL)
+    told = told or cuts and chunks[counts[-1]].value == chunks[counts[0]].value * GIVES[cuts[0].kind]  # "(24)"
+    return chunks[counts[-1]] if told and cuts else None
 
 
 def left_over(chunks: list[Chunk]) -> int:
