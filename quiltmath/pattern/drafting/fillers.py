@@ -25,7 +25,7 @@ TOLD = {
 """Words of an order or a place, which name no fabric in a line."""
 OF_SHAPE = {
     "big", "corner", "corners", "each", "edge", "equal", "extra", "large", "larger", "little", "order", "pieced",
-    "same", "short", "single", "skinny", "small", "smaller", "takes", "template-free", "tiny", "whole"
+    "quilt", "same", "short", "single", "skinny", "small", "smaller", "takes", "template-free", "tiny", "whole"
 }  # fmt: skip
 """Words of a size, a shape or a place, which name no fabric either."""
 DEAR = {"cute", "darling", "dear", "little", "lovely", "pretty", "sweet", "teeny", "wee"}

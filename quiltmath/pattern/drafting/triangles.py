@@ -117,8 +117,10 @@ def counted(chunks: list[Chunk]) -> Chunk | None:
     before = chunks[: counts[-1]]
     told = count(chunks[counts[-1] :], "total") or [one.kind for one in before if one.kind != "punct"][-1:] == ["make"]
     cuts = all_of(before, *DIAGONAL)
-    told = told or cuts and chunks[counts[-1]].value == chunks[counts[0]].value * GIVES[cuts[0].kind]  # "(24)"
-    return chunks[counts[-1]] if told and cuts else None
+    if told or not cuts or count(chunks[counts[-1] :], *WHOLE, "strips", "blocks", "rows", "set"):
+        return chunks[counts[-1]] if told and cuts else None
+    gives = chunks[counts[0]].value * GIVES[cuts[0].kind]
+    return chunks[counts[-1]] if chunks[counts[-1]].value == gives else None  # "cut once diagonally (24)"
 
 
 def left_over(chunks: list[Chunk]) -> int:
