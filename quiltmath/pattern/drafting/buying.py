@@ -96,10 +96,17 @@ def _width_first(chunks, page):
 
 
 def _about_so_much(chunks, page):
-    """The chunks without the "about" before a length to buy."""
-    at = place_of(chunks, "yards")
-    about = at and page.said(chunks[at - 1]) in ("about", "approximately", "approx", "approx.", "at least")
-    return [*chunks[: at - 1], *chunks[at:]] if about else chunks
+    """The chunks without the "about" before a length to buy, or the "just over"."""
+    at = first = place_of(chunks, "yards")
+    while first and page.said(chunks[first - 1]) in _ABOUT:
+        first -= 1
+    return [*chunks[:first], *chunks[at:]]
+
+
+_ABOUT = {
+    "about", "approximately", "approx", "approx.", "at least", "roughly", "around", "nearly", "almost", "just", "over",
+    "under", "scant", "generous", "barely"
+}  # fmt: skip
 
 
 def _by_purpose(chunks, context, page):
@@ -150,7 +157,8 @@ def _without_seams(chunks, context, page):
     parts = [one.value.sides[0].inches for one in all_of(behind, "yards")]
     counts = [one.value for one in all_of(behind, "count")] or [1]
     of_it = not parts or sum(parts) * max(counts) <= chunks[bought].value.sides[0].inches if told else False
-    measured = not of_it or count(behind, "doubt") or any(one != "pieced" for one in doubts)
+    added = parts and any(page.said(one) in ("add", "adding") for one in behind)  # "add 1/2 yd for a sleeve"
+    measured = not of_it or added or count(behind, "doubt") or any(one != "pieced" for one in doubts)
     role = naming.role(all_of(chunks, "role"), context, page.plain)
     return chunks[:told] if told and (joined or doubts) and not measured and role in LININGS else chunks
 

@@ -54,7 +54,7 @@ _LABELLED = re.compile(
 )
 _LETTER = re.compile(
     r"[a-z](?: \d{1,3} (?!in|ya?r?ds?|[cm]m|x|by|fat|patch|piece)[a-z]"
-    r"| ?[:=)]|\.\s| ?\((?=[a-z])|\t| {2,}| ?-{1,2} | / )"
+    r"| ?[:=)]|\.\s| ?\((?=[a-z])|\t| {2,}| ?-{1,2} | [/|] )"
 )
 """A letter that names a piece, "a" and "x" too: "A 16 light squares", "X: 4 squares"."""
 _NO_LABELS = {

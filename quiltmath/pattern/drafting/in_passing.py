@@ -50,13 +50,14 @@ CAME_OUT = re.compile(
 )
 """How somebody tells the size of a quilt: "My quilt came out at 54 x 66 in"."""
 _ONCE_SEWN = re.compile(
-    r"(?:,?\s*(?:once|when|after)\s[^.;\d]*\b(?:sewn|joined|set|stitched)\b[^.;\d]*|\s*in\s+the\s+(?:finished\s+)?quilt\W*)$"
+    r"(?:,?\s*(?:once|when|after)\s[^.;\d]*\b(?:sewn|joined|set|stitched)\b[^.;\d]*|\s*in\s+the\s+(?:finished\s+)?quilt\W*"
+    r"|,?\s*\(?(?:bigger|larger|longer|wider)\s+(?:if|with|when)\b[^.;\d]*)$"
 )
 
 
 def once_sewn(chunks: list[Chunk], page: Page) -> list[Chunk]:
-    """The chunks of a finished block without the words behind its size that say when it is so large: "once it's sewn
-    in"."""
+    """The chunks of a finished size without the words behind it that say when it is so large, "once it's sewn in", or
+    when it is larger."""
     last = max((one.end for one in chunks if one.kind in ("length", "size")), default=0)
     told = _ONCE_SEWN.match(page.plain, last, chunks[-1].end) if last and count(chunks, "finished") else None
     return [one for one in chunks if one.end <= last] if told else chunks

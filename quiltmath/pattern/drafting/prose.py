@@ -69,6 +69,12 @@ def tells(chunks: list[Chunk], page: Page) -> bool:
     flat = opened(chunks)
     if not count(flat, "count", "yards") and _THAN.search(page.plain[chunks[0].start : chunks[-1].end]):
         return True
+    first = flat[: place_of(flat, "sew")]
+    bought = count(first, "yards") and not count(first, "cut", "into")
+    if bought or first and first[0].kind == "finished" and count(first, *MEASURES):
+        return False  # "Finished size: 60 x 72 in, bigger if you add a border"
+    if _REPEATS.match(page.plain, chunks[0].start):
+        return False
     if count(flat, "cut", "into") and count(flat, "count") and said(chunks, page) & {"trace", "template"}:
         return False  # of a shape that stands nowhere
     cuts = (
@@ -77,6 +83,10 @@ def tells(chunks: list[Chunk], page: Page) -> bool:
         and count(flat, *NAMED, "count")
     )
     return not cuts and (is_prose(chunks, page) or _cuts_nothing(flat, page))
+
+
+_REPEATS = re.compile(r"repeat\s+(?:with|for|from|using)\s+(?:the\s+)?[a-z][a-z ]+:\s*\(?\d")
+"""A line that counts the pieces of one more fabric: "Repeat with the navy: 16 rectangles 2 x 4 in"."""
 
 
 def counts_blocks(flat: list[Chunk]) -> bool:

@@ -113,6 +113,9 @@ class Sentences(Unfigured):
                 self.context.above = above or ((named,) if naming.is_of_fabric(named) else ())
             head = heads.head(self.page, *part, self.context) if part is not parts[0] else None
             in_a_cell = head and head.fabrics and self.page.plain[head.rest : part[1] + 3].strip() == "|"
+            if part is not parts[0] and self._only_buys_one(part):
+                self._clause(*part)
+                continue
             from_another = head and head.strong and head.fabrics and not head.role and head.rest < part[1]
             named = head.fabrics if from_another else ()
             from_another = named and all(one in self.context.known or naming.is_of_fabric(one) for one in named)
@@ -130,6 +133,12 @@ class Sentences(Unfigured):
         self._of_the_last_fabric(self.read.entries[kept:])
         if outside:  # a place that heads its line holds for no other
             self.context.role, self.context.fabrics = outside
+
+    def _only_buys_one(self, part):
+        """Whether a sentence behind others only tells how much is bought of a fabric, of which what follows is cut:
+        "…; gold, 1/4 yd.; cut 8 squares 4 in"."""
+        figures = [one.kind for one in opened(self._chunks(*part)) if one.kind in FIGURES]
+        return figures == ["yards"] and self.context.section != "sewing"
 
     def _of_the_last_fabric(self, cut):
         """Let strips of one border be of the fabric that ends their line: "Top: 2 strips, sides: 2 strips, navy"."""

@@ -342,6 +342,8 @@ def layout(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if any(one.kind not in (*some, "count", "size", "word", "punct", "and", "article", "for", "note") for one in plain):
         return None
     sizes = all_of(plain, "size")
+    if len(sizes) == 1 and words & OF_QUILT and not (words & SETTING or count(plain, "set")):
+        return None  # "Quilt 48 x 60, blocks 12"
     if len(sizes) == 1 and not counts and (words & SETTING or count(plain, "set", "blocks")):
         sides = sizes[0].value.sides
         if len(sides) == 2 and all(side.whole and not side.unit for side in sides):

@@ -163,7 +163,7 @@ PHRASES: dict[str, str] = {
     "for": r"for\b",
     "need": r"(?:don't|do\s+not|never)\s+forget\b(?:\s+to\b)?"
     r"|(?:you(?:'ll|\s+will)?\s+)?(?:only\s+)?need(?:ed|s)?\b|you(?:'ll|\s+will)?\s+(?:only\s+)?(?:have|use)\b"
-    r"|you\s+should\s+(?:now\s+)?have|(?:until\s+)?you\s+have\b|(?:i|we|you)\s+(?:ended\s+up\s+using|used)\b|require[sd]?\b"
+    r"|you\s+should\s+(?:now\s+)?have|(?:until\s+)?you\s+have\b|(?:i|we|you)\s+(?:ended\s+up\s+using|used)\b|require[sd]?\b|req'?d\b\.?"
     r"|use(?=\s+(?:only\s+)?\d+\s*(?:$|[).,;]|of\b))|(?<=\d )used(?=\s*(?:$|[).,;]))",
     "enough": r"enough\b|sufficient\b",
     "bias": r"(?:(?:double|single|french)[\s-]*fold(?:ed)?\s+)?bias\b",
