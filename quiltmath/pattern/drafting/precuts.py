@@ -107,8 +107,10 @@ def _is_one_for_each(chunk):
 def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Several lines of a shopping list in one: "Wadding 1.6 m x 2 m, backing 3.4 m (112 cm wide)"."""
     parts: list[list[Chunk]] = [[]]
-    for one in _as_much(chunks, page):
-        parts_here = one.kind == "and" or page.said(one) in (",", ";", "plus", "along")
+    chunks = _as_much(chunks, page)
+    for at, one in enumerate(chunks):
+        more = one.kind == "and" and _buys_more(chunks[at + 1 :], page)
+        parts_here = more or page.said(one) in (",", ";", "plus", "along")
         if parts_here and len(parts) > 1 and _is_only_a_width(parts[-1], page):
             wide = parts.pop()
             parts[-1] += wide
@@ -132,6 +134,12 @@ def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if not named or not all(reads) or len(entries) < len(parts) or any(read.questions for read in reads if read):
         return None
     return Reading(entries)
+
+
+def _buys_more(behind, page):
+    """Whether more is bought behind an "and", before the next sign: not of "for blocks and border, 1/2 yd blue"."""
+    at = next((place for place, one in enumerate(behind) if one.kind == "and" or page.said(one) in ",;"), len(behind))
+    return count(behind[:at], "yards", "length", "size", "fat_quarter") > 0
 
 
 def _as_much(chunks, page):

@@ -18,6 +18,9 @@ TELLS = PROSE - {"alternate", "alternating", "label", "keep", "leave", "trim", "
 def is_prose(chunks: list[Chunk], page: Page) -> bool:
     """Whether a sentence tells what is done with the pieces, by the verb that it begins with."""
     begins = page.plain[chunks[0].start : chunks[0].end] if chunks else ""
+    of_a_pack = begins == "layer" and len(chunks) > 1 and page.said(chunks[1]) == "of"  # "Layer of 42 10 in squares"
+    if of_a_pack:
+        return False
     if count(chunks, "sew") or begins in PROSE or said(chunks[:3], page) & PROSE:
         return True
     told = page.plain[chunks[0].start : chunks[-1].end] if chunks else ""

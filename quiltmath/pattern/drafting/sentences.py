@@ -134,12 +134,6 @@ class Sentences(Unfigured):
         if outside:  # a place that heads its line holds for no other
             self.context.role, self.context.fabrics = outside
 
-    def _only_buys_one(self, part):
-        """Whether a sentence behind others only tells how much is bought of a fabric, of which what follows is cut:
-        "…; gold, 1/4 yd.; cut 8 squares 4 in"."""
-        figures = [one.kind for one in opened(self._chunks(*part)) if one.kind in FIGURES]
-        return figures == ["yards"] and self.context.section != "sewing"
-
     def _of_the_last_fabric(self, cut):
         """Let strips of one border be of the fabric that ends their line: "Top: 2 strips, sides: 2 strips, navy"."""
         borders = {naming.border_of(one.role) for one in cut}
@@ -285,7 +279,8 @@ class Sentences(Unfigured):
         """Whether a line heads a list of logs, or says how long one of them is."""
         words, outer = self.page.words(start, end), [one for one in chunks if one.kind != "note"]
         found = logs.headed(opened(chunks), self.page) or logs.headed(outer, self.page)
-        if found and not count(self._on_the_line_below(words), "yards", "size", "strip"):
+        below = self._on_the_line_below(words) if found else []
+        if found and below and not count(below, "yards", "size", "strip", "squares", "strips"):
             self.logs, self.context.fabrics = found, ()
             self.read.understood.append(words)
             return True

@@ -177,8 +177,8 @@ def _block_name(chunks, page):
 def _without_exceptions(chunks, page):
     """The chunks without an "unless stated otherwise" at their end, or at their beginning."""
     at = next((place for place, one in enumerate(chunks) if page.said(one) == "unless"), len(chunks))
-    behind = dropwhile(lambda one: one.kind != "punct", chunks)
-    return chunks[:at] if at else [*behind][1:]
+    behind = [*dropwhile(lambda one: one.kind != "punct", chunks[at:])]
+    return [*chunks[:at], *behind] if at else behind[1:]
 
 
 _OF_ALL = {
