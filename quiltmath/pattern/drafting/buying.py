@@ -68,8 +68,10 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if count(flat, "squares", "strips", "pieces", "unit") and not all_of(flat, "for"):
         return None
     if each:
-        if not counts:
-            return as_much_of_each(data, flat, chunks, context, page)
+        listed = len(counts) == 1 and any(page.said(one) == ":" for one in flat if one.start > counts[0].start)
+        named = as_much_of_each(data, flat, chunks, context, page) if listed or not counts else None
+        if not counts or named and len(named.entries) == counts[0].value:  # "each of three: red, rust and gold"
+            return named
         if len(counts) != 1 or count(flat, "pieces") and naming.roles(flat, page.plain):  # "2 pieces … for backing"
             return None
         data = {"prints": counts[0].value, **data}
