@@ -38,9 +38,10 @@ class InCells(Clauses):
         if len(cells) > 1 and self._abreast(cells):
             return True
         if label := self._names_a_row(cells, start, end):
-            before = self.context.last
+            before = self.context.last, [*self.read.entries]
             self._line(label.end, end)
-            if len(self.context.last) == 1 and self.context.last is not before:
+            cut = [one for one in self.read.entries if one.table == "cut" and one not in before[1]]
+            if len(self.context.last) == 1 and self.context.last is not before[0] and len(cut) == 1:
                 following.labelled(label.value, self.page.words(label.start, label.end), self.read, self.context)
             return True
         if len(cells) < 2 or not self._each_alone(cells):

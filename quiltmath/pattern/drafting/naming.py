@@ -178,7 +178,7 @@ def fabrics(chunks: list[Chunk], context: Context, page) -> tuple[tuple[str, ...
     if not context.fabrics:
         one = other or (said if is_of_fabric(said) and len(said.split()) <= 5 else _from_behind(chunks, page))
         return ((one.removesuffix(" fabric"),) if one else ()), False
-    colours = {word for word in key(said) if word in COLOURS}
+    colours = {word for word in key(said) if word in COLOURS or word in CALLED_AFTER and is_of_fabric(said)}
     heads = frozenset().union(*map(key, context.fabrics))
     if len(context.fabrics) > 1 and other in context.fabrics:
         return (other,), False

@@ -346,7 +346,8 @@ def _of_one_place(read, chunks):
         or any(one.role and one.role != role for one in read.entries)
     ):
         return read
-    of_border = "border" in role and any(isinstance(one.data.get("size"), list) for one in read.entries)
+    long = any(isinstance(one.data.get("size"), list) or "strip" in one.data for one in read.entries)
+    of_border = "border" in role and long
     squares = [one for one in read.entries if isinstance(one.data.get("size"), str)] if of_border else []
     return replace(read, entries=tuple(one if one in squares else replace(one, role=role) for one in read.entries))
 

@@ -200,9 +200,16 @@ class Sentences(Unfigured):
         firsts = (next(iter(self._chunks(*part)), None) for part in parts[1:])
         handled = any(one and self.page.said(one) in prose.TELLS for one in firsts)
         in_cells = " | " in self.page.plain[parts[0][0] : parts[-1][1]]
+        if not in_cells and any(self._stands_alone(self._chunks(*part)) for part in parts[1:]):
+            return False
         if len(parts) > 1 and not in_cells and not all(self._tells_of_pieces(self._chunks(*part)) for part in parts):
             return False
         return not handled and not any(_AGAIN.match(self.page.plain, *part) for part in parts[1:])
+
+    def _stands_alone(self, chunks):
+        """Whether a sentence behind others begins with the letter of a piece, and counts and measures this itself."""
+        flat = opened(chunks)
+        return count(flat[:1], "label") and count(flat, "count") and count(flat, *MEASURES)
 
     def _tells_of_pieces(self, chunks):
         """Whether a sentence holds what a piece may lack: a figure, a noun, a place, how it is cut, its fabric."""
