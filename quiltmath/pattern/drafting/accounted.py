@@ -387,7 +387,7 @@ def _made_of_two(entry, colour, line):
     return (
         len(HUES & {*name.split()}) > 1
         and colour in name
-        and name not in " ".join(re.sub(r"\band\b|&", "", line).split())
+        and name not in " ".join(re.sub(r"\band\b|&", "", line.replace("\n", " | ")).split())
     )
 
 

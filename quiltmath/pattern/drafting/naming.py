@@ -26,6 +26,8 @@ _OTHERS = {"another", "other", "second", "third", "different"}
 """Words that part a fabric from one of the same name."""
 OF_SASHING = "sashing and cornerstones"
 """What a head says of lines of which each is for one of these."""
+_ON_ITSELF = "on itself"
+"""Of a print in its own colour, which is told from that colour plain: "white on white" beside "white"."""
 _KINDS = {"plain"}
 """Words that name no fabric alone."""
 _NUMBERED = re.compile(rf"(?:fabric|{NUMBERED})\s+\#?(\w{{1,2}})\b")
@@ -61,7 +63,8 @@ def key(name: str) -> frozenset[str]:
     True
     """
     words = re.findall(r"[^\W_]+", name.casefold())
-    return frozenset(_PLURAL.sub("", word) for word in words if word not in EMPTY | _KINDS)
+    printed = {_ON_ITSELF} if re.search(r"\b([a-z]+)[\s-]+on[\s-]+\1\b", name.casefold()) else set()
+    return frozenset(_PLURAL.sub("", word) for word in words if word not in EMPTY | _KINDS) | printed
 
 
 def known(name: str, names: list[str]) -> str | None:
@@ -77,6 +80,7 @@ def known(name: str, names: list[str]) -> str | None:
     if not same and asked & _OTHERS:
         return None
     near = [one for one in names if asked < key(one) or key(one) and key(one) < asked]
+    near = [one for one in near if _ON_ITSELF not in asked - key(one)]
     found = same or near
     return found[0] if len(found) == 1 else None
 
