@@ -31,7 +31,7 @@ _CHANGES = re.compile(
 """What changes how many pieces are cut, or their shape."""
 _OF_PIECES = re.compile(r"half|pair|third|mirror|revers|fold")
 """Of these, what no cut on the diagonal says."""
-_COUNTED = {"another", "matching", "rest"}
+_COUNTED = {"another", "matching", "plus", "rest"}
 """Cautions that a rule reads before it counts."""
 _OF_EACH = {"per_print", "prints", "cut", "strips", "pieces"}
 """The keys that hold what is said of each."""
@@ -253,6 +253,8 @@ class _Made:
             chunk.kind != "word" or said.noted or all(naming.is_numbered(one.name) for one in heard)
         ):
             return True
+        if text in ("different", "various") and "prints" in keys:
+            return True
         if chunk.kind == "count" and any(
             plain.endswith(one.data.get("fabric", "-").casefold(), 0, chunk.end) for one in heard
         ):  # "Dark 3"
@@ -319,6 +321,7 @@ class _Made:
             several = sum(one.table == "cut" for one in self.over(line)) > 1
             told = [one.value for one in chunked(self.page.plain, *line) if one.kind == "count"]  # "Cut 20 of each:"
             as_many = bool(told) and all(one.data.get("count") in told for one in heard)
+            several |= len({one.data.get("fabric") for one in heard}) > 1  # "Moss and fern, from each:"
             return several or as_many or said.behind in MEASURES or bool(keys & _OF_EACH or remarks)
         if chunk.kind == "count":
             if any(one.name == f"log {chunk.value}" for one in heard):  # "No. 4"
@@ -384,7 +387,7 @@ def _made_of_two(entry, colour, line):
     return (
         len(HUES & {*name.split()}) > 1
         and colour in name
-        and name not in " ".join(re.sub(r"\band\b|&", "", line).split())
+        and name not in " ".join(re.sub(r"\band\b|&", "", line.replace("\n", " | ")).split())
     )
 
 

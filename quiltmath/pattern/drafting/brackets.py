@@ -26,6 +26,7 @@ _SHOWS = re.compile(
     r"\b(?:cent(?:er|r)ed|running|runs|facing|pointing|upright|vertical(?:ly)?|horizontal(?:ly)?|directional|nap)\b"
 )
 """How the print lies on a piece: "stripe running the long way"."""
+_TURNED = re.compile(r"fold|revers|mirror|pair")
 _BESIDES = re.compile(r"(?:with|before|so|when|where|because|centr?e?r?ing)\b")
 """What begins a clause that tells of pieces when all is said of them: "with a bird in the middle of each"."""
 _OF_THEM = frozenset({"these", "they", "those", "which"})
@@ -73,13 +74,14 @@ def set_off(chunks: list[Chunk], page: Page) -> list[Chunk]:
     >>> [one.kind for one in set_off(chunked(page.plain), page)]
     ['count', 'squares', 'length', 'note']
     """
-    chunks = [part for one in chunks for part in _parted(one)]
+    cut = count(chunks, "once", "twice") > 0
+    chunks = [part for one in _of_your_own(chunks, page) for part in _parted(one, cut)]
     for place, one in enumerate(chunks):
         behind = chunks[place + 1 :]
         told = count(chunks[:place], "count") and count(chunks[:place], *MEASURES)
         if not told or not behind:
             continue
-        turned = re.search(r"fold|revers|mirror|pair", page.plain[one.start : behind[-1].end])
+        turned = _TURNED.search(page.plain, one.start, behind[-1].end)
         besides = not turned and _BESIDES.match(page.plain, one.start) and one.kind != "punct"
         shows = one.kind == "punct" and _SHOWS.search(page.plain, one.end, behind[-1].end)
         cuts = _CHANGING if besides and not page.plain.startswith("with", one.start) else (*_CHANGING, "cut")
@@ -137,15 +139,16 @@ def _note(start, inside, page):
     return Chunk("note", start, inside[-1].end, kept)
 
 
-def _parted(chunk):
-    """A bracket as several, where a remark begins in it: "(12 triangles, you need 10)"."""
+def _parted(chunk, cut):
+    """A bracket as several, where a remark begins in it: "(12 triangles, you need 10)", "(12; two are spare)" where the
+    pieces are `cut` on the diagonal."""
     inside: list[Chunk] = chunk.value if chunk.kind == "note" else []
     for place, one in enumerate(inside[1:-1], 1):
-        if one.kind == "punct" and count(inside[:place], "triangles", "unit") and _is_aside(inside[place + 1 :]):
-            return [
-                Chunk("note", chunk.start, one.start, inside[:place]),
-                Chunk("note", one.end, chunk.end, inside[place + 1 :]),
-            ]
+        before, behind = inside[:place], inside[place + 1 :]
+        bare = cut and [other.kind for other in before] == ["count"]
+        if one.kind == "punct" and (bare or count(before, "triangles", "unit")) and _is_aside(behind):
+            told = before[0] if bare else Chunk("note", chunk.start, one.start, before)
+            return [told, Chunk("note", one.end, chunk.end, behind)]
     return [chunk]
 
 
@@ -165,6 +168,7 @@ def _is_aside(chunks):
 def without_remarks(chunks: list[Chunk], page: Page) -> list[Chunk]:
     """The chunks, a bracket emptied whose only measures are those that pieces are trimmed to, or that are included, and
     one without measures that tells what somebody did: "(I used a cream with dots)"."""
+    chunks = _of_your_own(chunks, page)
     chunks = [one._replace(value=[]) if one.kind == "note" and _of_somebody(one.value, page) else one for one in chunks]
     if not count(chunks, *MEASURES):
         return chunks
@@ -177,11 +181,35 @@ def without_remarks(chunks: list[Chunk], page: Page) -> list[Chunk]:
     ]
 
 
+_OTHER_SOURCE = re.compile(
+    r"[,\s-]*\(?or\s+(?:(?:just|simply)\s+)?(?:cut\s+your\s+own|(?:use|buy|take|try|raid|grab)\s+(?:your\s+(?:own|stash)|stash"
+    r"|scraps|left-?overs|(?:an?\s+(?:layer|pack|bundle|roll)\s+of\s+)?pre-?cuts?))"
+    r"(?:\s+from\s+(?:your\s+)?(?:stash|scraps|left-?overs))?\W*$"
+)
+"""Where pieces may come from besides, behind all that is said of them: ", or cut your own from scraps"."""
+
+
+def _of_your_own(chunks, page):
+    """The chunks, what tells where pieces may come from besides as an empty bracket."""
+    told = _OTHER_SOURCE.search(page.plain, chunks[0].start, chunks[-1].end) if chunks else None
+    before = [one for one in chunks if told and one.start < told.start()]
+    return [*before, Chunk("note", told.start(), chunks[-1].end, [])] if told and before else chunks
+
+
+def _shows(inside, page):
+    """Whether a bracket only tells how the print lies: "(don't fuss about which way the print runs)"."""
+    told = page.plain[inside[0].start : inside[-1].end]
+    changes = {*_CHANGING, "cut"} - {"caution"}
+    return _SHOWS.search(told) and not _TURNED.search(told) and not count(inside, *changes)
+
+
 _AN_X = re.compile(r"\W*(?:like\s+|in\s+|with\s+)?an?\s+x\W*")
 """How two diagonals lie."""
 
 
 def _of_somebody(inside, page):
+    if inside and _shows(inside, page):
+        return True
     if inside and _AN_X.fullmatch(page.plain, inside[0].start, inside[-1].end):
         return True
     told = count(inside, *MEASURES, "yards", "doubt") or any(one.kind == "caution" for one in inside)
@@ -305,7 +333,7 @@ def _says_the_same(inside, printed, triangles, sizes):
 
 def _so_many_of_a_strip(inside):
     """Whether a bracket counts the pieces of one strip: "(three to a strip)", "(6 from each strip)"."""
-    kinds = [one.kind for one in inside if one.kind not in ("word", "punct", "from")]
+    kinds = [one.kind for one in inside if one.kind not in ("word", "punct", "from", "make")]
     of_one = (["count", word, "strips"] for word in ("article", "each", "of_each"))
     return kinds[:3] in of_one and not count(inside, *MEASURES)
 

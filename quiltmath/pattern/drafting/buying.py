@@ -12,13 +12,12 @@ from .brackets import LEAST_WIDTH
 from .chunks import FIGURES, NAMED, Chunk, all_of, count, opened, place_of
 from .counted import panels as panels_of
 from .figures import long_side
-from .fillers import LEADS
 from .groups import is_fabric, parted_names
 from .model import Choice, Context, Entry, Question, Reading
+from .name_to_buy import before_for, name_to_buy
 from .pieces import LININGS
 
 FILLS = ("word", "punct", "article", "and", "role", "note", "for", "need", "label", "total", "bias", "precut", "from")
-_NO_NAME = {"are", "fabric", "fabrics", "least", "material", "materials", "total", "will", "x", "yardage", "you"}
 ROUNDED_UP = Fraction(9, 4)
 """Inches: by half an eighth of a yard a length may differ that is told in another unit."""
 EXTRA_WIDE = (90, 104, 106, 108, 110, 116, 118, 120)
@@ -34,6 +33,7 @@ def figures(chunks):
 def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Fabric that is bought by length: "1 3/4 yd navy", "Backing: 3 1/2 yards", "1/4 yd each of 5 blues"."""
     panels = panels_of(page.plain[chunks[0].start : chunks[-1].end])
+    chunks = _width_first(chunks, page)
     chunks = _without_seams(_without_not_included(chunks, page), context, page)
     if chunks[0].kind == "for":  # "For the lining, 4 yd"
         chunks = chunks[1:]
@@ -69,8 +69,10 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if count(flat, "squares", "strips", "pieces", "unit") and not all_of(flat, "for"):
         return None
     if each:
-        if not counts:
-            return as_much_of_each(data, flat, chunks, context, page)
+        listed = len(counts) == 1 and any(page.said(one) == ":" for one in flat if one.start > counts[0].start)
+        named = as_much_of_each(data, flat, chunks, context, page) if listed or not counts else None
+        if not counts or named and len(named.entries) == counts[0].value:  # "each of three: red, rust and gold"
+            return named
         if len(counts) != 1 or count(flat, "pieces") and naming.roles(flat, page.plain):  # "2 pieces … for backing"
             return None
         data = {"prints": counts[0].value, **data}
@@ -82,11 +84,32 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     return read
 
 
+def _width_first(chunks, page):
+    """The chunks, a length behind "width" or "fabric width" taken for that width: "1.2 m, fabric width 110 cm"."""
+    found: list[Chunk] = []
+    for one, before in zip(chunks, [None, *chunks]):
+        if one.kind == "note":
+            one = one._replace(value=_width_first(one.value, page))
+        elif one.kind == "length" and before and page.said(before) in ("width", "fabric width"):
+            found[-1] = found[-1]._replace(kind="punct")
+            sides = (one.value.sides[0]._replace(along="width"), *one.value.sides[1:])
+            one = one._replace(value=one.value._replace(sides=sides))
+        found.append(one)
+    return found
+
+
 def _about_so_much(chunks, page):
-    """The chunks without the "about" before a length to buy."""
-    at = place_of(chunks, "yards")
-    about = at and page.said(chunks[at - 1]) in ("about", "approximately", "approx", "approx.", "at least")
-    return [*chunks[: at - 1], *chunks[at:]] if about else chunks
+    """The chunks without the "about" before a length to buy, or the "just over"."""
+    at = first = place_of(chunks, "yards")
+    while first and page.said(chunks[first - 1]) in _ABOUT:
+        first -= 1
+    return [*chunks[:first], *chunks[at:]]
+
+
+_ABOUT = {
+    "about", "approximately", "approx", "approx.", "at least", "roughly", "around", "nearly", "almost", "just", "over",
+    "under", "scant", "generous", "barely"
+}  # fmt: skip
 
 
 def _by_purpose(chunks, context, page):
@@ -106,8 +129,12 @@ def _by_purpose(chunks, context, page):
     return [Chunk("word", chunks[0].start, chunks[named - 1].end), *chunks[named:]] if named else chunks
 
 
+_NOT_INCLUDED = ["not", "included"]
+
+
 def _without_not_included(chunks, page):
-    """The chunks without the words that a thing to buy is not part of a kit."""
+    """The chunks without the words that a thing to buy is not part of a kit, in a bracket too."""
+    chunks = [one for one in chunks if one.kind != "note" or _NOT_INCLUDED != [page.said(word) for word in one.value]]
     at = next((place for place, one in enumerate(chunks) if page.said(one) == "not"), None)
     if at is None or not count(chunks[at + 1 : at + 2], "includes"):
         return chunks
@@ -133,7 +160,8 @@ def _without_seams(chunks, context, page):
     parts = [one.value.sides[0].inches for one in all_of(behind, "yards")]
     counts = [one.value for one in all_of(behind, "count")] or [1]
     of_it = not parts or sum(parts) * max(counts) <= chunks[bought].value.sides[0].inches if told else False
-    measured = not of_it or count(behind, "doubt") or any(one != "pieced" for one in doubts)
+    added = parts and any(page.said(one) in ("add", "adding") for one in behind)  # "add 1/2 yd for a sleeve"
+    measured = not of_it or added or count(behind, "doubt") or any(one != "pieced" for one in doubts)
     role = naming.role(all_of(chunks, "role"), context, page.plain)
     return chunks[:told] if told and (joined or doubts) and not measured and role in LININGS else chunks
 
@@ -196,7 +224,7 @@ def _in_centimetres(chunks, context, page):
         context.section == "buying"
         or bracketed
         or each
-        or any(one.value.sides[0].along.startswith("wid") for one in all_of(chunks, "length"))  # as wide as it is sold
+        or any(one.value.sides[0].along.startswith("wid") for one in all_of(opened(chunks), "length"))  # as it is sold
         or words & {"fabric", "fabrics", "binding", "backing", "background"}
     )
     least = SHORTEST_BOUGHT if context.section != "buying" else SHORTEST_LISTED
@@ -283,11 +311,11 @@ def entry_of(data, flat, chunks, context, page):
     words = page.over(chunks)
     unbracketed = [one for one in flat if one.kind != "note"]
     role = naming.role(
-        [one for one in _before_for(unbracketed) if one.kind == "role"],
+        [one for one in before_for(unbracketed) if one.kind == "role"],
         context if not context.section else replace(context, role=""),
         page.plain,
     )
-    named = _name(unbracketed, page, context.known)
+    named = name_to_buy(unbracketed, page, context.known)
     called = "backing" if _BACK.fullmatch(named.casefold()) else naming.named(named.casefold())
     role = role or bought_for.only_a_lining(chunks, page)
     if role in LININGS or called in LININGS:
@@ -322,49 +350,13 @@ def entry_of(data, flat, chunks, context, page):
     return Reading((Entry("fabric", data, words, name),))
 
 
-def _before_for(chunks):
-    at = place_of(chunks, "for", otherwise=len(chunks))
-    return chunks[:at]
-
-
-def _name(chunks, page, known):
-    """The name of a fabric on the shopping list: its words, and what it is for where that is its name."""
-    label = next((one for one in chunks if one.kind == "label"), None)
-    at = place_of(chunks, "yards", otherwise=len(chunks))
-    point = max((place for place, one in enumerate(chunks[:at]) if page.said(one) == "."), default=0)
-    if point and naming.is_of_fabric(naming.described(chunks[point:at], page)):  # "Plate IV. White, 6 yards"
-        chunks, at = chunks[point:], at - point
-    headed = next((place for place, one in enumerate(chunks) if page.said(one) in (":", "-") and place < at), None)
-    behind = _before_for(chunks[at:] if headed is None or at < len(chunks) else chunks[headed:])
-    if headed and not naming.is_of_fabric(before := naming.described(chunks[:headed], page)) and before not in known:
-        chunks, at = (behind, 0) if naming.is_of_fabric(naming.described(behind, page)) else (chunks, at)
-    if any(one.kind in ("word", "role") and _said(one, page).casefold() not in LEADS for one in chunks[:at]):
-        chunks = chunks[:at]  # behind the length stands what it is for
-    words = []
-    for one in _before_for(chunks):
-        text = _said(one, page)
-        if one.kind in ("role", "and") or one.kind == "word" and page.said(one) not in LEADS | _NO_NAME:
-            words.append(text)
-    while words and words[-1].casefold() in ("and", "&"):
-        words.pop()
-    while words and words[0].casefold() in ("and", "&", "+"):
-        words.pop(0)
-    if not words and label is not None:
-        return label.value.upper()
-    return " ".join(words)
-
-
-def _said(chunk, page):
-    return " ".join(page.text[chunk.start : chunk.end].split())
-
-
 _SAYS_NO_MORE = ("at least", "twin", "queen", "king", "minimum")
 _OR_LARGER = re.compile(r"or\s+(?:(?:a\s+)?(?:bit|little|slightly|touch)\s+)?(?:larger|bigger|more)\W*")
 
 
 def lining(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """The printed size of backing or batting: "Batting 54 x 67"."""
-    flat = opened(chunks)
+    flat = opened(_without_not_included(chunks, page))
     named = all_of(flat, "role")
     roles = naming.roles(named, page.plain) or [naming.role(named, context, page.plain)]
     flat = [one for one in flat if not (one.kind == "count" and one.value == 1)]

@@ -7,6 +7,8 @@ import re
 import unicodedata
 from functools import lru_cache
 
+from .vocabulary import COLOURS, OF_FABRIC
+
 _SIGNS = {
     **dict.fromkeys("‐‑‒–—―−﹣－", "-"),
     **dict.fromkeys("“”„‟″＂ʺ˝", '"'),
@@ -26,10 +28,33 @@ _SIGNS = {
 _TABLE = str.maketrans(_SIGNS)
 
 
-_LEADERS = re.compile(r"(?<=[ \t])\.(?:[ \t]+\.)+(?=[ \t])")
+_LEADERS = re.compile(r"(?<=[ \t])\.(?:[ \t]+\.)+(?=[ \t\d])")
 _MID_LINE = re.compile(r"(?<=[^\s•·∙][ \t])([ \t]*)[•·∙](?=[ \t]+[^\s•·∙])")
 """A dot that stands between two things of one line, and not before it."""
 _SHOUTED_HEAD = re.compile(r"(?<=\n)([^\S\n]*[A-Z]{4,}(?: [A-Z]{2,})*)[^\S\n](?=[^\S\n]+[a-z])")
+
+
+_OF_A_COLOUR = re.compile(
+    r"(?:^|[\n,;:.|]|\b(?:yds?|yards?|m)\b\.?)[^\S\n]*(?P<base>[^\W\d_][\w -]{2,30}?)[^\S\n]*"
+    r"(?P<open>\()(?P<colour>[^\W\d_][^()\d\n]{2,24})(?P<close>\))"
+)
+
+
+def named_by_colours(page: str) -> str:
+    """The page without the brackets that part fabrics of one name by their colour, which is of the name then.
+
+    >>> named_by_colours("Calico (blue), 1/2 yd\\nCalico (green), 1 yd\\nSolid (white), 2 yd")
+    'Calico  blue , 1/2 yd\\nCalico  green , 1 yd\\nSolid (white), 2 yd'
+    """
+    colours: dict[str, set[str]] = {}
+    found = [one for one in _OF_A_COLOUR.finditer(page) if {*one["colour"].casefold().split()} & COLOURS]
+    found = [one for one in found if one["base"].casefold().split()[-1] in OF_FABRIC]
+    for one in found:
+        colours.setdefault(one["base"].casefold(), set()).add(one["colour"].casefold())
+    for one in found:
+        if len(colours[one["base"].casefold()]) > 1:
+            page = f"{page[: one.start('open')]} {one['colour']} {page[one.end('close') :]}"
+    return page
 
 
 def parted_by_gaps(page: str) -> str:

@@ -54,7 +54,7 @@ _LABELLED = re.compile(
 )
 _LETTER = re.compile(
     r"[a-z](?: \d{1,3} (?!in|ya?r?ds?|[cm]m|x|by|fat|patch|piece)[a-z]"
-    r"| ?[:=)]|\.\s| ?\((?=[a-z])|\t| {2,}| ?-{1,2} | / )"
+    r"| ?[:=)]|\.\s| ?\((?=[a-z])|\t| {2,}| ?-{1,2} | [/|] )"
 )
 """A letter that names a piece, "a" and "x" too: "A 16 light squares", "X: 4 squares"."""
 _NO_LABELS = {
@@ -225,9 +225,14 @@ def _as_names(text, found):
         of_block = rest and rest[0].kind == "blocks"
         last = said[found.index(rest[0]) - 1] if rest else ""
         of_head = bool(rest) and text[rest[0].start] == ":" and last in COLOURS | OF_FABRIC
-        done = one.kind == "caution" and not at and may_be_done(said[at]) and not _TURNED.match(said[at])
+        done = one.kind == "caution" and not at and only_told(said[at])
         names.append(one._replace(kind="word") if named or numbered or done and (of_block or of_head) else one)
     return names
+
+
+def only_told(word: str) -> bool:
+    """Whether a word that ends as a verb does in the past tells of nothing that is done with pieces: "raided"."""
+    return may_be_done(word) and not _TURNED.match(word)
 
 
 def _in_one_unit(found):

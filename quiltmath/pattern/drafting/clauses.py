@@ -95,6 +95,14 @@ class Clauses(Rows):
             if found.strong and found.role:  # "For binding, cut …" tells of its own line
                 self.context.role = before.role
 
+    def _only_buys_one(self, part):
+        """Whether a sentence behind others only tells how much is bought of a fabric, of which what follows is cut:
+        "…; gold, 1/4 yd.; cut 8 squares 4 in"."""
+        chunks = self._chunks(*part)
+        figures = [one.kind for one in opened(chunks) if one.kind in FIGURES]
+        bought = figures == ["yards"] or buying.bought_first(chunks, self.context.copied(), self.page)
+        return bool(bought) and self.context.section != "sewing"
+
     def _below_no_head(self, start, end):
         """Let no head hold below a line that is made as one and was not understood: of what is below it is asked."""
         words, read, here = self.page.words(start, end), self.read, self.context

@@ -6,7 +6,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from . import prose
+from . import naming, prose
 from .chunks import FIGURES, MEASURES, Chunk, all_of, count
 from .figures import number
 
@@ -76,7 +76,16 @@ def is_part(chunks: list[Chunk], page: Page) -> bool:
     )
     if sized and _OF_THEM.match(page.plain, counts[0].end) and not prose.is_prose(before, page):
         return False  # "4 in squares, 28 of them"
-    return any(_PART.match(page.plain, one.end) for one in counts)
+    return any(_PART.match(page.plain, one.end) and not _of_a_fabric(one, page) for one in counts)
+
+
+_OF_THE = re.compile(r"[)]?\s*of\s+(?:the|your)\s+(?P<name>[a-z][a-z -]{1,24}?)\s*(?:$|[.,;\n])")
+
+
+def _of_a_fabric(counted, page):
+    """Whether a count is of a fabric, no pieces of which are named: "32 white squares, and 8 of the rose"."""
+    told = _OF_THE.match(page.plain, counted.end)
+    return told and naming.is_only_of_fabric(told["name"])
 
 
 _PANELS = re.compile(

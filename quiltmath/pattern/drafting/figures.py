@@ -24,7 +24,7 @@ _NUMBER = re.compile(
   | (?P<raised_whole>\d+)? [\s-]? (?P<raised>[⁰¹²³⁴-⁹]+) / (?P<under>[₀-₉]+)
   | (?P<mixed>\d+) (?: \s+ (?:(?:and|&) \s+)? | - | \. ) (?P<top>\d+) \s*/\s* (?P<bottom>\d+)
   | (?P<numerator>\d+) \s*/\s* (?P<denominator>\d+)
-  | (?P<decimal>\d*\.\d+)
+  | (?P<decimal>\d+\.\d+|(?<![.…])\.\d+)
   | (?P<comma>\d+,\d+)
   | (?P<count>\d+)
     """,

@@ -25,7 +25,7 @@ TOLD = {
 """Words of an order or a place, which name no fabric in a line."""
 OF_SHAPE = {
     "big", "corner", "corners", "each", "edge", "equal", "extra", "large", "larger", "little", "order", "pieced",
-    "same", "short", "single", "skinny", "small", "smaller", "takes", "template-free", "tiny", "whole"
+    "quilt", "same", "short", "single", "skinny", "small", "smaller", "takes", "template-free", "tiny", "whole"
 }  # fmt: skip
 """Words of a size, a shape or a place, which name no fabric either."""
 DEAR = {"cute", "darling", "dear", "little", "lovely", "pretty", "sweet", "teeny", "wee"}
@@ -33,12 +33,13 @@ DEAR = {"cute", "darling", "dear", "little", "lovely", "pretty", "sweet", "teeny
 # fmt: off
 SAID = SAID_OF_PIECES - DONE_TO_FABRIC
 FILLERS = EMPTY | DEAR | HEADS | TOLD | OF_SHAPE | FUNCTION_WORDS | SAID | {
-    "a", "accurately", "after", "allow", "always", "an", "and", "anything", "around", "bag", "before", "begin",
-    "carefully", "charm", "crossgrain", "crosswise", "else", "height", "here", "horizontal", "horizontally", "kit",
-    "leaving", "material", "materials", "neatly", "need", "off", "ones", "onto", "out", "overall", "patchwork",
-    "pick", "plenty", "pre-washed", "prewashed", "quilt", "ready", "really", "remainder", "repeat", "required", "s",
-    "selvage", "selvages", "selvedge", "selvedges", "simply", "sq", "start", "straight", "sure", "time", "together",
-    "too", "u", "until", "usable", "vertical", "vertically", "very", "well", "what", "which", "whose", "width", "à"
+    "a", "accurately", "after", "allow", "almost", "always", "an", "and", "anything", "around", "bag", "before",
+    "begin", "carefully", "charm", "crossgrain", "crosswise", "else", "height", "here", "horizontal",
+    "horizontally", "kit", "leaving", "material", "materials", "nearly", "neatly", "need", "off", "ones", "onto",
+    "out", "overall", "patchwork", "pick", "plenty", "pre-washed", "prewashed", "quilt", "ready", "really",
+    "remainder", "repeat", "required", "roughly", "s", "selvage", "selvages", "selvedge", "selvedges", "simply",
+    "sq", "start", "straight", "sure", "time", "together", "too", "u", "until", "usable", "vertical", "vertically",
+    "very", "well", "what", "which", "whose", "width", "à"
 }
 # fmt: on
 """Words that change nothing of what is cut: of any other that was not taken for a name, a draft asks."""

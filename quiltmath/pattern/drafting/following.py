@@ -250,14 +250,30 @@ def _comes_to(entry, kept):
     return number if isinstance(number, int) and "cut" not in entry.data else None
 
 
+_AS_FOR = re.compile(
+    r"\W*(?P<new>[a-z][a-z -]{1,30}?)\s*[,-]?\s+(?:(?:(?:is|are)\s+)?cut\s+)?(?:(?:the\s+)?same\s+)?as\s+"
+    r"(?:for\s+)?(?:the\s+)?(?P<name>[a-z][a-z -]{1,30}?)\W*"
+)
+"""A fabric that is cut as another is: "Navy as for cream"."""
+
+
+def _again(told, fabric, words):
+    """These pieces once more, of another fabric."""
+    return Reading(tuple(replace(one.but(fabric=fabric), words=words, remarks=(words.text,)) for one in told))
+
+
 def repeated(start: int, end: int, kept: Kept, context: Context, page: Page) -> Reading | None:
     """ "Repeat for the medium and the dark": the lines before, for these fabrics too."""
     alike = _SAME_AS.fullmatch(page.plain, start, end) if len(context.fabrics) == 1 else None
     if alike and (other := naming.known(page.text[slice(*alike.span("name"))], context.known)):
         told = [one for one in kept.entries if one.table == "cut" and one.data.get("fabric") == other]
-        words = page.words(start, end)
-        again = (replace(one.but(fabric=context.fabrics[0]), words=words, remarks=(words.text,)) for one in told)
-        return Reading(tuple(again))
+        return _again(told, context.fabrics[0], page.words(start, end))
+    of_two = _AS_FOR.fullmatch(page.plain, start, end)
+    if of_two and (other := naming.known(page.text[slice(*of_two.span("name"))].strip(), context.known)):
+        new = page.text[slice(*of_two.span("new"))].strip()
+        told = [one for one in kept.entries if one.table == "cut" and one.data.get("fabric") == other]
+        new = naming.known(new, context.known) or (new if naming.is_of_fabric(new) else "")
+        return _again(told, new, page.words(start, end)) if told and new and new != other else None
     match = _REPEAT.match(page.plain, start, end) or _SAME_FROM.fullmatch(page.plain, start, end)
     if match is None:
         return None

@@ -135,8 +135,16 @@ def _in_full(flat, page):
         elif page.said(one) == "another" and behind and behind.kind == "count":
             last = max((place for place, other in enumerate(found) if other.kind in FIGURES), default=0)
             one = one._replace(kind="article") if naming.described(found[last:], page) else one
+        elif page.said(one) == "plus" and behind and _adds_pieces(behind, found, flat):
+            one = one._replace(kind="and")
         found.append(one)
     return found
+
+
+def _adds_pieces(behind, found, flat):
+    """Whether a "plus" stands before other pieces of a size: "6 squares 4 in plus 3 rectangles 2 x 4 in"."""
+    others = [other for other in flat if other.start > behind.start]
+    return behind.kind == "count" and count(others, *MEASURES) and count(found, *MEASURES)
 
 
 def _counts_squares(size, flat):
@@ -234,14 +242,14 @@ def _with_counts(parts, context, page):
 def _ahead(part, context, page):
     """The noun and the fabric that stand before the count of a part."""
     at = place_of(part, "count")
-    name = naming.described(part[:at], page)
+    name = naming.told(part[:at], page)  # "Borders (brown), 2 at 5 x 72 in, 2 at ..."
     return all_of(part[:at], "squares", "strips"), name if is_fabric(name, context) else ""
 
 
 def _carried(name, parts, page):
     """The fabric of each part, that of the part before where it names none: "navy 12 squares 3 in, 6 squares 4 in"."""
     for part in parts:
-        name = naming.described(part, page) or name
+        name = naming.told(part, page) or name
         yield name
 
 

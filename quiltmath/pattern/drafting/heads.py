@@ -7,7 +7,7 @@ import re
 from . import heads_of_each, naming
 from .bare_heads import FOLLOWING, LENGTHWISE, PLACE, SCRAPS, Head, alone, names_before_each
 from .chunks import FIGURES, MEASURES, NAMED, chunked, count, opened
-from .figures import number
+from .figures import IN_WORDS, number
 from .listed import all_numbered, names
 from .model import Context
 from .strips_above import REST
@@ -19,12 +19,14 @@ _LEFT = (
     r"remaining\s+|(?:rest|remainder)\s+of\s+(?:the\s+)?|left-?overs?\s+(?:of\s+(?:the\s+)?)?"
     r"|what\s+(?:(?:is|was)\s+left|remains?)\s+(?:over\s+)?(?:of|from)\s+(?:the\s+)?"
 )
+_SCRAPS_OF = r"(?:scraps|remnants|left-?overs)\s+of\s+"
 _ALONG_OF = r"length(?:wise)?(?:\s+(?:of\s+)?grain)?\s+of\s+(?:the\s+|your\s+)?"
 _LENGTH_OF = r"[\d/ ]+\s(?:yards?|yds?|met(?:er|re)s?|m)\s+of\s+(?:the\s+|your\s+)?"
 _THE_PIECES = r"(?:(?:the\s+following|these)\s+(?:strips\s+)?)?(?:(?:pieces|patches)\s+)?"
 _HEAD = re.compile(
-    rf"""\W*(?:(?:now|next|then)\s+)?(?:(?P<is_for>for\s+(?:the\s+)?)?(?P<purpose>[^,:;.!?\d]{{3,40}}?)[,:!?]\s*(?=(?:cut\s+(?:lengthwise\s+)?)?(?:from|of\b|out\b|using)))?(?:
-      (?:(?P<counted>(?:\d{{1,3}}|[a-z]+)\s+[^:;.,\d]{{3,40}}?)\s*[:,-]+\s*)?from\s+(?P<each3>each|every\s+one)\s*(?:,?\s*(?:you\s+)?cut\b\s*[:,-]*|[:-]+)
+    rf"""\W*(?:(?:now|next|then)\s+)?(?:(?P<is_for>for\s+(?:the\s+)?)?(?!(?:{_SCRAPS_OF})?(?:{IN_WORDS})\s[^:;,]*[:;,]\s*from\s+each)(?P<purpose>[^,:;.!?\d]{{3,40}}?)[,:!?]\s*(?=(?:cut\s+(?:lengthwise\s+)?)?(?:from|of\b|out\b|using)))?(?:
+      (?:(?:{_SCRAPS_OF})?(?P<counted>(?:\d{{1,3}}|[a-z]+)\s+[^:;.,\d]{{3,40}}?)\s*[:;,-]+\s*)?
+      from\s+(?P<each3>each|every\s+one)\s*(?:,?\s*(?:you\s+)?cut\b\s*[:,-]*|[:-]+|,\s*(?=\(?\d|(?:{IN_WORDS})\b))
     | (?:cut(?:ting)?\s+)?{_THE_PIECES}
       (?:from|out\s+of|of(?=\s+(?:the|both))|using|(?P<for>for)|along)\s+ (?:(?P<each>{_EACH})\s+)? (?:the\s+|your\s+)?
       (?P<along>{_ALONG_OF})? (?P<left>{_LEFT})? (?:{_LENGTH_OF})?
@@ -206,6 +208,8 @@ def _spoken(page, match, context):
         return None
     said = chunked(page.plain, start, stop)
     kinds = {chunk.kind for chunk in said}
+    if match["for"] and "count" in kinds and kinds & {*MEASURES}:  # "For the corners, 2 squares 9 in are cut once"
+        return None
     along |= any(one.kind == "lengthwise" for chunk in said if chunk.kind == "note" for one in chunk.value)
     if match["for"] and (
         "caution" in kinds or (phrase(page.plain, match.start("for"), stop) or "")[0:1] == ("other_size",)

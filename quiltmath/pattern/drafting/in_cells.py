@@ -8,6 +8,7 @@ from dataclasses import replace
 from . import columns, following, heads, logs, naming
 from .chunks import FIGURES, MEASURES, all_of, chunked, count, opened
 from .clauses import Clauses
+from .model import Context, Entry, Reading
 from .rules import OF_THE_WHOLE
 
 _ARROW = re.compile(r"→|->|=>")
@@ -27,7 +28,7 @@ class InCells(Clauses):
     def _in_cells(self, start, end):
         """Take a line whose cells stand side by side: heads, a label before its row, or what is read cell by cell."""
         cells = columns.cells(self.page.plain, start, end)
-        if len(cells) > 1 and self._before_its_purpose(cells):
+        if len(cells) > 1 and (self._buys_and_cuts(cells, end) or self._before_its_purpose(cells)):
             return True
         if self._only_buys(start, end):
             return False
@@ -37,14 +38,41 @@ class InCells(Clauses):
         if len(cells) > 1 and self._abreast(cells):
             return True
         if label := self._names_a_row(cells, start, end):
-            before = self.context.last
+            before = self.context.last, [*self.read.entries]
             self._line(label.end, end)
-            if len(self.context.last) == 1 and self.context.last is not before:
+            cut = [one for one in self.read.entries if one.table == "cut" and one not in before[1]]
+            if len(self.context.last) == 1 and self.context.last is not before[0] and len(cut) == 1:
                 following.labelled(label.value, self.page.words(label.start, label.end), self.read, self.context)
             return True
         if len(cells) < 2 or not self._each_alone(cells):
             return False
         self._cell_by_cell(cells, end)
+        return True
+
+    def _buys_and_cuts(self, cells, end):
+        """Take a row that names a fabric, and perhaps its place, says how much of it is bought and then what is cut of
+        it: "Navy | binding | 1/2 yd | 6 strips | 2 1/2 in x WOF"; gaps part two columns too."""
+        page, told = self.page, [chunked(self.page.plain, *cell) for cell in cells]
+        at = next((place for place, one in enumerate(told) if [each.kind for each in one] == ["yards"]), 0)
+        in_bars = "|" in page.plain[cells[0][1] : cells[1][0]]
+        if not at or len(cells) - at < (2 if in_bars else 3):
+            return False
+        rest = cells[at + 1][0]
+        places = [one for one in told[:at] if {each.kind for each in one} == {"role"}]
+        names = [page.words(*cell).text for cell, one in zip(cells[:at], told) if one not in places]
+        pieces = opened(chunked(page.plain, rest, end))
+        cut = count(pieces, "count") and count(pieces, *MEASURES) and not count(pieces, "yards")
+        if len(names) != 1 or not naming.is_of_fabric(names[0]) or len(places) > 1 or not cut:
+            return False
+        if naming.is_of_fabric(naming.described(pieces, page)):
+            return False
+        fabric = naming.known(names[0], self.context.known) or names[0]
+        bought = {"bought": told[at][0].value.sides[0].text}
+        self._take(Reading((Entry("fabric", bought, page.words(cells[0][0], cells[at][1]), fabric),)))
+        place = naming.role(places[0], Context(), page.plain) if places else ""
+        self._apply(heads.Head((fabric,), rest, role=place))
+        self._sentences(rest, end)
+        self._apply(heads.Head((), 0))
         return True
 
     def _before_its_purpose(self, cells):

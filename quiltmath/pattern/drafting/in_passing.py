@@ -6,10 +6,14 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 from functools import lru_cache
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from .characters import plain
+from .chunks import Chunk, count
 from .figures import in_digits, measure
+
+if TYPE_CHECKING:
+    from .page import Page
 
 _MADE = re.compile(r"\bmakes?\s+(?:a\s+total\s+of\s+)?(\d{1,3})\b(?!/|\.\d)(?!\s*(?:\"|in\b|rows?\b|strip))")
 """So many are made of something."""
@@ -39,6 +43,25 @@ _TO_THE_ROW = re.compile(
 )
 _ON_POINT = re.compile(r"\b(\d{1,2})\s*(?:x|by)\s*(\d{1,2})\s*,?\s+on[\s-]+point\b")
 _ROWS_OF = re.compile(r"\b(\d{1,2})\s+(?:[a-z-]+\s+){0,2}?rows\s+(?:of|with)\s+(\d{1,2})\b")
+
+CAME_OUT = re.compile(
+    r"\W*(?:the|my|our|your|this)\s+(?:finished\s+|sample\s+)?(?:quilt|throw|runner|topper|wall\s+hanging)\s+"
+    r"(?:came|comes|turned|turns|ended|ends|wound)\s+(?:out|up)\s+(?:(?:at|to|as|being|measuring|about)\s+)*(?=\d)"
+)
+"""How somebody tells the size of a quilt: "My quilt came out at 54 x 66 in"."""
+_ONCE_SEWN = re.compile(
+    r"(?:,?\s*(?:once|when|after)\s[^.;\d]*\b(?:sewn|joined|set|stitched)\b[^.;\d]*|\s*in\s+the\s+(?:finished\s+)?quilt\W*"
+    r"|,?\s*\(?(?:bigger|larger|longer|wider)\s+(?:if|with|when)\b[^.;\d]*)$"
+)
+
+
+def once_sewn(chunks: list[Chunk], page: Page) -> list[Chunk]:
+    """The chunks of a finished size without the words behind it that say when it is so large, "once it's sewn in", or
+    when it is larger."""
+    last = max((one.end for one in chunks if one.kind in ("length", "size")), default=0)
+    told = _ONCE_SEWN.match(page.plain, last, chunks[-1].end) if last and count(chunks, "finished") else None
+    return [one for one in chunks if one.end <= last] if told else chunks
+
 
 MOST_IN_BLOCK = 7
 _PARAGRAPH_ENDS = re.compile(r"\n\s*\n|\n[^\S\n]*(?:step\s+)?(?:\d{1,2}|[a-z])[.):]\s")

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 
+from . import stated
 from .chunks import Chunk, all_of, count, opened
 from .fillers import HEADS
-from .model import Context, Entry, Reading
+from .model import Choice, Context, Entry, Question, Reading
 from .page import Page
 
 _PARTS = ("count", "length", "size", "finished", "blocks", "unit", "word", "article", "squares", "role", "triangles")
@@ -50,6 +51,34 @@ def told(chunks: list[Chunk], context: Context, page: Page) -> Reading | None:
         return Reading((Entry("block", {"count": number, **size}, words, _name(pieced[0], page)), *rows))
     made = (Entry("block", size, words, "block"),) if size else ()
     return Reading((*made, *rows), remarks=() if made else (words,))
+
+
+_LETTERED = re.compile(
+    r"\W*blocks?\s+(?P<letters>[a-z\d](?:(?:\s*,\s*|\s*,?\s*(?:and|&)\s+)(?:blocks?\s+)?[a-z\d])+)\b"
+    r"\s*(?::|,|-)?\s*(?:(?:are|is)\s+)?(?:both|all)?"
+)
+
+
+def alike(chunks: list[Chunk], context: Context, page: Page) -> Reading | None:
+    """The size of several blocks that are called by their letters: "Blocks A and B finish at 8 in"."""
+    told = _LETTERED.match(page.plain, chunks[0].start, chunks[-1].end)
+    if told is None:
+        return None
+    start, words = chunks[0].start, page.over(chunks)
+    rest = [one for one in chunks if one.start >= told.end()]
+    read = stated.finished([Chunk("blocks", start, start), *rest], context, page) if rest else None
+    if read is None or any(one.table != "block" for one in read.entries):
+        return None
+    names = [f"block {one.upper()}" for one in re.findall(r"\b[a-z\d]\b", told["letters"])]
+
+    def of_all(entries):
+        return tuple(Entry("block", one.data, words, name) for one in entries for name in names)
+
+    questions = (
+        Question(words, one.text, tuple(Choice(each.label, of_all(each.changes)) for each in one.choices))
+        for one in read.questions
+    )
+    return Reading(of_all(read.entries), tuple(questions))
 
 
 _LAYOUT = re.compile(

@@ -26,6 +26,8 @@ _OTHERS = {"another", "other", "second", "third", "different"}
 """Words that part a fabric from one of the same name."""
 OF_SASHING = "sashing and cornerstones"
 """What a head says of lines of which each is for one of these."""
+_ON_ITSELF = "on itself"
+"""Of a print in its own colour, which is told from that colour plain: "white on white" beside "white"."""
 _KINDS = {"plain"}
 """Words that name no fabric alone."""
 _NUMBERED = re.compile(rf"(?:fabric|{NUMBERED})\s+\#?(\w{{1,2}})\b")
@@ -61,7 +63,8 @@ def key(name: str) -> frozenset[str]:
     True
     """
     words = re.findall(r"[^\W_]+", name.casefold())
-    return frozenset(_PLURAL.sub("", word) for word in words if word not in EMPTY | _KINDS)
+    printed = {_ON_ITSELF} if re.search(r"\b([a-z]+)[\s-]+on[\s-]+\1\b", name.casefold()) else set()
+    return frozenset(_PLURAL.sub("", word) for word in words if word not in EMPTY | _KINDS) | printed
 
 
 def known(name: str, names: list[str]) -> str | None:
@@ -77,6 +80,7 @@ def known(name: str, names: list[str]) -> str | None:
     if not same and asked & _OTHERS:
         return None
     near = [one for one in names if asked < key(one) or key(one) and key(one) < asked]
+    near = [one for one in near if _ON_ITSELF not in asked - key(one)]
     found = same or near
     return found[0] if len(found) == 1 else None
 
@@ -149,7 +153,8 @@ def described(chunks: list[Chunk], page, of_several: bool = False) -> str:
 def _behind_purpose(chunks, page):
     """The words of a fabric that end a line behind what its pieces are for: "for binding - navy print"."""
     at = max((place for place, one in enumerate(chunks) if one.kind == "punct" and page.said(one) in "-,:;"), default=0)
-    words = [" ".join(page.text[one.start : one.end].split()) for one in chunks[at + 1 :] if one.kind == "word"]
+    named = [one for one in chunks[at + 1 :] if one.kind == "word" and page.said(one) not in HEADS]
+    words = [" ".join(page.text[one.start : one.end].split()) for one in named]
     alone = at and {one.kind for one in chunks[at + 1 :]} <= {"word", "punct"} and len(words) <= 4
     return words if alone and is_of_fabric(" ".join(words)) else []
 
@@ -177,7 +182,7 @@ def fabrics(chunks: list[Chunk], context: Context, page) -> tuple[tuple[str, ...
     if not context.fabrics:
         one = other or (said if is_of_fabric(said) and len(said.split()) <= 5 else _from_behind(chunks, page))
         return ((one.removesuffix(" fabric"),) if one else ()), False
-    colours = {word for word in key(said) if word in COLOURS}
+    colours = {word for word in key(said) if word in COLOURS or word in CALLED_AFTER and is_of_fabric(said)}
     heads = frozenset().union(*map(key, context.fabrics))
     if len(context.fabrics) > 1 and other in context.fabrics:
         return (other,), False
@@ -373,7 +378,7 @@ def named(said: str, words: str = "") -> str:
             return " ".join(filter(None, (place, "border corner")))
         top = "top" if re.search(r"\btops?\b|\bbottoms?\b|\bupper\b|\blower\b", said + " " + words) else ""
         return " ".join(filter(None, (place, "border", side if not top else "" if side else top)))
-    if said == "back":
+    if re.match(r"(?:back|reverse)\b", said):  # "reverse of the quilt"
         return "backing"
     if re.fullmatch(r"(?:cotton\s+)?batt?s?", said):
         return "batting"

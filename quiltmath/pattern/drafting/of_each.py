@@ -80,6 +80,25 @@ def _named(told, pieces, page):
     return OfPrints(told[counted].value, name, pieces) if name else None
 
 
+_LETTERS = re.compile(
+    r"\W*(?:pieces|patches|parts)\s+(?P<letters>[a-z]\d?(?:(?:\s*[,&/]\s*|\s*,?\s+and\s+)[a-z]\d?)+)\s*[,:-]\s*(?=\(?[\da-z])"
+)
+
+
+def of_letters(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """As many pieces of each of several letters: "Pieces C and D, sixteen of each, 3 1/4 in squares"."""
+    told = _LETTERS.match(page.plain, chunks[0].start, chunks[-1].end)
+    letters = re.findall(r"[a-z]\d?", re.sub(r"\band\b", ",", told["letters"])) if told else []
+    rest = [one for one in chunks if told and one.start >= told.end()]
+    if count(rest, "each", "of_each") != 1 or count(rest, "label") or {*letters} & {*context.lettered}:
+        return None
+    read = piece([one for one in rest if one.kind not in ("each", "of_each")], context, page)
+    if read is None or read.questions:
+        return read
+    words = page.over(chunks)
+    return Reading(tuple(replace(one, name=letter.upper(), words=words) for one in read.entries for letter in letters))
+
+
 def _without_what_is_left(chunks, page):
     """The chunks without "from what was left of each": that is cut from each too."""
     at = next((place for place, one in enumerate(chunks) if one.kind == "of_each"), None)

@@ -13,7 +13,7 @@ from .model import Context, Entry, Reading
 from .page import Page
 
 _OF_A_NAME = ("word", "role", "squares", "triangles", "rectangles", "strips", "blocks", "unit", "article")
-_NO_NAMES = FILLERS | {"approx", "assorted", "minimum", "scraps", "total", "various"}
+_NO_NAMES = FILLERS | {"approx", "assorted", "different", "minimum", "scraps", "total", "various"}
 
 
 def keep(read: Reading, context: Context, page: Page) -> Reading:
@@ -37,7 +37,8 @@ def _noted(entry: Entry, context: Context, page: Page) -> Entry:
     context.other_names[own] = entry.name
     for said in _told(entry, page):
         key = naming.place_or_key(said)
-        if not key or key <= _NO_NAMES or key == own:
+        named = [naming.place_or_key(one) for one in context.known]  # those of a line that buys several
+        if not key or key <= _NO_NAMES or key == own or key in named:
             continue
         other = context.other_names.setdefault(key, entry.name)
         if other != entry.name and key != naming.place_or_key(other):

@@ -10,7 +10,7 @@ from pathlib import Path
 from ...resources import shown
 from ..files import Kind, contents
 from . import columns
-from .characters import parted_by_gaps, plain
+from .characters import named_by_colours, parted_by_gaps, plain
 from .chunks import FIGURES, NAMED, Chunk, chunked, count, place_of
 from .furniture import furniture, step_numbers, together
 from .model import Words
@@ -121,7 +121,7 @@ class Page:
         self._starts = [0, *(match.end() for match in re.finditer("\n", plain(text)))]
         self.furniture: list[Words] = []
         """Page numbers, running heads and feet: in `text` and in `plain` blanks stand in their place."""
-        text = parted_by_gaps(text)
+        text = named_by_colours(parted_by_gaps(text))
         self.text, self.plain = text, plain(text)
         for start, end in [*furniture(self.plain)]:
             self.furniture.append(self.words(start, end))

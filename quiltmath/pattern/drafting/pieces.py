@@ -19,6 +19,8 @@ ALSO_OF_TRIANGLES = ("into", "make", "total", "triangles", "unit", *DIAGONAL)
 LININGS = ("backing", "batting")
 WHOLE_WIDTHS = {"in": (40, 45), "cm": (100, 115)}
 PART_WIDTHS = {"in": (18, 22), "cm": (45, 56)}
+_OF_SQUARES = ("setting square", "corner square", "cornerstone")
+"""The places of squares alone."""
 LARGEST = 36  # inches: no square and no strip is cut larger, or wider
 
 
@@ -36,6 +38,8 @@ def entries(
     role = naming.role(opened(told), context, page.plain) if place is None else place
     if role == "?":
         return _of_two_places(data, chunks, context, page, table)
+    if role in _OF_SQUARES and ("strip" in data or isinstance(data.get("size"), list)):
+        role = role if naming.roles(opened(chunks), page.plain) else ""  # that of the line before
     lining = next((one for one in (role, *(ROLES.get(name.casefold()) for name in fabrics)) if one in LININGS), "")
     if table == "cut" and lining and place is None:
         read = entries(data, chunks, context, page, place=" ")
@@ -158,7 +162,8 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
         cut, rest, behind = loose
         read = piece([*rest, Chunk(cut, rest[-1].end, rest[-1].end), *behind], context, page, size)
         told = count(behind, "triangles", "unit") or naming.role(chunks, context, page.plain).endswith("triangle")
-        if read is None or not read.entries or told:
+        placed = behind and triangles.place(chunks, page)
+        if read is None or not read.entries or told or placed:
             return read
         return asked(chunks, page, "is this cut on the diagonal?", Choice(f"yes, {cut}", read.entries))
     labelled = triangles.gainsaid(chunks, page) or triangles.crossed(chunks, page)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from itertools import pairwise
 
 from . import naming, prose
@@ -32,6 +33,7 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Fabric that is bought as pieces: "6 fat quarters assorted reds", "40 precut 2 1/2 x 42 in strips"."""
     if is_part(chunks, page) or prose.said(chunks, page) & CHOSEN:  # "choose 72 of the 5 in squares"
         return None
+    chunks = _of_a_bundle(chunks, page)
     tail = _SAYS_NO_MORE.search(page.plain, chunks[0].start, chunks[-1].end)
     chunks = [one for one in chunks if tail is None or one.end <= tail.start()]
     chunks = without_purpose(behind_a_comma([one for one in chunks if not _is_one_for_each(one)], page))
@@ -41,7 +43,8 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
     buying = context.section == "buying"
     if any(count(one.value, "from", "cut") for one in noted):  # "strips 3 1/2 x 21 in (cut from a fat quarter)"
         return None
-    if not (quarters or precut or noted or (buying and count(chunks, "pieces", "squares", "strips"))):
+    charms = "charm" in prose.said(chunks, page) and not context.section and not context.fabrics
+    if not (quarters or precut or noted or ((buying or charms) and count(chunks, "pieces", "squares", "strips"))):
         return None
     if OF_QUILT & {page.said(one) for one in chunks}:  # "A fat-quarter quilt, 56 in square"
         return None
@@ -105,13 +108,15 @@ def _is_one_for_each(chunk):
 def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Several lines of a shopping list in one: "Wadding 1.6 m x 2 m, backing 3.4 m (112 cm wide)"."""
     parts: list[list[Chunk]] = [[]]
-    for one in chunks:
-        parts_here = one.kind == "and" or page.said(one) in (",", ";", "plus", "along")
+    chunks = _as_much(chunks, page)
+    for at, one in enumerate(chunks):
+        more = one.kind == "and" and _buys_more(chunks[at + 1 :], page)
+        parts_here = more or page.said(one) in (",", ";", "plus", "along")
         if parts_here and len(parts) > 1 and _is_only_a_width(parts[-1], page):
             wide = parts.pop()
             parts[-1] += wide
         parts_here = parts_here and not (one.kind == "and" and count(parts[-1], "each", "of_each"))
-        if parts_here and count(parts[-1], "yards", "size", "fat_quarter"):
+        if parts_here and (count(parts[-1], "yards", "size", "fat_quarter") or _in_centimetres(parts[-1], page)):
             parts.append([])
         elif page.said(one) in ("plus", "along", "with") and len(parts) > 1 and not parts[-1]:
             continue
@@ -120,7 +125,9 @@ def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if len(parts) < 2 or not all(count(part, "yards", "length", "size", "fat_quarter") for part in parts):
         return None
     rules = (lining, by_length, as_pieces)
-    reads = [next((read for rule in rules if (read := rule(part, context, page))), None) for part in parts]
+    listed = replace(context, section="buying") if count(chunks, "yards") else context  # beside a length in metres
+    here = (listed if _in_centimetres(part, page) else context for part in parts)
+    reads = [next((read for rule in rules if (read := rule(part, of, page))), None) for part, of in zip(parts, here)]
     entries = tuple(entry for read in reads if read for entry in read.entries)
     named = all(count(part, "word", "role", "fat_quarter") for part in parts)
     if _are_sentences(chunks, page):
@@ -128,6 +135,43 @@ def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if not named or not all(reads) or len(entries) < len(parts) or any(read.questions for read in reads if read):
         return None
     return Reading(entries)
+
+
+def _buys_more(behind, page):
+    """Whether more is bought behind an "and", before the next sign: not of "for blocks and border, 1/2 yd blue"."""
+    at = next((place for place, one in enumerate(behind) if one.kind == "and" or page.said(one) in ",;"), len(behind))
+    return count(behind[:at], "yards", "length", "size", "fat_quarter") > 0
+
+
+def _as_much(chunks, page):
+    """The chunks, a "same" between two signs as the length to buy before it: "blue, 1/2 yd, green, same"."""
+    found: list[Chunk] = []
+    for one, behind in zip(chunks, [*chunks[1:], None]):
+        lengths = all_of(found, "yards")
+        between = found and found[-1].kind == "punct" and (behind is None or behind.kind == "punct")
+        same = page.said(one) == "same" and between and lengths
+        found.append(one._replace(kind="yards", value=lengths[-1].value) if same else one)
+    return found
+
+
+def _of_a_bundle(chunks, page):
+    """The chunks, so many bundles of so many fat quarters as that many of these: "one bundle of 10 fat quarters"."""
+    at = place_of(chunks, "pack")
+    behind = chunks[at + 2 : at + 3]
+    told = at and page.said(chunks[at + 1]) == "of" if chunks[at + 1 :] else False
+    if not told or not count(behind, "count") or not count(chunks, "fat_quarter") or count(chunks, "count") > 2:
+        return chunks
+    bundles = chunks[at - 1].value if chunks[at - 1].kind == "count" else 1 if chunks[at - 1].kind == "article" else 0
+    whole = behind[0]._replace(value=bundles * behind[0].value)
+    return [*chunks[: at - 1], whole, *chunks[at + 3 :]] if bundles else chunks
+
+
+def _in_centimetres(part, page):
+    """Whether a part says no more than so many centimetres of a fabric: "30 cm red"."""
+    lengths = all_of(part, "length")
+    alone = len(lengths) == 1 and {one.kind for one in part} <= {"length", "word", "article", "punct"}
+    bought = alone and lengths[0].value.sides[0].unit == "cm" and not lengths[0].value.sides[0].along
+    return bought and naming.is_of_fabric(naming.described(part, page))
 
 
 def _are_sentences(chunks, page):

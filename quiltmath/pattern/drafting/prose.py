@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from itertools import pairwise
 
-from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, chunked, count, opened, place_of
+from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, chunked, count, only_told, opened, place_of
 from .figures import LEAST_SIZE
 from .model import Words
 from .page import Page
@@ -18,6 +18,9 @@ TELLS = PROSE - {"alternate", "alternating", "label", "keep", "leave", "trim", "
 def is_prose(chunks: list[Chunk], page: Page) -> bool:
     """Whether a sentence tells what is done with the pieces, by the verb that it begins with."""
     begins = page.plain[chunks[0].start : chunks[0].end] if chunks else ""
+    of_a_pack = begins == "layer" and len(chunks) > 1 and page.said(chunks[1]) == "of"  # "Layer of 42 10 in squares"
+    if of_a_pack:
+        return False
     if count(chunks, "sew") or begins in PROSE or said(chunks[:3], page) & PROSE:
         return True
     told = page.plain[chunks[0].start : chunks[-1].end] if chunks else ""
@@ -69,6 +72,12 @@ def tells(chunks: list[Chunk], page: Page) -> bool:
     flat = opened(chunks)
     if not count(flat, "count", "yards") and _THAN.search(page.plain[chunks[0].start : chunks[-1].end]):
         return True
+    first = flat[: place_of(flat, "sew")]
+    bought = count(first, "yards") and not count(first, "cut", "into")
+    if bought or first and first[0].kind == "finished" and count(first, *MEASURES):
+        return False  # "Finished size: 60 x 72 in, bigger if you add a border"
+    if _REPEATS.match(page.plain, chunks[0].start):
+        return False
     if count(flat, "cut", "into") and count(flat, "count") and said(chunks, page) & {"trace", "template"}:
         return False  # of a shape that stands nowhere
     cuts = (
@@ -77,6 +86,10 @@ def tells(chunks: list[Chunk], page: Page) -> bool:
         and count(flat, *NAMED, "count")
     )
     return not cuts and (is_prose(chunks, page) or _cuts_nothing(flat, page))
+
+
+_REPEATS = re.compile(r"repeat\s+(?:with|for|from|using)\s+(?:the\s+)?[a-z][a-z ]+:\s*\(?\d")
+"""A line that counts the pieces of one more fabric: "Repeat with the navy: 16 rectangles 2 x 4 in"."""
 
 
 def counts_blocks(flat: list[Chunk]) -> bool:
@@ -110,6 +123,18 @@ def speaks_of_somebody(chunks: list[Chunk], page: Page) -> bool:
     True
     """
     return bool(_OF_SOMEBODY.search(_outside_brackets(chunks, page)))
+
+
+_OF_A_KIT = re.compile(
+    r"\W*(?:(?:your|the|this|each|every)\s+(?:kit|packet|pack|box)\s+(?:holds|contains|includes|has|comes\s+with)\W*"
+    r"|(?:included|includes)(?:\s+in\s+(?:the|your|this|each)\s+(?:kit|packet|pack|box))?\s*:\s*)(?=\S)"
+)
+
+
+def behind_a_kit(chunks: list[Chunk], page: Page) -> list[Chunk]:
+    """The chunks behind the words that they are of a kit: "Your kit holds 10 fat quarters", "Included: 40 squares"."""
+    told = _OF_A_KIT.match(page.plain, chunks[0].start, chunks[-1].end) if chunks else None
+    return [one for one in chunks if one.start >= told.end()] if told else chunks
 
 
 def without_somebody(chunks: list[Chunk], page: Page) -> list[Chunk]:
@@ -251,14 +276,14 @@ _CHATTER = ("word", "article", "punct", "count", "aside", "make")
 
 
 def before_chatter(page: Page, start: int, end: int) -> tuple[int, int] | None:
-    """Where a line ends, and what begins behind its comma, in words of running prose that say nothing of pieces; None
-    where it says nothing besides.
+    """Where a line ends, and what begins behind its comma or dash, in words of running prose that say nothing of
+    pieces; None where it says nothing besides.
 
     >>> page = Page("12 red squares 3 in, so it's quick")
     >>> before_chatter(page, 0, len(page.text))
     (19, 21)
     """
-    for comma in re.compile(r",\s+(?=\w)").finditer(page.plain, start + 1, end):
+    for comma in re.compile(r"(?:,|\s-)\s+(?=\w)").finditer(page.plain, start + 1, end):
         behind = chunked(page.plain, comma.end(), end)
         open_ = page.plain.count("(", start, comma.start()) > page.plain.count(")", start, comma.start())
         if not open_ and _chatters(behind, page):
@@ -286,6 +311,8 @@ def _chatters(chunks, page):
     how well pieces are handled."""
     if is_of_handling(page, chunks):
         return True
+    if chunks and page.said(chunks[0]) in ("i", "we"):  # "I just raided my scrap bin"
+        chunks = [one for one in chunks if not (one.kind == "caution" and only_told(page.said(one)))]
     words = {page.said(one) for one in chunks if one.kind == "word"}
     told = any(one.kind not in _CHATTER for one in chunks) or re.search(
         r"\d", page.words(chunks[0].start, chunks[-1].end).text

@@ -223,6 +223,9 @@ class Reader(InCells):
             return True
         if self.context.section == "buying":  # "20 squares 10 in (one for each block)"
             return False
+        if begins := self._last_of_its_own(start, end):
+            self._line(start, begins)
+            return self._beside_one_block(begins, end)
         of_one = for_each_block.beside(start, end, self.read, self.context, self.page)
         if not of_one:
             return False
@@ -230,6 +233,18 @@ class Reader(InCells):
         self._clause(*of_one)
         self.context.each_block = before
         return True
+
+    def _last_of_its_own(self, start, end):
+        """Where the last sentence of a line begins, if that is the one that its end says to be of one block, and names
+        its fabric before its pieces as another does before it: "White: 16 squares 2 in; red: 4 squares 3 in per block";
+        0 where none is."""
+        *before, first = self._parted(start, end)
+        measured = [count(opened(chunked(self.page.plain, *part)), *MEASURES) for part in before]
+        head = heads.head(self.page, *first, self.context) if any(measured) else None
+        if not head or not head.fabrics or head.fabrics == self.context.fabrics:
+            return 0
+        kept, context = self.read.copied(), self.context.copied()
+        return first[0] if for_each_block.beside(*first, kept, context, self.page) else 0
 
     def _stands_below_strips(self, start):
         """Whether a line stands below the strips before it as what is cut from them: these are told to be cut up, or it

@@ -16,6 +16,7 @@ from . import (
     of_each,
     pieces,
     precuts,
+    prose,
     sets,
     sets_in_words,
     stated,
@@ -35,6 +36,7 @@ Rule = Callable[[list[Chunk], Context, Page], Reading | None]
 OF_THE_WHOLE: tuple[Rule, ...] = (
     stated.seam,
     widths.width,
+    kinds_of_blocks.alike,
     stated.finished,
     together.several,
     kinds_of_blocks.told,
@@ -61,6 +63,7 @@ OF_CUTTING: tuple[Rule, ...] = (
     sets.begun,
     sets.made,
     of_each.pieces_of_each,
+    of_each.of_letters,
     strips.strip,
     pieces.piece,
     stated.layout,
@@ -82,6 +85,6 @@ OF_SEWING: tuple[Rule, ...] = (stated.layout, stated.seam)
 
 def first(rules: Iterable[Rule], chunks: list[Chunk], context: Context, page: Page) -> Reading | None:
     """What the first of the rules reads that takes every figure of these chunks; None where none does."""
-    chunks = for_each_block.without_scope(chunks, page)
+    chunks = for_each_block.without_scope(prose.behind_a_kit(chunks, page), page)
     chunks = without_purpose(without_conversions(without_remarks(chunks, page)), page, bool(context.fabrics))
     return next((read for rule in rules if (read := rule(chunks, context, page)) is not None), None)

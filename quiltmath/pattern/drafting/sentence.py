@@ -99,7 +99,8 @@ class Sentence:
             return chunks[:-1]
         at = place_of(chunks, "each", "of_each")
         before, behind = chunks[at - 1].kind, [one.kind for one in chunks[at + 1 :]]
-        behind = behind[1:] if behind[0] == "punct" and before in groups.NOUNS else behind
+        of_noun = before in groups.NOUNS or chunks[at].kind == "of_each"  # "16 of each, 4 1/2 in squares"
+        behind = behind[1:] if behind[0] == "punct" and of_noun else behind
         of_pieces = at and before in ("count", *groups.NOUNS) and behind[:1] and behind[0] in (*MEASURES, *groups.NOUNS)
         return [*chunks[:at], *chunks[at + 1 :]] if of_pieces else chunks
 
@@ -345,14 +346,15 @@ def _of_one_place(read, chunks):
         or any(one.role and one.role != role for one in read.entries)
     ):
         return read
-    of_border = "border" in role and any(isinstance(one.data.get("size"), list) for one in read.entries)
+    long = any(isinstance(one.data.get("size"), list) or "strip" in one.data for one in read.entries)
+    of_border = "border" in role and long
     squares = [one for one in read.entries if isinstance(one.data.get("size"), str)] if of_border else []
     return replace(read, entries=tuple(one if one in squares else replace(one, role=role) for one in read.entries))
 
 
 def _with_the_border(read, chunks):
-    """What a line reads, long pieces beside those of a border and as wide as these for it too, and cut as they lie:
-    "2 at 4 x 50 in and 2 at 4 x 60 in for the border", "borders: 2 at 4 x 50 in, 2 at 4 x 60 in"."""
+    """What a line reads, long pieces beside those of a border, or behind those of the sashing, and as wide as these for
+    it too, and cut as they lie: "2 at 4 x 50 in and 2 at 4 x 60 in for the border", "borders: 2 at …, 2 at …"."""
     first = place_of(chunks, *FIGURES, otherwise=len(chunks))
     leads = count(chunks[:first], "role") > 0
     entries, places = [*read.entries], [*range(len(read.entries) - 1, 0, -1)]
@@ -361,7 +363,8 @@ def _with_the_border(read, chunks):
         other, one = entries[bare], entries[border]
         sizes = other.data.get("size"), one.data.get("size")
         alike = all(isinstance(size, list) for size in sizes) and sizes[0][0] == sizes[1][0]
-        if alike and one.role.endswith("border") and not other.role:
+        of_all = one.role.endswith("border") or one.role == "sashing" and border < bare
+        if alike and of_all and not other.role:
             along = other.data.get("lengthwise") or one.data.get("lengthwise")
             entries[bare] = replace(other.but(lengthwise=along), role=one.role)
     return replace(read, entries=tuple(entries))

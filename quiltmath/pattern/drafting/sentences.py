@@ -30,7 +30,7 @@ from .vocabulary import SOMEBODY
 
 _SHORT = (
     "in", "ins", "yd", "yds", "sq", "sqs", "sqrs", "pc", "pcs", "rect", "rects", "doz", "dz", "ea", "diag", "approx",
-    "abt", "incl", "str", "unf", "bkg", "selv", "asst", "min"
+    "abt", "incl", "str", "unf", "bkg", "selv", "asst", "min", "blk", "blks", "fin"
 )  # fmt: skip
 """Words that are printed short, with a point."""
 _NOT_SHORT = "".join(rf"(?<!\b{word})" for word in _SHORT)
@@ -113,6 +113,9 @@ class Sentences(Unfigured):
                 self.context.above = above or ((named,) if naming.is_of_fabric(named) else ())
             head = heads.head(self.page, *part, self.context) if part is not parts[0] else None
             in_a_cell = head and head.fabrics and self.page.plain[head.rest : part[1] + 3].strip() == "|"
+            if part is not parts[0] and self._only_buys_one(part):
+                self._clause(*part)
+                continue
             from_another = head and head.strong and head.fabrics and not head.role and head.rest < part[1]
             named = head.fabrics if from_another else ()
             from_another = named and all(one in self.context.known or naming.is_of_fabric(one) for one in named)
@@ -197,9 +200,16 @@ class Sentences(Unfigured):
         firsts = (next(iter(self._chunks(*part)), None) for part in parts[1:])
         handled = any(one and self.page.said(one) in prose.TELLS for one in firsts)
         in_cells = " | " in self.page.plain[parts[0][0] : parts[-1][1]]
+        if not in_cells and any(self._stands_alone(self._chunks(*part)) for part in parts[1:]):
+            return False
         if len(parts) > 1 and not in_cells and not all(self._tells_of_pieces(self._chunks(*part)) for part in parts):
             return False
         return not handled and not any(_AGAIN.match(self.page.plain, *part) for part in parts[1:])
+
+    def _stands_alone(self, chunks):
+        """Whether a sentence behind others begins with the letter of a piece, and counts and measures this itself."""
+        flat = opened(chunks)
+        return count(flat[:1], "label") and count(flat, "count") and count(flat, *MEASURES)
 
     def _tells_of_pieces(self, chunks):
         """Whether a sentence holds what a piece may lack: a figure, a noun, a place, how it is cut, its fabric."""
@@ -276,7 +286,8 @@ class Sentences(Unfigured):
         """Whether a line heads a list of logs, or says how long one of them is."""
         words, outer = self.page.words(start, end), [one for one in chunks if one.kind != "note"]
         found = logs.headed(opened(chunks), self.page) or logs.headed(outer, self.page)
-        if found and not count(self._on_the_line_below(words), "yards", "size", "strip"):
+        below = self._on_the_line_below(words) if found else []
+        if found and below and not count(below, "yards", "size", "strip", "squares", "strips"):
             self.logs, self.context.fabrics = found, ()
             self.read.understood.append(words)
             return True

@@ -10,7 +10,7 @@ from itertools import dropwhile
 
 from .chunks import FIGURES, NAMED, Chunk, all_of, bag, count, opened
 from .figures import measure
-from .in_passing import of_one_block
+from .in_passing import CAME_OUT, of_one_block, once_sewn
 from .model import Choice, Context, Entry, Question, Reading
 from .vocabulary import COLOURS, OF_FABRIC
 from .widths import CLOTH
@@ -53,7 +53,8 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
     both = _finished_and_not(chunks, page)
     if both:
         return both
-    plain = opened(chunks)
+    came_out = CAME_OUT.match(page.plain, chunks[0].start, chunks[-1].end) if chunks else None
+    plain = opened(once_sewn(chunks, page))
     block, words = count(plain, "blocks") or count(plain, "unit"), _words(plain, page)
     so_far = (
         context.section == "sewing" or words & {"top", "center", "centre"} and words & {"measures", "should", "now"}
@@ -107,7 +108,7 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
     above = above and {one.kind for one in plain} <= {"size", "punct"}
     if above and len(texts) == 2 and all(side.inches >= LEAST_ALONE for side in chunk.value.with_units()):
         return _entry(chunks, page, "sheet", {"finished": size}, "finished")  # below the title
-    if both and (quilt and (said or words & OF_SIZE or alone) or (len(texts) == 2 or large) and of_size):
+    if both and (quilt and (said or words & OF_SIZE or alone or came_out) or (len(texts) == 2 or large) and of_size):
         return _entry(chunks, page, "sheet", {"finished": size}, "finished")
     return None
 
@@ -176,8 +177,8 @@ def _block_name(chunks, page):
 def _without_exceptions(chunks, page):
     """The chunks without an "unless stated otherwise" at their end, or at their beginning."""
     at = next((place for place, one in enumerate(chunks) if page.said(one) == "unless"), len(chunks))
-    behind = dropwhile(lambda one: one.kind != "punct", chunks)
-    return chunks[:at] if at else [*behind][1:]
+    behind = [*dropwhile(lambda one: one.kind != "punct", chunks[at:])]
+    return [*chunks[:at], *behind] if at else behind[1:]
 
 
 _OF_ALL = {
@@ -344,6 +345,8 @@ def layout(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if any(one.kind not in (*some, "count", "size", "word", "punct", "and", "article", "for", "note") for one in plain):
         return None
     sizes = all_of(plain, "size")
+    if len(sizes) == 1 and words & OF_QUILT and not (words & SETTING or count(plain, "set")):
+        return None  # "Quilt 48 x 60, blocks 12"
     if len(sizes) == 1 and not counts and (words & SETTING or count(plain, "set", "blocks")):
         sides = sizes[0].value.sides
         if len(sides) == 2 and all(side.whole and not side.unit for side in sides):

@@ -30,7 +30,7 @@ LONGEST_STRIP = Fraction(120)
 
 def strip(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """The reading of a line that says strips of one strip width."""
-    chunks = counted_by(sized_each(article_counts(chunks)))
+    chunks = _along_the_selvage(counted_by(sized_each(article_counts(chunks))))
     if is_part(chunks, page):
         return None
     counts = all_of(chunks, "count")
@@ -69,6 +69,14 @@ def strip(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if len(texts) == 1:
         return _as_role({"strip": texts[0], "count": printed, **lengthwise}, role, plain, chunks, context, page)
     return _of_two_lengths(texts, printed, lengthwise, measured, role, plain, chunks, context, page)
+
+
+def _along_the_selvage(chunks):
+    """The chunks, pieces of two sides that lie along the selvage called strips: "2 pieces 10 x 140 cm, lengthwise"."""
+    lies = count(chunks, "lengthwise", "size") == 2 and count(chunks, "pieces", "rectangles") == 1
+    if not lies or count(chunks, "strips", "length"):
+        return chunks
+    return [one._replace(kind="strips") if one.kind in ("pieces", "rectangles") else one for one in chunks]
 
 
 def _as_long_as_wide(measured):

@@ -210,6 +210,8 @@ def _set_aside(flat, left, words, context, page):
 
 _CELLS = re.compile(r"\S(?: {3,}|\t| \| )\S")
 
+_GAP = re.compile(r" {3,}|\t[ \t]*| *\| *")
+
 
 def behind_pieces(read: Reading, page) -> Reading:
     """What a row of a table says, strips in its last cell as those that its pieces are cut from, where they take just
@@ -240,15 +242,17 @@ def or_besides(read: Reading, kept: Kept, context: Context, page) -> Reading:
         return of_prints
     if read.instead or len(cut) != 1 or "size" not in cut[0].data or not context.strips or context.strips_cut:
         return read
-    question = _from_them_or_besides(cut[0], context)
+    between = page.plain[context.strips[0].words.end : cut[0].words.start]
+    question = _from_them_or_besides(cut[0], context, _GAP.fullmatch(between) is not None)
     if question is None:
         return read
     kept.put(context.strips[0])
     kept.understood.append(context.strips[0].words)
     rest = tuple(one for one in read.entries if one is not cut[0])
-    between = page.plain[context.strips[0].words.end : cut[0].words.start].strip()
-    if between == ";" and _CUTS.match(cut[0].words.text):
-        return replace(read, entries=(*question.choices[0].changes, *rest))  # "2 strips 9 in; cut 5 squares 9 in"
+    told = between.strip() == ";" and _CUTS.match(cut[0].words.text)  # "2 strips 9 in; cut 5 squares 9 in"
+    strips = context.strips[0].data
+    if told or _GAP.fullmatch(between) and fits(strips["strip"], strips["count"], cut[0]):
+        return replace(read, entries=(*question.choices[0].changes, *rest))
     return replace(read, entries=rest, questions=(*read.questions, question))
 
 
@@ -272,15 +276,16 @@ def _from_strips_of_prints(cut, read, kept, context, page):
     return replace(read, entries=tuple(of_them if one is entry else one for one in read.entries))
 
 
-def _from_them_or_besides(entry, context):
+def _from_them_or_besides(entry, context, in_next_cell):
     """The question whether pieces are cut from the strips that stand right before them, where just so many strips are
-    what they need."""
+    what they need, or they are as wide and stand in the next cell of a row."""
     strips = context.strips[0]
     printed, width = strips.data.get("count"), strips.data["strip"]
     alone = len(context.strips) == 1 and strips.role in ("", entry.role)
     if not alone or not isinstance(printed, int) or "length" in strips.data or "per_print" in entry.data:
         return None
-    if entry.data.get("fabric") not in (None, strips.data.get("fabric")) or not fits(width, printed, entry):
+    as_told = fits(width, printed, entry) or in_next_cell and width in sides_of(entry)
+    if entry.data.get("fabric") not in (None, strips.data.get("fabric")) or not as_told:
         return None
     from_them = replace(entry.but(strips=printed, strip_width=width), words=strips.words)
     told = f"are these cut from the {printed} strip{'s' * (printed > 1)} {width} before them, or besides?"

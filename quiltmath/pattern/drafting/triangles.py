@@ -12,14 +12,26 @@ WHOLE = ("squares", "rectangles", "pieces")
 
 
 def place(chunks: list[Chunk], page) -> str | None:
-    """Where triangles belong that are cut "for the corners" or "for sides"."""
-    at = place_of(chunks, "for", "make", otherwise=len(chunks))
+    """Where triangles belong that are cut "for the corners" or "for sides", or whose line ends in ", quilt corners"."""
+    at = min(place_of(chunks, "for", "make", otherwise=len(chunks)), place_behind(chunks, page))
     noted = [inner for one in chunks if one.kind == "note" for inner in one.value]
     said = {page.said(one) for one in (*chunks[at:], *noted) if one.kind == "word"}
     for words, place in (({"corner", "corners"}, "corner triangle"), ({"side", "sides", "edges"}, "side triangle")):
         if said & words:
             return place
     return None
+
+
+_PLACE_BEHIND = {"corner", "corners", "side", "sides", "edges", "quilt", "outer", "the"}
+
+
+def place_behind(chunks: list[Chunk], page) -> int:
+    """Where the comma or the dash stands before the last clause, if that only names a place in the quilt, as
+    ", quilt corners" does; behind them all where none does."""
+    at = len(chunks)
+    while at and chunks[at - 1].kind == "word" and page.said(chunks[at - 1]) in _PLACE_BEHIND:
+        at -= 1
+    return at - 1 if 0 < at < len(chunks) and page.said(chunks[at - 1]) in (",", "-") else len(chunks)
 
 
 def opened_counts(chunks: list[Chunk]) -> list[Chunk]:
@@ -104,7 +116,11 @@ def counted(chunks: list[Chunk]) -> Chunk | None:
             return chunks[place]
     before = chunks[: counts[-1]]
     told = count(chunks[counts[-1] :], "total") or [one.kind for one in before if one.kind != "punct"][-1:] == ["make"]
-    return chunks[counts[-1]] if told and count(before, *DIAGONAL) else None
+    cuts = all_of(before, *DIAGONAL)
+    if told or not cuts or count(chunks[counts[-1] :], *WHOLE, "strips", "blocks", "rows", "set"):
+        return chunks[counts[-1]] if told and cuts else None
+    gives = chunks[counts[0]].value * GIVES[cuts[0].kind]
+    return chunks[counts[-1]] if chunks[counts[-1]].value == gives else None  # "cut once diagonally (24)"
 
 
 def left_over(chunks: list[Chunk]) -> int:
@@ -169,7 +185,7 @@ def loosely_told(chunks: list[Chunk], page) -> tuple[str, list[Chunk], list[Chun
     for place in range(last + 1, len(chunks)):
         one = chunks[place]
         ends = (at for at in range(place + 1, len(chunks)) if chunks[at].kind in ("note", "count", "make", "for"))
-        stop = place + 1 if one.kind == "note" else next(ends, len(chunks))
+        stop = place + 1 if one.kind == "note" else next(ends, place_behind(chunks, page))
         words = (one.start + 1, one.end - 1) if one.kind == "note" else (one.start, chunks[stop - 1].end)
         if one.kind in ("count", "make"):
             return None

@@ -23,6 +23,10 @@ MOST_WORDS = 4
 """Of more words a sentence has its own verb."""
 
 
+_BAGGED = ("bag", "mark", "pile", "stack")
+"""What is done with pieces that are labelled: "bag and label these A"."""
+
+
 class Unfigured(Sentence):
     """Reads the sentences of one page that hold no figures."""
 
@@ -72,8 +76,9 @@ class Unfigured(Sentence):
             self.context.lengthwise = True
             self.read.understood.append(words)
             return
-        if [one.kind for one in flat] == ["label"] and len(self.context.last) == 1:
-            following.labelled(flat[0].value, words, self.read, self.context)
+        labels = [one for one in flat if one.kind != "and" and self.page.said(one) not in _BAGGED]
+        if [one.kind for one in labels] == ["label"] and len(self.context.last) == 1:
+            following.labelled(labels[0].value, words, self.read, self.context)
             return
         of_a_fabric = naming.is_of_fabric(naming.described(chunks, self.page)) and not words.text.endswith(":")
         from_another = flat[0].kind == "cut" and count(flat, "from") and of_a_fabric

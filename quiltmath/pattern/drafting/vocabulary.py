@@ -61,6 +61,7 @@ _NO_PIECES = (
 PHRASES: dict[str, str] = {
     # Numbers of places, days, prices and ages, which are no figures of a cutting list.
     "ref": r"100\s?%|fussy[\s-]+cut(?:ting)?,?\s+if\s+(?:you\s+(?:like|wish|want|prefer)|desired)\b"
+    r"|,?\s*(?:before|ahead\s+of)\s+(?:cutting\s+)?(?:any\s+|all\s+|the\s+)*others?(?:\s+(?:pieces|pcs|patches|strips|cuts)\b\.?)?"
     r"|cutting\s+(?:mats?|boards?|tables?|rulers?|tools?)\b"
     r"|\d[\d ./]*(?:\"|-?\s?in(?:ch)?\b|mm)?(?:\s*x\s*\d[\d ./]*(?:\"|-?\s?in(?:ch)?\b)?)?"
     r"\s*(?:(?:square|clear|acrylic|long|quilting|quilter's)\s+)?"
@@ -74,7 +75,8 @@ PHRASES: dict[str, str] = {
     # A finished size is none to cut by; an unfinished one is.
     "unfinished": r"unf(?:inished|\b\.?)(?:\s+size)?|raw\s+size|raw(?=\s*(?:$|[).,;]))|(?:un)?trimmed\s+size"
     r"|cut\s+size",
-    "finished": r"finish(?:ed|es|ing)?(?:\s+(?:size|at))?|completed\s+size",
+    "finished": r"finish(?:ed|es|ing)?(?:\s+(?:size|at))?|completed\s+size"
+    r"|(?:(?<=\" )|(?<=\d )|(?<=in ))fin\b\.?|fin\b\.?(?=\s+(?:size|sq)\b)",
     # Of another quilt than that of the page.
     "other_size": r"(?:large(?:r|st)?|small(?:er|est)?|bigger|mini|baby|crib|lap|throw|full|double|twin|king|queen"
     r"|alternat(?:e|ive)|other)[\s-]+(?:sized?|version|colou?rway|option)\b|for\s+(?:the\s+|an?\s+)?(?:larger|smaller|bigger|other|baby|crib|lap|throw|full|double|twin|king"
@@ -105,7 +107,7 @@ PHRASES: dict[str, str] = {
     r"|top\s*(?:and|&|/)\s*bottom|upper\s+and\s+lower|upper|lower|left|right|mitered|mitred|pieced)\s*(?:and\s+|&\s*|,\s*"
     r"|/\s*)?)*borders?\b(?:(?<!s)\s*\#?\d(?!\d)\b(?!\s*(?:[/\"-]|yds?\b|yards?\b)|\.\d|\s+\d))?"
     r"|(?:double[\s-]*fold\s+|straight[\s-]*(?:grain\s+|of\s+grain\s+)?|french[\s-]*fold\s+)?bindings?\b|bind\b"
-    r"|back(?=\s*[:,-]\s*\d[\d ./-]*(?:yds?\b|yards?\b|m\b))"
+    r"|(?:back|reverse)(?:\s+(?:side|of\s+(?:the\s+|your\s+)?quilt))?(?=\s*[:,-]\s*\d[\d ./-]*(?:yds?|yards?|c?m)\b)"
     r"|(?:pieced\s+)?backing\b|lining\b|batting\b|(?:cotton\s+)?batt?s?\b(?=\W*\d)|wadding\b|volume\s+fleece\b"
     r"|sashing\b|sashes\b|sash\b|lattice\b|corner[\s-]*stones?|corner[\s-]*posts?|posts\b"
     r"|(?:side\s+|corner\s+|edge\s+)?setting(?=\s+(?:squares?|triangles?|blocks?|pieces?|strips?))"
@@ -123,7 +125,7 @@ PHRASES: dict[str, str] = {
     r"|(?:half|quarter)-?square\b(?=\s+(?:[a-z]\d?\s+|(?:side|corner|setting|edge)\s+)*tri)|half-?square",
     "segments": r"segments?\b|slices\b|sections?\b|cross-?cuts\b|units?\b",
     "blocks": r"block\s+(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b"
-    r"|blocks?\s+\#?(?:[a-z]\d?|\d{1,2})(?=\s*(?:$|[.,;:)(-]))|blocks?\b",
+    r"|blocks?\s+\#?(?:[a-z]\d?|\d{1,2})(?=\s*(?:$|[.,;:)(-]))|blocks?\b|blks?\b\.?",
     "pieces": rf"piece(?!{_TOGETHER})s?\b|patch(?:es)?\b|pcs?\b\.?",
     # Verbs.
     "of_each": rf"(?!{_FROM_EACH_STRIP})(?:of|from|in)\s+(?:each|every)(?:\s+one\b)?(?:\s+of(?:\s+the)?)?"
@@ -137,6 +139,8 @@ PHRASES: dict[str, str] = {
     r"|this))?(?:\s+(?:in)?to(?!\s+(?:quarters|fourths|hal)))?"
     rf"|{_APART}(?:(?:and|then)\s+)*(?:divid|split|separat)(?:e|t?ed|t?ing)?\s+(?:(?:{_THEM}|the|this|it)\s+)?(?:strips?\s+)?(?:in)?to\b"
     r"(?=\s+(?:a\s+total\s+of\s+)?(?!(?:two|four)\b(?!\s+\(?\d))(?:\(?\d|[a-z-]+\s+\(?\d))"
+    r"|(?:and\s+|then\s+)*trim(?:med)?\s+(?:(?:these|those|them|strips?|the\s+strips)\s+)?(?:down\s+)?to\b"
+    r"(?=\s+(?:\(\d+\)|\d+\s+(?:strips|pieces|rectangles)\b))"
     r"|,?\s*cut\s+(?:in)?to\b(?!\s+(?:quarters|fourths|hal|(?:two|four)\b(?!\s+\(?\d)))|which\s+(?:are|is)\s+cut\s+into|(?:to\s+be\s+)?cut\s+up\s+into",
     # Of strips that are longer than the fabric is wide.
     "pieced": r"(?:to\s+be\s+)?(?:piec(?:ed?|ing)|join(?:ed|ing)?|sewn|seam(?:ed|ing|(?=\s+\w)))(?:\s+together)?"
@@ -159,7 +163,7 @@ PHRASES: dict[str, str] = {
     "for": r"for\b",
     "need": r"(?:don't|do\s+not|never)\s+forget\b(?:\s+to\b)?"
     r"|(?:you(?:'ll|\s+will)?\s+)?(?:only\s+)?need(?:ed|s)?\b|you(?:'ll|\s+will)?\s+(?:only\s+)?(?:have|use)\b"
-    r"|you\s+should\s+(?:now\s+)?have|(?:until\s+)?you\s+have\b|(?:i|we|you)\s+(?:ended\s+up\s+using|used)\b|require[sd]?\b"
+    r"|you\s+should\s+(?:now\s+)?have|(?:until\s+)?you\s+have\b|(?:i|we|you)\s+(?:ended\s+up\s+using|used)\b|require[sd]?\b|req'?d\b\.?"
     r"|use(?=\s+(?:only\s+)?\d+\s*(?:$|[).,;]|of\b))|(?<=\d )used(?=\s*(?:$|[).,;]))",
     "enough": r"enough\b|sufficient\b",
     "bias": r"(?:(?:double|single|french)[\s-]*fold(?:ed)?\s+)?bias\b",
