@@ -16,6 +16,9 @@ from .sentences import Sentences
 
 _DITTO = re.compile(r"\W*(?:ditto|do\.|same|\"|''|-\"-)\W*")
 
+_NUMBER = re.compile(r"\s*(?:\#|no\.\s*)(?P<number>\d{1,2})[.):]?\s+(?=[^\W\d_])", re.IGNORECASE)
+"""The number that a fabric of the shopping list has before its name: "#1  Ivory"."""
+
 
 class Rows(Sentences):
     """Reads the tables of one page, under the head that the last of them has."""
@@ -85,7 +88,9 @@ class Rows(Sentences):
             self.context.known.remove(fabric)
         else:
             self.read.add(Entry("fabric", {"bought": row.bought}, words, fabric, row.remarks))
-            self.context.lettered |= {one.value: fabric for one in all_of(row.chunks, "label")}
+            number = _NUMBER.match(self.page.plain, *row.fabric)
+            letters = [*(one.value for one in all_of(row.chunks, "label")), *([number["number"]] if number else [])]
+            self.context.lettered |= dict.fromkeys(letters, fabric)
 
     def _cut_in_turn(self, start, end):
         """Take a line that says in so many words what is cut first, strips, and what second, from these."""
@@ -120,7 +125,7 @@ class Rows(Sentences):
         if tables.NUMBERED_NAME.fullmatch(self.page.plain, *row.fabric):
             return (self.page.words(*row.fabric).text,)
         if tables.buys(self.table):  # "Rust" is no other than "Teal/rust leaf", which stands above it
-            return (self.page.words(*row.fabric).text,)
+            return (_NUMBER.sub("", self.page.words(*row.fabric).text),)
         names = heads.names(self.page, *row.fabric, self.context)
         if row.bought and names and len(names) > 1 and all(naming.named(one.casefold()) for one in names):
             return (self.page.words(*row.fabric).text,)  # one fabric for both: "Border + binding"

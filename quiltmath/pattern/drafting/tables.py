@@ -302,7 +302,7 @@ def _sized(page, chunk, unit):
 
 def _in_lengths(page, chunk, said):
     """How much is bought, in the unit that the head names where the row has none: "Yards: 1 3/8"."""
-    unit = "yd" if said.startswith("y") and said[:7] != "yardage" else "m" if said.startswith("met") else ""
+    unit = "yd" if said.startswith("y") else "m" if said.startswith("met") else ""
     value = measure(page.plain, chunk.start, chunk.end) if chunk.kind in ("count", "length", "doubt") else None
     if not unit or value is None or len(value.sides) != 1 or value.sides[0].unit or value.sides[0].doubt:
         return chunk
