@@ -101,7 +101,10 @@ class Length:
 
     def read(self, typed: Any) -> Fraction:
         """The length that was typed or given, in inches."""
-        inches = lengths.parse(typed)
+        try:
+            inches = lengths.parse(typed)
+        except ValueError as error:
+            raise ValueError(f"{self.label}: {error}") from None
         if not self.low <= inches <= self.high:
             raise ValueError(
                 f"{self.label} is from {lengths.text(self.low)} to {lengths.text(self.high)} in; "
@@ -132,7 +135,7 @@ class Length:
         return tuple(self.low + number * self.step for number in range((self.high - self.low) // self.step + 1))
 
     @property
-    def slider(self) -> tuple[float, float, float]:
+    def slider(self) -> tuple[float, float, float] | None:
         """Least, greatest and step of the slider."""
         return float(self.low), float(self.high), float(self.step)
 

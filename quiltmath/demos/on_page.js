@@ -244,14 +244,14 @@ function handle(page) {
   return { node, hold, place }
 }
 
-// One control: its label, a box and a slider or a choice, and below it what is wrong with what was typed.
+// One control: its label, a box (mostly with a slider) or a choice, and below it what is wrong with what was typed.
 function row(control, id, ask, rest) {
   const boxId = `${id}-${control.name}`, wrongId = `${boxId}-wrong`
   const wrong = make("p", { class: "quiltmath-wrong", id: wrongId, role: "alert" })
   const label = make("label", { for: boxId }, control.label, " ", make("span", {}, control.range))
-  const box = control.stops
-    ? make("input", { type: "text", id: boxId, autocomplete: "off", spellcheck: "false" })
-    : make("select", { id: boxId }, ...control.options.map(one => make("option", { value: one }, one)))
+  const box = control.options
+    ? make("select", { id: boxId }, ...control.options.map(one => make("option", { value: one }, one)))
+    : make("input", { type: "text", id: boxId, autocomplete: "off", spellcheck: "false" })
   const set = make("div", { class: "quiltmath-set" }, box)
   let kept = "", slider, at, way = 1 // at: its stop; way: where it went last
   const typed = () => {

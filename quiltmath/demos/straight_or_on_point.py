@@ -11,14 +11,18 @@ from .demo import Demo, Shown
 from .lesson import Lesson
 from .nine_patch import NINE_PATCH
 from .questions import Question
+from .reckoning import Reckoned, Reckoning
 from .still import Still
+from .table import Table
 from .told import Told, listed
+from .typed import Typed
 
 MARKED = "navy in the gaps, marked"
 GAP = blocks.read("B A B | A B A | B A B", size=9, name="gap block", fabrics={"A": "cream", "B": MARKED})
 ROLES = {**fabric_roles(("cream", "navy", "setting")), MARKED: "tomato"}
 FOOT = 12  # inches between the lines of the mat
 MOST_SEAMS = 1500  # patches: with more, seam lines are finer than the picture and only slow the slider
+TRIED, BEST = ("6", "12"), 6  # inches: the blocks tried for a wished size, by the inch; how many layouts are told
 PUZZLE = (7, 8, 9)  # blocks across and down, finished block of the puzzle's invented quilt
 
 
@@ -160,15 +164,28 @@ def on_paper(across=4, down=5, block=9):
     return handed_out(plan, [chart_file()])
 
 
-def nearest(width=60, height=80, best=6):
-    """The layouts nearest to a wished size, best first, as text; the first line says which size.
+def nearest_reckoned(width, height):
+    """The layouts nearest to a wished size, the nearest first: a Reckoned."""
+    found = settings.fit(width=width, height=height, blocks=settings.sizes(*TRIED), best=BEST)
+    wished = f"{inches(width)} by {inches(height)} in"
+    rows = tuple((one.layout, one.told_size, one.why) for one in found)
+    table = Table(("layout", "finished size", "how near it comes"), rows, f"The size you wish: {wished}")
+    return Reckoned(table, f"Nearest to {wished}: {found[0]}.")
 
-    >>> print(nearest(width=30, height="40 1/2", best=1).splitlines()[0].replace("\\xa0", " "))
-    The size you wish, 30 by 40 1/2 in:
-    """
-    found = settings.fit(width=width, height=height, blocks=settings.sizes("6", "12"), best=best)
-    wished = " by ".join(lengths.text(side) for side in (width, height))
-    return listed([f"The size you wish, {wished} in:", "", *map(str, found)])
+
+NEAREST = Reckoning(
+    "Which blocks make this size",
+    nearest_reckoned,
+    (
+        Typed("width", "Wished width, finished", "3", "130", "60"),
+        Typed("height", "Wished height, finished", "3", "130", "80"),
+    ),
+)
+
+
+def nearest(**given):
+    """The layouts nearest to a wished size, to be the last line of a cell: boxes and their table."""
+    return NEAREST.app(**given)
 
 
 def questions():
