@@ -222,7 +222,7 @@ class TestControls:
             ({"n": "2.5"}, "Squares is a whole number from 1 to 9; got '2.5'"),
             ({"n": ""}, "Squares is a whole number from 1 to 9; got ''"),
             ({"size": "5"}, "Finished square is from 1 to 4 in; got '5'"),
-            ({"size": "wide"}, "a length is a whole number"),
+            ({"size": "wide"}, "Finished square: a length is a whole number"),
             ({"kind": "fancy"}, "Kind: plain or broken; got 'fancy'"),
             ({"m": 1}, "A row is set by n, size, kind; got m"),
             ({"n": 9, "size": 4}, "a row is at most 20 in long; got 36"),

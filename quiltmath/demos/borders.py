@@ -98,13 +98,13 @@ def strips_reckoned(width, height, borders, corners):
     return Reckoned(table, sentence)
 
 
-BORDERS = Several("borders", "Finished borders, from the inside out", "1/2", "20", 5, "2, 5")
+BORDERS = Several("borders", "Finished borders, inside out", "1/2", "20", 5, "2, 5")
 STRIPS = Reckoning(
     "Border strips for a measured top",
     strips_reckoned,
     (
-        Typed("width", "Measured width of the top", "2", "130", "44 3/8"),
-        Typed("height", "Measured height of the top", "2", "130", "53 1/4"),
+        Typed("width", "Top's measured width", "2", "130", "44 3/8"),
+        Typed("height", "Top's measured height", "2", "130", "53 1/4"),
         BORDERS,
         Choice("corners", "The corners are", (SIDES, ENDS, MITRED), SIDES),
     ),

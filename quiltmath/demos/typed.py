@@ -106,7 +106,7 @@ between them, for example 2, 5
     @property
     def range(self) -> str:
         """What it allows, as it stands beside the label."""
-        return f"({self._said}, commas between)"
+        return f"({self.low} to {self.high} in each, with commas)"
 
     @property
     def corners(self) -> tuple[tuple[Fraction, ...], ...]:
