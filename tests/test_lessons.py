@@ -24,7 +24,7 @@ from quiltmath.demos import (
     slice_and_turn,
     straight_or_on_point,
 )
-from quiltmath.demos.side_triangles import ONCE, TWICE, end_square, triangle, untrimmed
+from quiltmath.demos.side_triangles import HALF, ONCE, TWICE, end_square, triangle, untrimmed
 from quiltmath.draw import Marks, Measure, Repeat, Shapes, Words, inches, lay_out
 from quiltmath.resources import folder
 from quiltmath.review.checks import CHECKS
@@ -189,6 +189,17 @@ class TestTrimmed:
     def test_the_lesson_says_how_deep_the_points_lie_before_the_trim(self):
         assert untrimmed(4, 2).deep == pytest.approx(0.295, abs=0.0005)
         assert "9/32 in from the raw edge: lay the ruler's 1/4 in line" in building_side_triangles.DEMO(n=4).sentence
+
+    @pytest.mark.parametrize("n, square", [(2, 1), (3, Fraction(3, 2)), (4, 2), (8, 3)])
+    def test_two_lengths_of_one_raw_edge_are_explained_and_are_one_once_sewn_in(self, n, square):
+        """By plain geometry: a tip at 45 degrees reaches 1 + √2 seams past the finished one, a blunt one 2 seams less."""
+        side = n * float(square)
+        sharp = inches(side * 2**0.5 + 2 * (1 + 2**0.5) / 4)
+        blunt, sewn = inches((side + 0.5) * 2**0.5 - 0.5), inches(side * 2**0.5)
+        built, half = (building_side_triangles.DEMO(n=n, square=square, way=way).sentence for way in (TWICE, HALF))
+        assert f"Ready to sew in, that edge is {sharp} in" in built and f"Its long raw edge is {blunt} in" in half
+        assert f"Built from squares it would be {sharp} in" in half and "each 1/2 in shorter" in half
+        assert f"sewn in, either edge is {sewn} in." in half and "blunt" not in built
 
     @pytest.mark.parametrize("n, square, frame", [(2, 2, 1), (3, 2, Fraction(3, 2)), (5, 1, 2)])
     def test_a_frame_of_strips_cut_longer_is_trimmed_to_the_larger_triangle(self, n, square, frame):

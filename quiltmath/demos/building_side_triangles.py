@@ -39,9 +39,21 @@ def model(n, square, way):
         )
     sewn, near = drawn.with_close_up(raw, drawn.ready(raw, title, measured=True), n, square)
     words = f"{way[0].upper()}{way[1:]}: {drawn.cut_words(n, square, way)}. {done} {drawn.edge_words(made)}."
+    if way == HALF:
+        words += f" {_blunt_words(made, triangle(n, square))}"
     if made.waste:
         words += f" The other half, {made.waste:.0f} square inches of sewn fabric, has lost its points: waste."
     return Shown(beside([cut, sewn, near], alt=words), words)
+
+
+def _blunt_words(half, built):
+    """Why the long raw edge of the half is shorter than that of the triangle built, and that both are sewn in alike."""
+    sharp = built.long_edge.length
+    return (
+        f"Built from squares it would be {inches(sharp)} in: built tips are sharp, the half's are blunt, each "
+        f"{inches((sharp - half.long_edge.length) / 2)} in shorter. The seams take the difference; sewn in, either edge "
+        f"is {inches(half.panel.bind().size[0])} in."
+    )
 
 
 def first_model(n):
