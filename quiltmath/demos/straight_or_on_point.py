@@ -7,6 +7,7 @@ from math import ceil
 from .. import blocks, lengths, settings
 from ..draw import Lines, beside, fabric_roles, inches, plan_picture
 from .controls import Length, Whole
+from .cutting_tables import cut_table, rows_table
 from .demo import Demo, Shown
 from .lesson import Lesson
 from .nine_patch import NINE_PATCH
@@ -14,7 +15,7 @@ from .questions import Question
 from .reckoning import Reckoned, Reckoning
 from .still import Still
 from .table import Table
-from .told import Told, listed
+from .told import InTurn, Told
 from .typed import Typed
 
 MARKED = "navy in the gaps, marked"
@@ -113,17 +114,20 @@ def all_at_once(block=6):
 
 
 def side_by_side(across=3, down=4, block=9):
-    """Size, blocks, cloth and triangles of both settings, as a table in text."""
-    return f"{_named(across, down, block)}:\n\n" + str(
-        settings.side_by_side(across=across, down=down, block=NINE_PATCH.resized(block))
-    )
+    """Size, blocks, cloth and triangles of both settings: a Table."""
+    compared = settings.side_by_side(across=across, down=down, block=NINE_PATCH.resized(block))
+    head = "compared", *(column.name for column in compared.columns)
+    return Table(head, tuple(compared.rows()), f"{_named(across, down, block)}, in three quilts")
 
 
 def cutting_list(across=4, down=5, block=9):
-    """The plan on point in words: its rows in sewing order, each with the way it is pressed, and what to cut."""
-    plan = _same_blocks(block, across, down)
-    head = f"A quilt on point, {_named(across, down, block)}:"
-    return listed([head, "", *plan.row_plan(), "", *map(str, plan.cutting_list())])
+    """The plan on point: its rows in sewing order, each with the way it is pressed, and what to cut."""
+    plan, which = _same_blocks(block, across, down), _named(across, down, block)
+    return InTurn(
+        rows_table(plan, f"A quilt on point, {which}: its rows"),
+        Told(plan.layout.pressing),
+        cut_table(plan.cutting_list(), "What to cut for it"),
+    )
 
 
 def squared_up(across=4, down=5, block=9):
