@@ -24,7 +24,7 @@ from quiltmath.demos import (
     slice_and_turn,
     straight_or_on_point,
 )
-from quiltmath.demos.side_triangles import ONCE, TWICE, end_square, triangle, untrimmed
+from quiltmath.demos.side_triangles import HALF, ONCE, TWICE, end_square, triangle, untrimmed
 from quiltmath.draw import Marks, Measure, Repeat, Shapes, Words, inches, lay_out
 from quiltmath.resources import folder
 from quiltmath.review.checks import CHECKS
@@ -198,6 +198,17 @@ class TestTrimmed:
         assert untrimmed(4, 2).deep == pytest.approx(0.295, abs=0.0005)
         assert "9/32 in from the raw edge: lay the ruler's 1/4 in line" in building_side_triangles.DEMO(n=4).sentence
 
+    @pytest.mark.parametrize("n, square", [(2, 1), (3, Fraction(3, 2)), (4, 2), (8, 3)])
+    def test_two_lengths_of_one_raw_edge_are_explained_and_are_one_once_sewn_in(self, n, square):
+        """By plain geometry: a sharp tip reaches 1 + √2 seams past the finished one, a blunt one 2 seams less."""
+        side = n * float(square)
+        sharp = inches(side * 2**0.5 + 2 * (1 + 2**0.5) / 4)
+        blunt, sewn = inches((side + 0.5) * 2**0.5 - 0.5), inches(side * 2**0.5)
+        built, half = (building_side_triangles.DEMO(n=n, square=square, way=way).sentence for way in (TWICE, HALF))
+        assert f"Ready to sew in, that edge is {sharp} in" in built and f"Its long raw edge is {blunt} in" in half
+        assert f"Built from squares it would be {sharp} in" in half and "each 1/2 in shorter" in half
+        assert f"sewn in, either edge is {sewn} in." in half and "blunt" not in built
+
     @pytest.mark.parametrize("n, square, frame", [(2, 2, 1), (3, 2, Fraction(3, 2)), (5, 1, 2)])
     def test_a_frame_of_strips_cut_longer_is_trimmed_to_the_larger_triangle(self, n, square, frame):
         """Against half of a square that is larger by the frame on two sides, and by its seams."""
@@ -266,8 +277,8 @@ class TestScale:
 
     def test_blocks_in_the_gaps_are_said_to_be_marked_only(self):
         """The cutting list cuts them from the fabrics of all others."""
-        assert "tomato" not in straight_or_on_point.cutting_list() and "marked" in straight_or_on_point.MARKED
-        assert not re.search("gaps", straight_or_on_point.cutting_list())
+        assert "tomato" not in straight_or_on_point.cutting_list().text() and "marked" in straight_or_on_point.MARKED
+        assert not re.search("gaps", straight_or_on_point.cutting_list().text())
         for demo in (straight_or_on_point.FIRST, straight_or_on_point.DEMO):
             assert demo().sentence.endswith("only marks them: sew all alike.")
         assert "marks" not in straight_or_on_point.DEMO(across=1).sentence
@@ -291,9 +302,9 @@ class TestNamed:
         for told in (
             of.side_by_side(5, 7, "6 1/2"),
             of.cutting_list(5, 7, "6 1/2"),
-            of.squared_up(5, 7, "6 1/2").text(),
+            of.squared_up(5, 7, "6 1/2"),
         ):
-            assert wanted in told.replace("\N{NO-BREAK SPACE}", " ")
+            assert wanted in told.text().replace("\N{NO-BREAK SPACE}", " ")
 
     def test_each_small_picture_says_its_count_and_its_setting(self):
         titles = [one.title.replace("\n", " ") for one in straight_or_on_point.all_at_once().picture.pictures]
@@ -315,6 +326,65 @@ class TestNamed:
         assert "counted from the longest one at the bottom; seams pressed left in odd rows" in still.sentence
         teacher = read(nbformat.read(next(p for p in NOTEBOOKS if p.stem[:2] == "06"), as_version=4).cells[-1])
         assert "the six pictures" in teacher
+
+
+class TestTables:
+    """What has rows and columns is a table that a screen reader knows, and says what the library's own lines say."""
+
+    PLANS = (
+        (straight_or_on_point.cutting_list(4, 5, 9), settings.on_point(4, 5, straight_or_on_point.NINE_PATCH)),
+        (
+            sashing.cutting_list(2, 3, "1 1/2", "whole"),
+            settings.on_point(2, 3, sashing.SMALL, sashing="1 1/2", edge="whole"),
+        ),
+    )
+
+    @staticmethod
+    def tables():
+        yield straight_or_on_point.side_by_side()
+        yield building_side_triangles.what_it_costs()
+        yield building_side_triangles.cutting_list()
+        for told in (straight_or_on_point.cutting_list(), sashing.cutting_list(), fabric_to_buy.order_of_cutting()):
+            yield from (part for part in told.parts if hasattr(part, "rows"))
+
+    def test_each_has_a_caption_and_heads_of_rows_and_columns_in_letters_that_can_be_read(self):
+        for table in self.tables():
+            html = table.html()
+            assert html.count('<th scope="row"') == len(table.rows) and html.count('<th scope="col"') == len(table.head)
+            assert "</caption>" in html and "font-size:16px" in html and all(table.head)
+            assert str(table) == table.text() == table._repr_mimebundle_()["text/plain"]
+
+    @pytest.mark.parametrize("told, plan", PLANS)
+    def test_a_cutting_list_has_every_row_every_piece_and_every_step(self, told, plan):
+        rows, steps, cut = told.parts
+        ways = [f"{name}: {words}" + (f"; press {way}" if way else "") for name, words, way in map(_three, rows.rows)]
+        assert ways == plan.row_plan()[:-1]
+        assert [f"{piece}: {what}" for piece, what, *_ in cut.rows] == [
+            re.sub(" from [^,;]+", "", str(line)).partition(";")[0] for line in plan.cutting_list()
+        ]
+        assert [(fabric, more) for *_, fabric, more in cut.rows] == [
+            (line.fabric, str(line).partition("; ")[2]) for line in plan.cutting_list()
+        ]
+        assert plan.layout.pressing in steps.text()
+        assert told.html().count("<table") == 2 and told.text().count("\n\n") == 2
+
+    def test_the_order_of_cutting_has_every_strip(self):
+        table, said = fabric_to_buy.order_of_cutting(width="42").parts
+        plan = fabric_drawn.plan(Fraction(42))
+        assert len(table.rows) == len(plan.strips) and plan.sentence in said.text()
+        assert int(table.rows[-1][0].split()[-1]) == sum(strip.count for strip in plan.strips)
+        for (_, strips, gives), strip in zip(table.rows, plan.strips):
+            assert strip.sentence == f"{strips}{', each' * (strip.count > 1)}: {gives}"
+
+    @pytest.mark.parametrize("path", NOTEBOOKS, ids=lambda path: path.stem)
+    def test_no_notebook_sets_columns_with_blanks(self, path):
+        for cell in nbformat.read(path, as_version=4).cells:
+            for output in cell.get("outputs", ()):
+                assert not re.search(r"\S {3,}\S", "".join(output.get("text", ""))), cell.source
+
+
+def _three(row):
+    return (*row, "")[:3]
 
 
 class TestProofsOnThePage:

@@ -12,7 +12,8 @@ To make an app, write a module here that holds
 
 A notebook's cells say `from quiltmath.demos.NAME import lesson` and then `lesson.guess()`, `lesson.first_look()`,
 `lesson.app()` or `lesson.ask("QUESTION")`; stills and texts of one lesson only are functions of its module, such as
-`all_at_once()`.
+`all_at_once()`. Figures for what a quilter types herself are a `Reckoning`, whose `model(**values)` gives a table and a
+sentence.
 
 `DEMO(n=4)` is the model without widgets, `DEMO.still(n=4)` a PNG with alt text, `DEMO.app()` the app,
 `DEMO.cases()` its corner values: `tests/test_demos.py` runs them all, for every module found here, and judges

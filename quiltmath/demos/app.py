@@ -6,6 +6,7 @@ from time import thread_time
 import ipywidgets as widgets
 
 from ..draw.fitted import Place
+from .controls import Choice
 from .demo import Drawn
 from .downloads import Downloads, picture_files
 from .on_page import Live
@@ -21,16 +22,15 @@ class App(widgets.VBox):
     What cannot be read or drawn is said in words below the box it came from, and nothing is swallowed.
     """
 
+    REFUSED = "Not drawn"
+
     def __init__(self, demo, values):
         self.demo, self.now = demo, dict(values)
         self.controls = {control.name: control for control in demo.controls}
         self.typed = {name: control.text(self.now[name]) for name, control in self.controls.items()}
         self.wrong, self.drawn, self.quick, self.place = {}, Drawn("", "", None, []), False, demo.place
         self.live = Live(title=demo.title, controls=[described(control) for control in demo.controls])
-        self.downloads = Downloads(
-            picture_files(demo.title, lambda: demo.model(**self.now).picture, demo.width, demo.height)
-        )
-        super().__init__([self.live, self.downloads])
+        super().__init__([self.live, *self._taken_away()])
         self.refresh(next(iter(self.controls)))
         self.live.observe(lambda change: self._asked(change["new"]), "asked")
         self.live.observe(lambda change: self._fit(change["new"]), "room")
@@ -60,7 +60,7 @@ class App(widgets.VBox):
         try:
             self.drawn = self._draw(self.place, self.now)
         except ValueError as error:
-            self.wrong[moved] = f"{self.controls[moved].label}: {self.typed[moved]} is not drawn; {error}"
+            self.wrong[moved] = f"{self.controls[moved].label}: {self.typed[moved]} is {self.REFUSED.lower()}; {error}"
         except Exception as error:
             self.wrong[moved] = f"This app has a fault, whatever was typed: {type(error).__name__}: {error}"
             raise
@@ -83,6 +83,11 @@ class App(widgets.VBox):
         except ValueError:
             return {}
         return {**drawn._asdict(), "quick": self.quick}
+
+    def _taken_away(self):
+        """What stands below: its picture, to take away."""
+        demo = self.demo
+        return [Downloads(picture_files(demo.title, lambda: demo.model(**self.now).picture, demo.width, demo.height))]
 
     def _draw(self, place, values):
         """The Drawn of these values, and whether it was quick to draw."""
@@ -143,6 +148,6 @@ def described(control):
     """A control as the page needs it: its label, what it allows, the stops of its slider as they are typed and said."""
     told = {"name": control.name, "label": control.label, "range": control.range}
     if not control.slider:
-        return {**told, "options": list(control.options)}
+        return {**told, "options": list(control.options)} if isinstance(control, Choice) else told
     stops = [{"text": control.text(value), "spoken": control.spoken(value)} for value in control.stops]
     return {**told, "stops": stops}

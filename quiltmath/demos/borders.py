@@ -12,8 +12,10 @@ from .demo import Demo, Shown
 from .lesson import Lesson
 from .nine_patch import NINE_PATCH
 from .questions import Question
+from .reckoning import Reckoned, Reckoning
 from .still import Still
-from .told import listed
+from .table import Table
+from .typed import Several, Typed
 
 BLOCK = Fraction(6)
 SMALL = NINE_PATCH.resized(BLOCK)
@@ -31,7 +33,7 @@ SIDES, ENDS, MITRED = "butted, sides first", "butted, top and bottom first", "mi
 def model(corners, count, width):
     """A quilt top with so many borders, each as wide, butted or mitred."""
     plan = _bordered(corners, count, width)
-    strips = " ".join(f"{name.capitalize()}: {text}." for name, text in _strips_said(plan, plan))
+    strips = " ".join(f"{name.capitalize()}: {text}." for name, text in _strips_said(plan))
     words = (
         f"A top of {_top_size()} in, {count} border{'s' * (count > 1)} of "
         f"{lengths.text(width)} in, {corners}: {_size(plan)} in. {strips}"
@@ -65,8 +67,7 @@ def all_at_once(width=4):
     width = lengths.parse(width)
     plans = {corners: _bordered(corners, 2, width) for corners in (SIDES, ENDS, MITRED)}
     strips = {
-        corners: "; ".join(f"{name}, {text}" for name, text in _strips_said(plan, plan))
-        for corners, plan in plans.items()
+        corners: "; ".join(f"{name}, {text}" for name, text in _strips_said(plan)) for corners, plan in plans.items()
     }
     words = "The finished size is the same; the strips are not. " + " ".join(
         f"{corners.capitalize()}: {text}." for corners, text in strips.items()
@@ -75,11 +76,44 @@ def all_at_once(width=4):
     return Still(beside(pictures, alt=words), words)
 
 
-def strips_for(width="44 3/8", height="53 1/4", borders=("2", "5"), corners=SIDES):
-    """The border strips for a sewn top of this measured size, raw edge to raw edge, as text."""
-    tall, wide = _for_top(lengths.parse(width), lengths.parse(height), borders, corners)
-    head = f"Borders of {', '.join(borders)} in, {corners}, for a top that measures {width} by {height} in:"
-    return listed([head, *(f"  {name}: {text}" for name, text in _strips_said(tall, wide))])
+def strips_reckoned(width, height, borders, corners):
+    """The border strips for a sewn top of this measured size, raw edge to raw edge: a Reckoned."""
+    _not_past_the_mitre(width, height, borders, corners)
+    tall, wide = _for_top(width, height, borders, corners)
+    top, said = f"{inches(width)} by {inches(height)} in", BORDERS.spoken(borders)
+    rows = tuple(
+        (f"{name}, {inches(one)} in", *(f"{line.count} of {_cut(line)} in" for line in lines))
+        for one, (name, *lines) in zip(borders, _strips_of(tall, wide))
+    )
+    table = Table(
+        ("border", "strips for the sides", "strips for top and bottom"),
+        rows,
+        f"Borders of {said}, {corners}, for a top that measures {top}, raw edge to raw edge",
+    )
+    longest = max(lengths.ruler(line.value[1]) for _, *lines in _strips_of(tall, wide) for line in lines)
+    sentence = (
+        f"A top of {top} with borders of {said}, {corners}, finishes {inches(wide.size[0])} by "
+        f"{inches(tall.size[1])} in; its longest strip is cut {lengths.text(longest)} in."
+    )
+    return Reckoned(table, sentence)
+
+
+BORDERS = Several("borders", "Finished borders, inside out", "1/2", "20", 5, "2, 5")
+STRIPS = Reckoning(
+    "Border strips for a measured top",
+    strips_reckoned,
+    (
+        Typed("width", "Top's measured width", "2", "130", "44 3/8"),
+        Typed("height", "Top's measured height", "2", "130", "53 1/4"),
+        BORDERS,
+        Choice("corners", "The corners are", (SIDES, ENDS, MITRED), SIDES),
+    ),
+)
+
+
+def strips_for(**given):
+    """The border strips for a top as it is measured, to be the last line of a cell: boxes and their table."""
+    return STRIPS.app(**given)
 
 
 def questions():
@@ -183,12 +217,33 @@ def _strips(plan, which):
     return [line for line in plan.cutting_list() if line.part.endswith(f" {which} strip")]
 
 
-def _strips_said(tall, wide):
-    """Each border's name, and in words its side strips, from one plan, and those of top and bottom, from another."""
+def _strips_of(tall, wide):
+    """Each border's name, the line of its side strips, from one plan, and that of top and bottom, from another."""
     for side, end in zip(_strips(tall, "side"), _strips(wide, "top")):
-        name = side.part.removesuffix(" side strip")
-        cut = [" × ".join(lengths.text(lengths.ruler(value)) for value in line.value) for line in (side, end)]
-        yield name, f"{side.count} for the sides {cut[0]} in, {end.count} for top and bottom {cut[1]} in"
+        yield side.part.removesuffix(" side strip"), side, end
+
+
+def _strips_said(plan):
+    """Each border's name, and in words its side strips and those of top and bottom."""
+    for name, side, end in _strips_of(plan, plan):
+        yield name, f"{side.count} for the sides {_cut(side)} in, {end.count} for top and bottom {_cut(end)} in"
+
+
+def _cut(line):
+    """Width and length of a strip as it is cut."""
+    return " × ".join(lengths.text(lengths.ruler(value)) for value in line.value)
+
+
+def _not_past_the_mitre(width, height, borders, corners):
+    """Refuse a mitred border wider than the side that it is sewn to: its mitres would cross."""
+    side = min(width, height) - 2 * SEAM
+    for number, border in enumerate(borders, 1):
+        if corners == MITRED and border > side:
+            raise ValueError(
+                f"a mitred border is at most as wide as the side it is sewn to; got border {number} of "
+                f"{inches(border)} in on a side of {inches(side)} in, finished: take a narrower one, or butted corners"
+            )
+        side += 2 * border
 
 
 def _size(plan):

@@ -8,6 +8,7 @@ from ..draw import Lines, Picture, beside, inches
 from ..draw.panels import fabric_layers
 from . import side_triangles_drawn as drawn
 from .controls import Choice, Length, Whole
+from .cutting_tables import cut_table
 from .demo import Demo, Shown
 from .halves import BETWEEN, DIAGONAL, SEAM, block
 from .halves_drawn import FABRICS, ON
@@ -15,7 +16,7 @@ from .lesson import Lesson
 from .questions import Question
 from .side_triangles import HALF, ONCE, TWICE, end_square, pieces, triangle, untrimmed
 from .still import Still
-from .told import listed
+from .table import Table
 
 EDGES = {TWICE: "built", ONCE: "built, bias outside", HALF: "half blocks"}
 CHECKERS = "checkers"
@@ -39,9 +40,21 @@ def model(n, square, way):
         )
     sewn, near = drawn.with_close_up(raw, drawn.ready(raw, title, measured=True), n, square)
     words = f"{way[0].upper()}{way[1:]}: {drawn.cut_words(n, square, way)}. {done} {drawn.edge_words(made)}."
+    if way == HALF:
+        words += f" {_blunt_words(made, triangle(n, square))}"
     if made.waste:
         words += f" The other half, {made.waste:.0f} square inches of sewn fabric, has lost its points: waste."
     return Shown(beside([cut, sewn, near], alt=words), words)
+
+
+def _blunt_words(half, built):
+    """Why the long raw edge of the half is shorter than that of the triangle built, and that both are sewn in alike."""
+    sharp = built.long_edge.length
+    return (
+        f"Built from squares it would be {inches(sharp)} in: built tips are sharp, the half's are blunt, each "
+        f"{inches((sharp - half.long_edge.length) / 2)} in shorter. The seams take the difference; sewn in, either "
+        f"edge is {inches(half.panel.bind().size[0])} in."
+    )
 
 
 def first_model(n):
@@ -142,32 +155,30 @@ def in_the_quilt(across=2, down=3, n=4, square=2):
 
 
 def what_it_costs(across=4, down=5, n=4, square=2):
-    """The three ways for one quilt, side by side, as a table in text."""
-    finished = lengths.text(lengths.parse(square))
-    lines = [
-        f"A quilt on point, {across} by {down} blocks of {n} × {n} squares, each {finished} in:",
-        "",
-        f"{'its edge':44}{'patches':>9}{'whole blocks':>14}{'bias on the':>13}{'fabric thrown':>15}",
-        f"{'':44}{'to cut':>9}{'sewn for it':>14}{'outside':>13}{'away':>15}",
-    ]
+    """The three ways for one quilt, side by side: a Table."""
+    rows = []
     for way, edges in EDGES.items():
         plan = _quilt(across, down, n, square, edges)
         patches = sum(line.count for line in plan.cutting_list()) - plan.blocks * n * n
         waste = _waste(plan, n, lengths.parse(square)) if way == HALF else 0.0
-        lines.append(
-            f"{way:44}{patches:>9}{plan.cut_blocks:>14}"
-            f"{inches(plan.bias_outside()) + ' in':>13}{f'{waste:.0f} sq in':>15}"
-        )
-    return "\n".join(lines)
+        bias = f"{inches(plan.bias_outside())} in"
+        rows.append((way, str(patches), str(plan.cut_blocks), bias, f"{waste:.0f} sq in"))
+    head = "its edge", "patches to cut", "whole blocks sewn for it", "bias on the outside", "fabric thrown away"
+    return Table(head, tuple(rows), _named(across, down, n, square))
 
 
 def cutting_list(across=4, down=5, n=4, square=2):
-    """What to cut for the built edge of a quilt, besides its blocks, as text."""
+    """What to cut for the built edge of a quilt, besides its blocks: a Table."""
     plan = _quilt(across, down, n, square, "built")
     block = plan.made.panel(CHECKERS)
-    return listed(
-        str(replace(line, count=line.count - plan.blocks * block.count(line.part))) for line in plan.cutting_list()
-    )
+    lines = [replace(line, count=line.count - plan.blocks * block.count(line.part)) for line in plan.cutting_list()]
+    return cut_table(lines, f"{_named(across, down, n, square)}: its built edge")
+
+
+def _named(across, down, n, square):
+    """Which quilt it is."""
+    finished = lengths.text(lengths.parse(square))
+    return f"A quilt on point, {across} by {down} blocks of {n} × {n} squares, each {finished} in"
 
 
 def on_paper(across=4, down=5, n=4, square=2):

@@ -138,7 +138,7 @@ class Length:
         return tuple(self.low + number * self.step for number in range((self.high - self.low) // self.step + 1))
 
     @property
-    def slider(self) -> tuple[float, float, float]:
+    def slider(self) -> tuple[float, float, float] | None:
         """Least, greatest and step of the slider."""
         return float(self.low), float(self.high), float(self.step)
 

@@ -41,7 +41,37 @@ def drawn(shown: Shown, place: Place, ids: str = "") -> Drawn:
 
 
 @dataclass(frozen=True)
-class Demo:
+class Controlled:
+    """What controls set: `model(**values)` is given the value of each, and refuses with a ValueError in words."""
+
+    title: str
+    model: Callable[..., Any]
+    controls: tuple[Any, ...]
+
+    def values(self, **given: Any) -> dict[str, Any]:
+        """The value of every control: what is given, read as if it were typed, and the rest as the app
+        opens."""
+        names = [control.name for control in self.controls]
+        unknown = sorted(set(given) - set(names))
+        if unknown:
+            raise ValueError(f"{self.title} is set by {', '.join(names)}; got {', '.join(unknown)}: use these names")
+        return {
+            control.name: control.read(given[control.name]) if control.name in given else control.value
+            for control in self.controls
+        }
+
+    def __call__(self, **given: Any) -> Any:
+        """What the model makes of these values, without any widget."""
+        return self.model(**self.values(**given))
+
+    def cases(self) -> list[dict[str, Any]]:
+        """Every combination of the controls' corner values."""
+        names = [control.name for control in self.controls]
+        return [dict(zip(names, row)) for row in product(*(control.corners for control in self.controls))]
+
+
+@dataclass(frozen=True)
+class Demo(Controlled):
     """A demonstration; `model(**values)` returns a Shown, and refuses with a ValueError in words.
 
     >>> from quiltmath.demos.controls import Whole
@@ -59,33 +89,11 @@ class Demo:
     ValueError: Squares in a row is set by n; got m: use these names
     """
 
-    title: str
     model: Callable[..., Shown]
     controls: tuple[Whole | Length | Choice, ...]
     width: int = 860
     height: int = 620
     aside: bool = False  # on a wide page for a class, its picture stands beside its controls and words
-
-    def values(self, **given: Any) -> dict[str, Any]:
-        """The value of every control: what is given, read as if it were typed, and the rest as the app
-        opens."""
-        names = [control.name for control in self.controls]
-        unknown = sorted(set(given) - set(names))
-        if unknown:
-            raise ValueError(f"{self.title} is set by {', '.join(names)}; got {', '.join(unknown)}: use these names")
-        return {
-            control.name: control.read(given[control.name]) if control.name in given else control.value
-            for control in self.controls
-        }
-
-    def __call__(self, **given: Any) -> Shown:
-        """The Shown for these values, without any widget."""
-        return self.model(**self.values(**given))
-
-    def cases(self) -> list[dict[str, Any]]:
-        """Every combination of the controls' corner values."""
-        names = [control.name for control in self.controls]
-        return [dict(zip(names, row)) for row in product(*(control.corners for control in self.controls))]
 
     def live(self, ids: str = "", place: Place | None = None, **values: Any) -> Drawn:
         """What the app shows for these values."""

@@ -12,7 +12,7 @@ from .lesson import Lesson
 from .questions import Question
 from .still import Still
 from .table import Table
-from .told import Told, listed
+from .told import InTurn, Told
 
 WIDTHS = tuple(map(Fraction, (44, 42, 40)))
 SHRUNK = 4  # percent: where the app opens, in the questions and where all widths stand together
@@ -87,12 +87,13 @@ def binding(width=60, height=80, strip="2 1/2"):
 
 def order_of_cutting(width="42"):
     """The strips in the order of cutting, what each gives, and the bound, in words."""
-    plan, first, lines = fabric.plan(lengths.parse(width)), 1, []
+    plan, first, rows = fabric.plan(lengths.parse(width)), 1, []
     for strip in plan.strips:
         last = first + strip.count - 1
-        lines.append(f"{first if strip.count == 1 else f'{first} to {last}'}: {strip.sentence}")
+        rows.append((f"{first}" if strip.count == 1 else f"{first} to {last}", strip.strips, strip.gives))
         first = last + 1
-    return listed([*lines, "", plan.sentence + "."])
+    head = "in order", "strips", "each gives"
+    return InTurn(Table(head, tuple(rows), f"Fabric {lengths.text(width)} in wide"), Told(f"{plan.sentence}."))
 
 
 def what_the_review_says(width="42"):

@@ -11,7 +11,7 @@ from .side_triangles import triangle
 from .still import Still
 
 FRAME = "frame"
-ROLES = {**FABRICS, FRAME: "white"}
+ROLES = {**FABRICS, FRAME: "orange"}
 LONGER = Fraction(1)  # inches: so much longer than it needs to be a strip is cut, to be trimmed (common practice)
 
 

@@ -73,6 +73,7 @@ function app(model, el) {
   const handles = make("div", { class: "quiltmath-handles", "aria-hidden": "true" }) // the sliders are there for everybody
   el.append(controls, make("div", { class: "quiltmath-place" }, picture, handles), sentence, announced)
   let turn = 0, pictured = 0, drawn = null, wide = 0, high = 0 // pictured: the turn whose picture is shown
+  let told = 0 // px: the most that a sentence was high
   let untold = null // what the app has yet to be asked
   const ahead = album(), held = []
   let resting, wanted = [], awaited = "" // what is to be drawn ahead, and what of it was asked for
@@ -182,7 +183,10 @@ function app(model, el) {
     const forClass = document.documentElement.dataset.quiltmath === "class"
     const larger = forClass ? 0.4 : 0.15 // how much larger than on a narrow page a picture's words are on a wide one
     const words = 1 + larger * Math.min(1, Math.max(0, (now - 700) / 400))
-    const free = forClass ? window.innerHeight - controls.offsetHeight - 200 : 0.78 * window.innerHeight
+    told = Math.max(now === wide ? told : 0, sentence.offsetHeight)
+    const beside = getComputedStyle(el).getPropertyValue("--quiltmath-beside") // words, so that all is to be in sight
+    const around = controls.offsetHeight + (beside ? Math.max(200, told + 185) : 200)
+    const free = forClass ? window.innerHeight - around : 0.78 * window.innerHeight
     const least = now < 500 ? 1.8 * now : now < 700 ? 1.1 * now : 400 // on a phone a page is scrolled anyway
     const room = getComputedStyle(el).display === "grid" ? [now, Math.max(asideRoom(), least), ASIDE]
       : [now, Math.round(Math.max(free, least)), Math.round(100 * words) / 100]
@@ -254,14 +258,14 @@ function handle(page) {
   return { node, hold, place }
 }
 
-// One control: its label, a box and a slider or a choice, and below it what is wrong with what was typed.
+// One control: its label, a box (mostly with a slider) or a choice, and below it what is wrong with what was typed.
 function row(control, id, ask, rest) {
   const boxId = `${id}-${control.name}`, wrongId = `${boxId}-wrong`
   const wrong = make("p", { class: "quiltmath-wrong", id: wrongId, role: "alert" })
   const label = make("label", { for: boxId }, control.label, " ", make("span", {}, control.range))
-  const box = control.stops
-    ? make("input", { type: "text", id: boxId, autocomplete: "off", spellcheck: "false" })
-    : make("select", { id: boxId }, ...control.options.map(one => make("option", { value: one }, one)))
+  const box = control.options
+    ? make("select", { id: boxId }, ...control.options.map(one => make("option", { value: one }, one)))
+    : make("input", { type: "text", id: boxId, autocomplete: "off", spellcheck: "false" })
   const set = make("div", { class: "quiltmath-set" }, box)
   let kept = "", slider, at, way = 1 // at: its stop; way: where it went last
   const typed = () => {

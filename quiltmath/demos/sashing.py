@@ -9,12 +9,13 @@ import numpy as np
 from .. import lengths
 from ..draw import beside, inches, plan_picture
 from .controls import Choice, Length, Whole
+from .cutting_tables import cut_table, rows_table
 from .demo import Demo, Shown
 from .lesson import Lesson
 from .nine_patch import NINE_PATCH
 from .questions import Question
 from .still import Still
-from .told import listed
+from .told import InTurn, Told
 
 BLOCK = Fraction(6)
 SMALL = NINE_PATCH.resized(BLOCK)
@@ -99,10 +100,14 @@ def all_at_once(across=2, down=2):
 
 
 def cutting_list(across=2, down=3, sash="1 1/2", edge="whole"):
-    """A sashed plan on point in words: its rows in sewing order, the steps, and what to cut."""
+    """A sashed plan on point: its rows in sewing order, the steps, and what to cut."""
     plan = _sashed(across, down, lengths.parse(sash), WITH, edge)
-    rows = plan.row_plan()[:-1]  # its last line, which way to press, is among the steps
-    return listed([*rows, "", *plan.steps(), "", *map(str, plan.cutting_list())])
+    which = f"{across} by {down} blocks of {lengths.text(BLOCK)} in on point, sashing {sash} in"
+    return InTurn(
+        rows_table(plan, f"{which}: its rows"),
+        Told(*plan.steps()),
+        cut_table(plan.cutting_list(), "What to cut for it"),
+    )
 
 
 def on_paper(across=2, down=3, sash="1 1/2", edge="whole"):

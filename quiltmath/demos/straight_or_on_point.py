@@ -7,18 +7,23 @@ from math import ceil
 from .. import blocks, lengths, settings
 from ..draw import Lines, beside, fabric_roles, inches, plan_picture
 from .controls import Length, Whole
+from .cutting_tables import cut_table, rows_table
 from .demo import Demo, Shown
 from .lesson import Lesson
 from .nine_patch import NINE_PATCH
 from .questions import Question
+from .reckoning import Reckoned, Reckoning
 from .still import Still
-from .told import Told, listed
+from .table import Table
+from .told import InTurn, Told
+from .typed import Typed
 
 MARKED = "navy in the gaps, marked"
 GAP = blocks.read("B A B | A B A | B A B", size=9, name="gap block", fabrics={"A": "cream", "B": MARKED})
 ROLES = {**fabric_roles(("cream", "navy", "setting")), MARKED: "tomato"}
 FOOT = 12  # inches between the lines of the mat
 MOST_SEAMS = 1500  # patches: with more, seam lines are finer than the picture and only slow the slider
+TRIED, BEST = ("6", "12"), 6  # inches: the blocks tried for a wished size, by the inch; how many layouts are told
 PUZZLE = (7, 8, 9)  # blocks across and down, finished block of the puzzle's invented quilt
 
 
@@ -109,17 +114,20 @@ def all_at_once(block=6):
 
 
 def side_by_side(across=3, down=4, block=9):
-    """Size, blocks, cloth and triangles of both settings, as a table in text."""
-    return f"{_named(across, down, block)}:\n\n" + str(
-        settings.side_by_side(across=across, down=down, block=NINE_PATCH.resized(block))
-    )
+    """Size, blocks, cloth and triangles of both settings: a Table."""
+    compared = settings.side_by_side(across=across, down=down, block=NINE_PATCH.resized(block))
+    head = "compared", *(column.name for column in compared.columns)
+    return Table(head, tuple(compared.rows()), f"{_named(across, down, block)}, in three quilts")
 
 
 def cutting_list(across=4, down=5, block=9):
-    """The plan on point in words: its rows in sewing order, each with the way it is pressed, and what to cut."""
-    plan = _same_blocks(block, across, down)
-    head = f"A quilt on point, {_named(across, down, block)}:"
-    return listed([head, "", *plan.row_plan(), "", *map(str, plan.cutting_list())])
+    """The plan on point: its rows in sewing order, each with the way it is pressed, and what to cut."""
+    plan, which = _same_blocks(block, across, down), _named(across, down, block)
+    return InTurn(
+        rows_table(plan, f"A quilt on point, {which}: its rows"),
+        Told(plan.layout.pressing),
+        cut_table(plan.cutting_list(), "What to cut for it"),
+    )
 
 
 def squared_up(across=4, down=5, block=9):
@@ -160,15 +168,28 @@ def on_paper(across=4, down=5, block=9):
     return handed_out(plan, [chart_file()])
 
 
-def nearest(width=60, height=80, best=6):
-    """The layouts nearest to a wished size, best first, as text; the first line says which size.
+def nearest_reckoned(width, height):
+    """The layouts nearest to a wished size, the nearest first: a Reckoned."""
+    found = settings.fit(width=width, height=height, blocks=settings.sizes(*TRIED), best=BEST)
+    wished = f"{inches(width)} by {inches(height)} in"
+    rows = tuple((one.layout, one.told_size, one.why) for one in found)
+    table = Table(("layout", "finished size", "how near it comes"), rows, f"The size you wish: {wished}")
+    return Reckoned(table, f"Nearest to {wished}: {found[0]}.")
 
-    >>> print(nearest(width=30, height="40 1/2", best=1).splitlines()[0].replace("\\xa0", " "))
-    The size you wish, 30 by 40 1/2 in:
-    """
-    found = settings.fit(width=width, height=height, blocks=settings.sizes("6", "12"), best=best)
-    wished = " by ".join(lengths.text(side) for side in (width, height))
-    return listed([f"The size you wish, {wished} in:", "", *map(str, found)])
+
+NEAREST = Reckoning(
+    "Which blocks make this size",
+    nearest_reckoned,
+    (
+        Typed("width", "Wished width, finished", "3", "130", "60"),
+        Typed("height", "Wished height, finished", "3", "130", "80"),
+    ),
+)
+
+
+def nearest(**given):
+    """The layouts nearest to a wished size, to be the last line of a cell: boxes and their table."""
+    return NEAREST.app(**given)
 
 
 def questions():

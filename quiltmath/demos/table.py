@@ -24,7 +24,7 @@ class Table:
     """A table: a head, and rows of as many cells, each text or a Link; the first cell of a row names it.
 
     >>> rows = Table(("word", "meaning"), (("batting", "The soft layer."),))
-    >>> print(rows.text())
+    >>> print(rows)
     batting
         meaning: The soft layer.
     >>> Table(("word", "meaning"), (("batting",),))
@@ -64,6 +64,9 @@ class Table:
         for first, *rest in self.rows:
             lines += [str(first), *(f"    {name}: {one}" for name, one in zip(self.head[1:], rest) if str(one))]
         return "\n".join(lines)
+
+    def __str__(self):
+        return self.text()
 
     def _repr_mimebundle_(self, include=None, exclude=None):
         return {"text/html": self.html(), "text/plain": self.text()}

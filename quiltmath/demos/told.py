@@ -1,8 +1,8 @@
 """Sentences on the page, that need no running kernel: paragraphs whose lines break between words."""
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from html import escape
+from typing import Any
 
 from ..draw.written import unbroken
 
@@ -11,7 +11,7 @@ from ..draw.written import unbroken
 class Told:
     """Paragraphs of plain text.
 
-    >>> print(Told("Press first.", "Then measure.").text())
+    >>> print(Told("Press first.", "Then measure."))
     Press first.
     Then measure.
     """
@@ -30,14 +30,35 @@ class Told:
         said = "".join(f"<p>{unbroken(escape(one))}</p>" for one in self.paragraphs)
         return f'<div class="quiltmath-told" style="font-size:16px;line-height:1.5;max-width:62em">{said}</div>'
 
+    def __str__(self):
+        return self.text()
+
     def _repr_mimebundle_(self, include=None, exclude=None):
         return {"text/html": self.html(), "text/plain": self.text()}
 
 
-def listed(lines: Iterable[str]) -> str:
-    """Lines as a cell prints them, on a page that may be narrow: none is broken within a number.
+class InTurn:
+    """Tables and sentences, one below the other.
 
-    >>> listed(["2 strips of 2 1/2 in"])
-    '2 strips of 2\\xa01/2\\xa0in'
+    >>> print(InTurn(Told("Press first."), Told("Then measure.")))
+    Press first.
+    <BLANKLINE>
+    Then measure.
     """
-    return unbroken("\n".join(lines))
+
+    def __init__(self, *parts: Any) -> None:
+        self.parts = parts
+
+    def text(self) -> str:
+        """All of it as text, a blank line between."""
+        return "\n\n".join(part.text() for part in self.parts)
+
+    def html(self) -> str:
+        """All of it as HTML."""
+        return "".join(part.html() for part in self.parts)
+
+    def __str__(self):
+        return self.text()
+
+    def _repr_mimebundle_(self, include=None, exclude=None):
+        return {"text/html": self.html(), "text/plain": self.text()}

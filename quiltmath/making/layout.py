@@ -76,9 +76,19 @@ class Layout:
     def turn_of(self, row: Row | LevelRow) -> str:
         """The end of the line of a row that says which way it is pressed; nothing where it has no seam, or sashing says
         it for all rows."""
+        way = self.way_of(row)
+        return f"; press {way}" if way else ""
+
+    def way_of(self, row: Row | LevelRow) -> str:
+        """Which way the seams of a row are pressed; nothing where it has none, or sashing says it for all rows.
+
+        >>> lies = Layout(False, 3, 2)
+        >>> [lies.way_of(row) for row in lies.rows]
+        ['left', 'right']
+        """
         if self.sashed or len(row.parts) < 2:
             return ""
-        return f"; press {(('left', 'right'), ('up', 'down'))[self.upright][row.number % 2 == 0]}"
+        return (("left", "right"), ("up", "down"))[self.upright][row.number % 2 == 0]
 
     # -- how many ----------------------------------------------------------------------------------------------------
 

@@ -132,16 +132,27 @@ class Need:
     def _proofs(self):
         return [(getattr(proofs, name), measure, given) for name, measure, given in self.sides]
 
-    def __str__(self):
-        how = {"once": ", each cut once on the diagonal", "twice": ", each cut twice on the diagonals"}
+    @property
+    def told(self) -> tuple[str, str, str, str, tuple[str, ...]]:
+        """In words: its part, what is cut and how large, from which fabric, how that is cut again ("" for not), and
+        what else is to be known of it.
+
+        >>> from quiltmath import settings
+        >>> settings.on_point(across=5, down=6, block=10).line("side triangle").told
+        ('side triangle', '5 squares of 15 3/8 in', 'setting', 'each cut twice on the diagonals', \
+('long side on the straight grain', '2 spare'))
+        """
+        how = {"once": "each cut once on the diagonal", "twice": "each cut twice on the diagonals"}.get(self.cut, "")
         rectangle_like = {"whole": "strip", "once": "rectangle", "shaped": "triangle"}
         shape = "square" if len(self.sides) == 1 else rectangle_like.get(self.cut, "piece")
         spare = self.squares * PIECES[self.cut] - self.count
-        words = (
-            f"{self.part}: {self.squares} {shape}{'s' * (self.squares != 1)} of {self.text}"
-            f"{'' if self.unit != 'in' else ' in'} from {self.fabric}{how.get(self.cut, '')}; {self.grain}"
-        )
-        return words + (f"; {spare} spare" if spare else "") + (f"; {self.note}" if self.note else "")
+        cut = f"{self.squares} {shape}{'s' * (self.squares != 1)} of {self.text}{'' if self.unit != 'in' else ' in'}"
+        more = self.grain, *([f"{spare} spare"] if spare else []), *([self.note] if self.note else [])
+        return self.part, cut, self.fabric, how, more
+
+    def __str__(self):
+        part, cut, fabric, how, more = self.told
+        return f"{part}: {cut} from {fabric}{how and f', {how}'}; {'; '.join(more)}"
 
 
 def rectangle(width: Measure, height: Measure) -> Sides:

@@ -65,7 +65,12 @@ class Row(NamedTuple):
         return end * bool(self.left) + middle + end * bool(self.right)
 
     def __str__(self):
-        return f"{self.title}: {_in_words(self.parts)}"
+        return f"{self.title}: {self.words}"
+
+    @property
+    def words(self) -> str:
+        """What it holds, in words, in the order it is sewn."""
+        return _in_words(self.parts)
 
     @property
     def title(self) -> str:
@@ -85,7 +90,12 @@ class LevelRow(NamedTuple):
     upright: bool = False
 
     def __str__(self):
-        return f"{self.title}: {_in_words(self.parts)}"
+        return f"{self.title}: {self.words}"
+
+    @property
+    def words(self) -> str:
+        """What it holds, in words, in the order it is sewn."""
+        return _in_words(self.parts)
 
     @property
     def title(self) -> str:

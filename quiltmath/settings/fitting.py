@@ -70,12 +70,21 @@ class NearLayout:
             **{"borders": borders, "unit": self.unit, **more},
         )
 
-    def __str__(self):
+    @property
+    def layout(self) -> str:
+        """The blocks and how they are set, in words."""
         block = arguments.shown(_side(self.block), self.unit)
         words = f"{self.across} x {self.down} blocks of {block} {self.style}"
         words += f", {arguments.shown(self.sashing, self.unit)} sashing" if self.sashing else ""
-        words += f", {arguments.shown(self.border, self.unit)} border" if self.border else ""
-        return f"{words}: {arguments.told_size(self.size, self.unit)}, {self.why}"
+        return words + (f", {arguments.shown(self.border, self.unit)} border" if self.border else "")
+
+    @property
+    def told_size(self) -> str:
+        """Its finished size, in words."""
+        return arguments.told_size(self.size, self.unit)
+
+    def __str__(self):
+        return f"{self.layout}: {self.told_size}, {self.why}"
 
 
 def fit(

@@ -40,13 +40,20 @@ class CrosswiseStrip:
     joined: bool = False
 
     @property
+    def strips(self) -> str:
+        """How many strips they are and how high, in words."""
+        strips = f"{arguments.several(self.count, 'strip')} {lengths.text(self.height, mark='in')} high"
+        return strips + (", joined end to end" if self.joined else "")
+
+    @property
+    def gives(self) -> str:
+        """What each of them gives, or all of them where they are joined, in words."""
+        return ", ".join(f"{cut.pieces:,} × {cut.piece.name}" + (" turned" if cut.turned else "") for cut in self.cuts)
+
+    @property
     def sentence(self) -> str:
         """The strip in words."""
-        strips = f"{arguments.several(self.count, 'strip')} {lengths.text(self.height, mark='in')} high"
-        gives = ", ".join(f"{cut.pieces:,} × {cut.piece.name}" + (" turned" if cut.turned else "") for cut in self.cuts)
-        if self.joined:
-            return f"{strips}, joined end to end: {gives}"
-        return f"{strips}{', each' if self.count > 1 else ''}: {gives}"
+        return f"{self.strips}{', each' if self.count > 1 and not self.joined else ''}: {self.gives}"
 
 
 @dataclass(frozen=True)

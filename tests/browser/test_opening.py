@@ -28,6 +28,21 @@ IN_SIGHT = """picture => {
 }"""
 
 
+IN_ONE_WINDOW = """() => {
+  const controls = [...document.querySelectorAll('.quiltmath-controls')].find(one => one.getClientRects().length)
+  const { top, bottom } = controls.closest('.quiltmath').getBoundingClientRect()
+  const bar = document.querySelector('.quiltmath-sections').getBoundingClientRect().top
+  return document.getElementById('rendered_cells').scrollTop === 0 && top >= 0 && bottom <= bar
+}"""
+
+LISTEN = """() => {
+  const live = [...document.querySelectorAll('.quiltmath-announced')].find(one => one.getClientRects().length)
+  window.heard = []
+  new MutationObserver(() => { if (live.textContent) window.heard.push(live.textContent) })
+    .observe(live, { childList: true })
+}"""
+
+
 @contextmanager
 def opened(folder, *arguments):
     """The command, run in a terminal by someone new to JupyterLab: the process, and the address it tells."""
@@ -182,10 +197,47 @@ def test_a_page_for_a_class_shows_one_section_at_a_time_and_asks_for_its_token(b
         assert shown["width"] > 1100 and shown["height"] < 640 and told.is_visible()
         assert seen.crooked(page, "#rendered_cells") == []
         assert seen.hard_for_some(page, ".quiltmath-sections") == seen.hard_for_some(page) == []
-        page.get_by_role("button", name="Back").click()
+        page.get_by_role("button", name="Next").click()
+        page.wait_for_function(IN_ONE_WINDOW)  # beside its words
+        page.wait_for_timeout(1500)  # until it is laid out for that place
+        assert page.evaluate(IN_ONE_WINDOW)
+        assert seen.crooked(page, "#rendered_cells") == []
+        page.keyboard.press("Home")
         page.get_by_text("1 of 9").wait_for()
         _read_to_its_end(page)
         assert wrong == []
         page.close()
         command.send_signal(signal.SIGINT)
         assert command.wait(60) == 0
+
+
+def test_a_class_types_its_own_figures_and_the_table_follows(browser, tmp_path):
+    with opened(tmp_path / "home", "--class", "07") as (_, address):
+        page = browser.new_page(viewport={"width": 1280, "height": 800})
+        page.goto(address)
+        page.wait_for_selector(".quiltmath", state="attached", timeout=60_000)
+        while "Measure, then cut" not in page.locator(".quiltmath-sections p").inner_text():
+            page.get_by_role("button", name="Next").click()
+        page.wait_for_function(IN_ONE_WINDOW)
+        width, borders = page.get_by_label("Top's measured width"), page.get_by_label("Finished borders")
+        table = page.locator(".quiltmath-table:visible")
+        page.evaluate(LISTEN)
+        width.fill("112 cm")
+        width.press("Enter")
+        table.filter(has_text="44 1/8").wait_for()
+        page.locator("select:visible").select_option("mitred")
+        table.filter(has_text="mitred").wait_for()
+        page.wait_for_timeout(1000)
+        (*_, last) = page.evaluate("window.heard")
+        shown = page.locator(".quiltmath-sentence:visible").inner_text()
+        assert last.replace("\N{NO-BREAK SPACE}", " ") == shown.replace("\N{NO-BREAK SPACE}", " ")
+        before = table.inner_text()
+        borders.fill("2, 0, abc")
+        borders.press("Enter")
+        page.locator("[role=alert]:visible").filter(has_text="number 2 is not; got '0': type 1 to 5 lengths").wait_for()
+        assert (borders.get_attribute("aria-invalid"), width.input_value()) == ("true", "112 cm")
+        assert table.inner_text() == before and borders.input_value() == "2, 0, abc"
+        assert page.evaluate("window.heard").count(last) == 1
+        assert table.locator("caption").count() == 1 and table.locator("th[scope=col]").count() == 3
+        assert seen.crooked(page, "#rendered_cells") == seen.hard_for_some(page) == []
+        page.close()

@@ -93,6 +93,8 @@ function bar(rendered, sections) {
     where.textContent = `${at + 1} of ${sections.length}: ${words(sections[at].heading)}`
     back.disabled = at === 0
     next.disabled = at === sections.length - 1
+    const run = sections[at].cells.filter(cell => cell.querySelector(".jp-CodeCell"))
+    rendered.firstElementChild.classList.toggle("quiltmath-one", run.length === 1)
     fit(sections[at].cells)
     enlarge(sections[at].cells, rendered)
     if (!moved) return
