@@ -111,7 +111,8 @@ class TestTyped:
         app = borders.strips_for(width="8", borders="8")
         before = app.live.shown["markup"]
         app.type("corners", borders.MITRED)
-        assert app.live.shown["wrong"]["corners"].startswith("The corners are: mitred is not worked out; a mitred border")
+        said = app.live.shown["wrong"]["corners"]
+        assert said.startswith("The corners are: mitred is not worked out; a mitred border")
         assert app.live.shown["markup"] == before
         app.type("borders", "3")
         assert app.live.shown["wrong"] == {} and "mitred" in app.live.shown["sentence"]
