@@ -145,7 +145,13 @@ def _without_included(chunks):
     """The chunks without what a length to buy is told to include: "2 yards, includes border and binding"."""
     bought = place_of(chunks, "yards", otherwise=len(chunks))
     at = next((place for place, one in enumerate(chunks) if place > bought and one.kind == "includes"), len(chunks))
-    return chunks if {one.kind for one in figures(opened(chunks[at:]))} - {"yards"} else chunks[:at]
+    behind = opened(chunks[at:])
+    others = {one.kind for one in figures(behind)} - {"yards"} or count(behind, *_OTHERS)
+    return chunks if others else chunks[:at]
+
+
+_OTHERS = ("fat_quarter", "precut", "pack")
+"""What tells that more is bought behind a length."""
 
 
 def _without_seams(chunks, context, page):
@@ -161,6 +167,7 @@ def _without_seams(chunks, context, page):
     counts = [one.value for one in all_of(behind, "count")] or [1]
     of_it = not parts or sum(parts) * max(counts) <= chunks[bought].value.sides[0].inches if told else False
     added = parts and any(page.said(one) in ("add", "adding") for one in behind)  # "add 1/2 yd for a sleeve"
+    added = added or count(behind, *_OTHERS, "each", "of_each")
     measured = not of_it or added or count(behind, "doubt") or any(one != "pieced" for one in doubts)
     role = naming.role(all_of(chunks, "role"), context, page.plain)
     return chunks[:told] if told and (joined or doubts) and not measured and role in LININGS else chunks

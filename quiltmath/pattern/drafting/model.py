@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field, fields, replace
 from typing import Any, NamedTuple
 
 LENGTHS = frozenset({
@@ -193,6 +193,11 @@ class Context:
             sets=self.sets,
             section=section,
         )
+
+    def take(self, other: Context) -> None:
+        """Hold what another holds, that was tried in place of this."""
+        for one in fields(self):
+            setattr(self, one.name, getattr(other, one.name))
 
     def copied(self) -> Context:
         """The same, which may change on its own."""

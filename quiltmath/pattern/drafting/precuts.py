@@ -105,6 +105,30 @@ def _is_one_for_each(chunk):
     return counted == [1] and "blocks" in kinds and kinds <= {"count", "of_each", "each", "for", "blocks", "word"}
 
 
+def in_sentences(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """Lines of a shopping list parted by semicolons: "Backing: 3 3/4 yards, cut in two; 9 fat quarters blue prints"."""
+    parts: list[list[Chunk]] = [[]]
+    for one in chunks:
+        if page.said(one) == ";":
+            parts.append([])
+        else:
+            parts[-1].append(one)
+    parts = [part for part in parts if part]
+    bought = ("yards", "fat_quarter", "pack", "precut")
+    if len(parts) < 2 or not all(count(part, *bought, "size") for part in parts) or not count(chunks, *bought):
+        return None
+    here, found = context.copied(), list[Entry]()
+    for part in parts:
+        part = prose.behind_a_kit(part, page)
+        rules = (lining, by_length, several, packs, as_pieces)
+        read = next((read for rule in rules if (read := rule(part, here, page))), None)
+        if read is None or read.questions or not read.entries:
+            return None
+        found += read.entries
+    context.take(here)
+    return Reading(tuple(found))
+
+
 def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Several lines of a shopping list in one: "Wadding 1.6 m x 2 m, backing 3.4 m (112 cm wide)"."""
     parts: list[list[Chunk]] = [[]]
@@ -115,6 +139,9 @@ def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
         if parts_here and len(parts) > 1 and _is_only_a_width(parts[-1], page):
             wide = parts.pop()
             parts[-1] += wide
+        if parts_here and len(parts) > 1 and _only_names(parts[-1], page) and not count(parts[-2], "word"):
+            name = parts.pop()  # "8 fat quarters, assorted prints, 2 yards backing"
+            parts[-1] += name
         parts_here = parts_here and not (one.kind == "and" and count(parts[-1], "each", "of_each"))
         if parts_here and (count(parts[-1], "yards", "size", "fat_quarter") or _in_centimetres(parts[-1], page)):
             parts.append([])
@@ -135,6 +162,11 @@ def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if not named or not all(reads) or len(entries) < len(parts) or any(read.questions for read in reads if read):
         return None
     return Reading(entries)
+
+
+def _only_names(part, page):
+    """Whether a part is no more than the name of a fabric."""
+    return {one.kind for one in part} <= {"word", "article"} and naming.is_of_fabric(naming.described(part, page))
 
 
 def _buys_more(behind, page):

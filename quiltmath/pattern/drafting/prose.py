@@ -73,7 +73,7 @@ def tells(chunks: list[Chunk], page: Page) -> bool:
     if not count(flat, "count", "yards") and _THAN.search(page.plain[chunks[0].start : chunks[-1].end]):
         return True
     first = flat[: place_of(flat, "sew")]
-    bought = count(first, "yards") and not count(first, "cut", "into")
+    bought = count(flat[: place_of(flat, "sew", "cut", "into")], "yards")
     if bought or first and first[0].kind == "finished" and count(first, *MEASURES):
         return False  # "Finished size: 60 x 72 in, bigger if you add a border"
     if _REPEATS.match(page.plain, chunks[0].start):
@@ -144,6 +144,8 @@ def without_somebody(chunks: list[Chunk], page: Page) -> list[Chunk]:
     told = _BUYS.match(page.plain, chunks[0].start)
     until = place_of(chunks, "yards")
     why = next((at for at, one in enumerate(chunks) if at > until and page.said(one) in ("to", "in")), len(chunks))
+    if count(opened(chunks[why:]), *FIGURES, "fat_quarter", "precut", "pack"):  # more is bought there
+        why = len(chunks)
     behind = [one for one in chunks[:why] if told and one.start >= told.end()]
     return (
         behind if count(behind[:1], "yards") or count(behind[:2], "yards") and behind[0].kind == "caution" else chunks

@@ -40,6 +40,7 @@ OF_THE_WHOLE: tuple[Rule, ...] = (
     stated.finished,
     together.several,
     kinds_of_blocks.told,
+    precuts.in_sentences,
     buying.lining,
     bought_by_number.as_much_of_each,
     buying.by_length,
