@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import settings as hypothesis
 from hypothesis import strategies as st
 
-from quiltmath import proofs, settings
+from quiltmath import proofs, review, settings
 
 from .strategies import eighths
 
@@ -36,6 +36,14 @@ class TestBorders:
         lines = {line.part: line.exact[1] for line in border_lines(plan)}
         assert lines["border 1 side strip"] == proofs.mitred_strip.exact("strip", side=24, width=1)
         assert lines["border 2 side strip"] == proofs.mitred_strip.exact("strip", side=26, width=3)
+
+    @pytest.mark.parametrize("block, width", [(4, 5), (4, 12), (9, 9)])
+    def test_a_mitred_border_may_be_wider_than_the_side_it_goes_round(self, block, width):
+        plan = settings.straight(1, 1, block, borders=[settings.border(width, ends="mitred")])
+        along = proofs.mitred_strip.exact("strip", side=block, width=width)
+        assert [line.exact for line in border_lines(plan)] == 2 * [(width + sympy.Rational(1, 2), along)]
+        assert plan.panel().bind().size == pytest.approx((block + 2 * width,) * 2)
+        assert review.review(plan.sheet()).verdict == "go"
 
     @pytest.mark.parametrize("first, left, bottom", [("sides", 24, 22), ("top", 28, 18)])
     def test_which_strips_go_on_first(self, first, left, bottom):

@@ -78,7 +78,6 @@ def all_at_once(width=4):
 
 def strips_reckoned(width, height, borders, corners):
     """The border strips for a sewn top of this measured size, raw edge to raw edge: a Reckoned."""
-    _not_past_the_mitre(width, height, borders, corners)
     tall, wide = _for_top(width, height, borders, corners)
     top, said = f"{inches(width)} by {inches(height)} in", BORDERS.spoken(borders)
     rows = tuple(
@@ -232,18 +231,6 @@ def _strips_said(plan):
 def _cut(line):
     """Width and length of a strip as it is cut."""
     return " × ".join(lengths.text(lengths.ruler(value)) for value in line.value)
-
-
-def _not_past_the_mitre(width, height, borders, corners):
-    """Refuse a mitred border wider than the side that it is sewn to: its mitres would cross."""
-    side = min(width, height) - 2 * SEAM
-    for number, border in enumerate(borders, 1):
-        if corners == MITRED and border > side:
-            raise ValueError(
-                f"a mitred border is at most as wide as the side it is sewn to; got border {number} of "
-                f"{inches(border)} in on a side of {inches(side)} in, finished: take a narrower one, or butted corners"
-            )
-        side += 2 * border
 
 
 def _size(plan):

@@ -205,6 +205,8 @@ class _Draft:
         long = [lengths.ruler(side, "1/64") + 2 * plan.seam for side in (inside[1], inside[0])]
         if one.ends == "butted":
             long[1 if one.first == "sides" else 0] += 2 * one.width
+        else:  # each reaches from corner to corner
+            long = [side + 2 * one.width for side in long]
         strips = {
             key: self.cut(f"{name} {where} strip", one.fabric, size=(one.width + 2 * plan.seam, length))
             for key, where, length in (("sides", "side", long[0]), ("top", "top", long[1]))
