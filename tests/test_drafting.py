@@ -736,6 +736,8 @@ SET = {"sets": 6, "sub_cut": "3 1/2", "pieces": 72}
             'Sew a red to a white strip. This is strip set A. Make six. Cut strip set A into 72 slices, 3 1/2" wide.',
             SET,
         ),
+        ('With a red strip between two whites, make 6 strip set A. Cut A into 72 segments, 3 1/2" wide.', SET),
+        ('Strip set = red + white, long edges. 6 sets. Cut each set into 12 segments 3 1/2" wide.', SET),
         ('One red square and four white squares give four geese, 3 1/2" x 6 1/2". You will have 48.', {}),
         ('Cut the backing in two, 64" each. A row is 8 1/2" wide and 56 1/2" long.', {}),
         ('Piece the back from two 63" lengths. Cut apart on the drawn line and press. You will have 36.', {}),
@@ -796,6 +798,8 @@ def test_rows_that_a_page_tells_in_words_are_proposed_where_too_few_units_are_ma
         ("      L O W   T I D E", "LOW TIDE"),
         ("Copied out by hand for all who asked me at the meeting; give it back soon.\nLOW TIDE (a star)", "LOW TIDE"),
         ("Copied out by hand for all who asked me at the meeting; give it back soon.\nthe low tide", None),
+        ("CARD 12\n| 'kit' \"LOW TIDE\" a star |\nfor all", "LOW TIDE"),
+        ("Printed in 3 colours\n» LOW TIDE «\nfor all", "LOW TIDE"),
     ],
 )
 def test_a_title_stands_without_its_ornaments_and_below_a_first_sentence_in_capitals(words, title):

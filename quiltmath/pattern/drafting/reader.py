@@ -28,6 +28,9 @@ _BEGINS = re.compile(r"(?:[\s→>=-]|\d{1,2}[.)]\s)*")
 _ARROW = re.compile(r"→|->|=>")
 _NOT_INCLUDED = re.compile(r"(?<=[\w\"]{2})[.;(]\s*(?P<told>[^.;()\d]*\bnot\s+included\b)\W*$")
 _WITH_REMARK = re.compile(r"(?P<head>[^():]{3,40})\((?P<rest>[^()]+)\)[\s:=*-]*")
+_ASIDE = re.compile(r"(?P<head>[^():,\d]{3,40}?)\s*(?:,|\s-+)\s+(?P<rest>[a-z][^():;.\d]+):\s*")
+"""The head of a section with a remark that its colon stands behind: "Cutting, from strips across the width:"."""
+_ALL_STRIPS = re.compile(r"\ball\s+(?:(?:are|of\s+(?:them|these)\s+are)\s+)?(?:[a-z]+\s+)?strips\b")
 _SAYS_MORE = re.compile(r"make\b|\d+\s+(?:blocks|of)\b|\d+$")
 """A remark behind the head of a section that counts what is made there."""
 _WITH_WIDTH = re.compile(r"(?P<head>[^():,\d]{3,40}),\s*(?P<rest>[^(),:]*\d[^(),:]*\bwide)\W*")
@@ -256,7 +259,7 @@ class Reader(InCells):
     def _in_the_margin(self, start, end):
         """Begin a section where these words head one, alone on a line or in the margin beside it."""
         said = _WITH_REMARK.fullmatch(self.page.plain, start, end) or _WITH_WIDTH.fullmatch(self.page.plain, start, end)
-        said = said or _RUN_IN.match(self.page.plain, start, end)
+        said = said or _ASIDE.fullmatch(self.page.plain, start, end) or _RUN_IN.match(self.page.plain, start, end)
         kind = sections.section((said["head"] if said else self.page.plain[start:end]).strip(" -"))
         run_in = said and said.re is _RUN_IN and not self.page.text[slice(*said.span("head"))].isupper()
         rest = opened(chunked(self.page.plain, *said.span("rest"))) if said and said.re is _RUN_IN else []
@@ -281,7 +284,9 @@ class Reader(InCells):
             return True
         if kind:
             self.context = self.context.anew(kind)
-            self.noun, self.shared, self.counted = "", [], 0
+            of_all = kind == "cutting" and said and _ALL_STRIPS.search(said["rest"])
+            self.noun = self.noun_of_all = "strips" if of_all else ""
+            self.shared, self.counted = [], 0
             self.read.understood.append(self.page.words(start, said.end("head") if said else end))
             if said:
                 self._line(*said.span("rest"))

@@ -21,6 +21,8 @@ class Sentence:
         self.page, self.context = page, Context()
         self.read = Kept()
         self.noun = ""
+        self.noun_of_all = ""
+        """What the head of the section says that all is which is cut below it."""
         self.counted = 0
         """How many of each piece a line above told to be cut; 0 where none did."""
         self.logs: Logs | None = None

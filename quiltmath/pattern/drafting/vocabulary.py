@@ -300,7 +300,7 @@ OF_FABRIC = {
 }
 """Words that say of a name that it is one of a fabric."""
 
-NUMBERED = r"print|colou?r|solid|batik|floral|dot|stripe|tonal|plain|accent|contrast|feature"
+NUMBERED = r"fab\.?|print|colou?r|solid|batik|floral|dot|stripe|tonal|plain|accent|contrast|feature"
 """What is told from others of its kind by a number or a letter, besides "fabric": "Accent 2"."""
 
 PRINTS = {
