@@ -5,15 +5,16 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import measured, naming
+from . import measured, naming, strips_that_bind
 from .chunks import Chunk, all_of, count, opened, place_of
+from .figures import Measure
 from .kept import Kept
 from .model import Choice, Context, Entry, Question, Reading
 from .page import Page
 from .pieces import LININGS
 
 _SIDE = re.compile(
-    r"(?P<top>\btops?\b|\bbott?(?:oms?)?\b|\bupper\b|\blower\b|\babove\b|\bbelow\b|\bhead\b|\bfoot\b"
+    r"(?P<top>\btops?\b|\bbott?(?:oms?)?\b|\bbtms?\b|\bupper\b|\blower\b|\babove\b|\bbelow\b|\bhead\b|\bfoot\b"
     r"|\b(?:short(?:er)?\s+)(?:sides?|edges?|ends?)\b|\bends?\b(?!\s+to\b))"
     r"|(?P<sides>\bsides?\b|\bleft\b|\bright\b|\blong(?:er)?\s+edges?\b)|(?P<length>\x01)"
 )
@@ -33,6 +34,7 @@ _ONE_SIDE = re.compile(
 )
 _STEP = re.compile(r"\n\s*\n|\n\s*(?:step\s+|\()?\d{1,2}\s?[.):|]\s")
 _REMARK = re.compile(r"\([^()\x01]*\b(?:your|measure|check)\b[^()\x01]*\)")
+_OTHER_TWO = re.compile(r"(?<=side)(?P<first>s\b[^.;]*?)\bother\s+(?:two|2)(?:\s+sides)?\b")
 _TO_EACH = re.compile(r"\bone\s+(?:(?:strip|piece|length|border)\s+)?(?:to|on|onto|at|for)\s+(?:each|every|the)\b")
 _KEY = {"sides": "sides_length", "top": "top_length"}
 SHORTEST = 6
@@ -47,7 +49,7 @@ def lengths(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Re
 
     A sentence says each length before or behind its side; which border it is of may stand in a sentence before.
     """
-    flat = _pairs(_behind_joining(opened(chunks)), page)
+    flat = _pairs(_behind_joining(_of_two(opened(chunks), kept)), page)
     flat = [one._replace(kind="word") if page.said(one) == "width" else one for one in flat]  # of the quilt
     found = all_of(flat, "length", "size")
     if not found or len(found) > 2 or count(flat, *_OTHER) or any(_long(one).inches < SHORTEST for one in found):
@@ -131,6 +133,29 @@ def _as_begun(found, flat, page):
     return {_KEY[ways.pop()]: _long(found[0]).text} if len(found) == len(ways) == 1 else {}
 
 
+def _of_two(flat, kept):
+    """The chunks, a size one of whose sides is a bare 2, as no border is wide, as two of that length: "2 x 60 in",
+    '48 1/2" x 2'."""
+    found: list[Chunk] = []
+    for one in flat:
+        sides = one.value.sides if one.kind == "size" else ()
+        two = [side for side in sides if side.whole and side.value == 2 and not side.along]
+        if len(sides) == 2 and len(two) == 1 and not any(_is_wide(side, sides, kept) for side in two):
+            (length,) = (side for side in sides if side is not two[0])
+            found.append(Chunk("count", two[0].start, two[0].end, 2))
+            found.append(Chunk("length", length.start, length.end, Measure(length.start, length.end, (length,))))
+        else:
+            found.append(one)
+    return sorted(found, key=lambda one: one.start)
+
+
+def _is_wide(side, sides, kept):
+    """Whether strips of the cutting list are as wide as one of two sides."""
+    unit = next((one.unit for one in sides if one.unit), "")
+    text = side._replace(unit=unit).text
+    return any(one.data.get("strip") == text for one in kept.entries)
+
+
 def _pairs(flat, page):
     """The chunks, "sew one to each side" taken for words: it counts none of the pair."""
     text = _text(flat, page)
@@ -161,6 +186,7 @@ def _told(flat, found, page):
         text += page.plain[at : one.start] + "\x01"
         at = one.end
     text = measured.without_what_it_takes_in(_REMARK.sub("", text + page.plain[at : flat[-1].end]))
+    text = _OTHER_TWO.sub(r"\g<first>top", text)
     named = measured.without_ways(text)
     before = _said(flat, page)[1:2] if len(found) == 1 else ()
     return _paired(found, named) or _paired(found, measured.as_sides(text)) or _measured_before(found, before)
@@ -238,13 +264,16 @@ def _called_by_fabric(flat, kept, page):
     of no place are that border's from here on. None where it does not, or where several are of that fabric."""
     line = page.plain[page.plain.rfind("\n", 0, flat[0].start) + 1 : flat[-1].end]
     called = re.search(r"([a-z][a-z -]*?)\s+borders?\b", line)
-    key = naming.key(called[1]) if called else frozenset()
+    words = called[1].split() if called else []
     strips = [one for one in kept.entries if one.table == "cut" and "strip" in one.data]
-    named = [one for one in strips if key and key <= naming.key(one.data.get("fabric", ""))]
+    keys = (naming.key(" ".join(words[at:])) for at in range(len(words)))  # "sew the rust", then "rust"
+    ways = ([one for one in strips if key and key <= naming.key(one.data.get("fabric", ""))] for key in keys)
+    named = next(filter(None, ways), [])
     borders = {one.role for one in named if one.role.endswith("border")}
     if borders:
         return borders.pop() if len(borders) == 1 else None
     bare = [one for one in named if not one.role]
+    bare = [one for one in bare if one not in strips_that_bind.binding(bare, page)]
     place = next((one for one in _ROUNDS if all(other.role != one for other in strips)), None)
     if len(bare) != 1 or place is None:
         return None
@@ -280,6 +309,7 @@ def _of_strips_without_place(border, flat, kept, context, page):
     border's from here on; None where there are none, or several."""
     bare = next(filter(None, (_bare_strips(said, kept) for said in _said(flat, page))), [])
     bare = bare or (_bare(kept) if border else [])  # the only ones that nothing is sewn of
+    bare = [one for one in bare if one not in strips_that_bind.binding(bare, page)]
     place = border or "border"
     if context.section != "sewing" or len(bare) != 1 or any(one.role == place for one in kept.entries):
         return None
@@ -338,4 +368,7 @@ def _of_strips(border, kept):
     )
     if border in roles:
         return border
-    return next(iter(roles)) if border == "border" and len(roles) == 1 else None
+    if border == "border":
+        return next(iter(roles)) if len(roles) == 1 else None
+    bare = "border" in roles and len(roles) > 1 or {*roles} == {"border"} and border.startswith(("outer", "final"))
+    return "border" if bare and border.endswith("border") else None
