@@ -767,6 +767,18 @@ def test_strips_that_the_page_binds_with_are_no_border():
     assert border.data == {"sides": "border", "top": "border", **BORDER}
 
 
+def test_lengths_are_those_of_the_border_whose_strips_are_called_by_their_width():
+    page = (
+        'Cutting\nTan: 6 strips 2 1/2" x WOF\nNavy: 6 strips 4 1/2" x WOF, outer border\n\nSewing\n\nSkinny border. '
+        'Sew the 2.5" strips together. Side borders 48.5" x 2. Top/bottom borders 44.5" x 2.\n\nBig border. Same with '
+        'the 4.5" strips. Side borders 52.5" x 2. Top/bottom borders 52.5" x 2.'
+    )
+    drafted = pattern.draft(page)
+    borders = [one.data for one in drafted.entries if one.table == "border"]
+    assert [one["sides"] for one in borders] == ["border", "outer border"] and not drafted.questions
+    assert [(one["sides_length"], one["top_length"]) for one in borders] == [("48 1/2", "44 1/2"), ("52 1/2", "52 1/2")]
+
+
 @pytest.mark.parametrize("name, order", [("Inner", ["inner border", "border"]), ("Outer", ["border", "outer border"])])
 def test_a_border_without_a_name_lies_on_the_other_side_of_the_one_that_has_one(name, order):
     drafted = pattern.draft(f'Red: 6 strips 3" x WOF (border)\nTan: 6 strips 2" x WOF ({name.lower()} border)')

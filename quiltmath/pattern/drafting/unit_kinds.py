@@ -179,6 +179,12 @@ def _lines(entries):
             yield Cut(one, *size, number)
 
 
+_USED = re.compile(
+    r"\b(?:use[ds]?|need(?:ed|s)?)\s+(?:only\s+|just\s+|about\s+)?(\d+)\b(?!\s*(?:[\"/.]|in\b|cm\b|x\b))"
+)
+"""How many of what is bought a page says that are used: "(you'll use 60)"."""
+
+
 def _precut(entries):
     """Squares that are bought as large as they are sewn, of which nothing is cut: "40 squares, 10 in"."""
     used = {one.data.get("fabric") for one in entries if one.table == "cut"}
@@ -186,6 +192,8 @@ def _precut(entries):
         piece = one.data.get("piece", "") if one.table == "fabric" and one.name not in used else ""
         if isinstance(piece, str) and piece.endswith(" square") and (many := one.data.get("pieces")):
             size = piece.removesuffix(" square").removesuffix(" in")
+            used_of_them = _USED.search(in_digits(one.words.text.casefold()))
+            many = min(many, int(used_of_them[1])) if used_of_them else many
             if side := length(size):
                 square = {"fabric": one.name, "size": size, "count": many}
                 yield Cut(Entry("cut", square, one.words, f"{one.name} square"), side, side, many, bought=True)
