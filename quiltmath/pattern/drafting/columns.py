@@ -110,7 +110,8 @@ def in_one_column(plain: str, before: tuple[int, int], line: tuple[int, int]) ->
     True
     """
     above = plain.rfind("\n", *before) + 1 or before[0]
-    return not {*_starts(plain, (above, before[1]), _IN_ROWS)}.isdisjoint(_starts(plain, line, _IN_ROWS))
+    here, there = _starts(plain, line, _IN_ROWS), _starts(plain, (above, before[1]), _IN_ROWS)
+    return any(abs(one - other) <= 1 for one in here for other in there)
 
 
 def _is_free(plain, line, column):

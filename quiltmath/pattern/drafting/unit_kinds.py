@@ -72,7 +72,10 @@ def units(entries: list[Entry], page: str = "") -> Iterator[Question]:
     taken, more = two_seams(entries), allowances(entries)
     rectangles = [one for one in whole if one.width != one.height]
     named = _named(page.casefold())
-    told, trimmed = {*NAMES, "four geese"} if more.step == INCHES.step else named, _trimmed(page, taken)
+    told, trimmed = (
+        {*NAMES, "four geese"} if more.step == INCHES.step else named,
+        _trimmed(page, taken, more.step != INCHES.step),
+    )
 
     at_once = _at_once(page) if "half-square" in named or "flying geese" not in named else NOWHERE
     precut = [*_precut(entries)]
@@ -221,11 +224,14 @@ def _pairs(squares):
             yield pair
 
 
-def _trimmed(page, taken):
-    """The sizes to which the text of a page trims something, as they are printed: {finished, in inches: the text}."""
+def _trimmed(page, taken, metric):
+    """The sizes to which the text of a page trims something, as they are printed, in centimetres where no unit is told
+    on a page that has these: {finished, in inches: the text}."""
     text = plain(page) if "trim" in page.casefold() else ""
     found = (measure(text, match.end()) for match in _TRIM.finditer(text))
-    return {read.with_units()[0].inches - taken: read.texts[0] for read in found if read is not None}
+    sides = [read.with_units()[0] for read in found if read is not None]
+    sides = [one._replace(unit=one.unit or ("cm" if metric else "")) for one in sides]
+    return {one.inches - taken: one.text for one in sides}
 
 
 def _half_squares(squares, more, trimmed, told, near):
