@@ -8,6 +8,7 @@ from . import (
     accounted,
     columns,
     columns_of_sizes,
+    footnotes,
     for_each_block,
     heads,
     in_turn,
@@ -115,7 +116,8 @@ class Reader(InCells):
         if self._tells_of_another_unit(start, end):
             self.context.strip_set = None
         ways = (
-            self._below_a_size, self._cut_first_and_second, self._of_table, self._cut_in_turn, self._of_one_block,
+            self._of_a_footnote, self._below_a_size, self._cut_first_and_second, self._of_table, self._cut_in_turn,
+            self._of_one_block,
             self._in_the_margin, self._precut, self._titles, self._for_things, self._beside_one_block,
             self._of_its_letter, self._in_cells
         )  # fmt: skip
@@ -164,6 +166,24 @@ class Reader(InCells):
         chunks = chunked(self.page.plain, start, end)
         headed = [one.kind for one in chunks[:1]] == ["unit"] and self.page.plain[chunks[0].end] in ".:"
         return headed and not count(opened(chunks), "strip_set", "strips", "segments", "set")
+
+    def _of_a_footnote(self, start, end):
+        """Take a line that says more of the pieces that bear its mark."""
+        found = footnotes.marked(self.page, start, end, self.read)
+        if found is None:
+            return False
+        entry, begins = found
+        before, self.context.last = self.context.last, (entry,)
+        cut = footnotes.cut_so(self.page, begins, end, entry)
+        if cut is not None:
+            changed, words, begins = cut
+            self.read.put(entry, changed)
+            self.read.understood.append(words)
+            self.context.last = (changed,)
+        if self.page.plain[begins:end].strip():
+            self._sentences(begins, end)
+        self.context.last = before
+        return True
 
     def _below_a_size(self, start, end):
         """Take a line that begins with the size of its quilt: "Cot quilt. Please cut: 35 squares 6 in"."""

@@ -66,7 +66,7 @@ class Rows(Sentences):
         if any(column.kind == "fabric" for column in self.table) and not fabrics:
             read = self._of_the_row_above(read, words)
         self._buy(row, words)
-        self.above = here.fabrics
+        self.above = here.fabrics or self.above
         self.rows += read.entries
         self._take(read)
         here.fabrics, here.strips = (), ()
@@ -153,6 +153,8 @@ class Rows(Sentences):
             return replace(read, entries=bare)
         of_above = tuple(one.but(fabric=self.above[0]) for one in bare)
         of_strips = {"strips", "first"} & {column.kind for column in self.table}
+        if not self.table[0].said and len(self.above) == 1:  # a column without a head names each fabric once
+            return replace(read, entries=of_above)
         if of_strips and len(self.above) == 1 and not any({"strip", "strips"} & one.data.keys() for one in bare):
             return replace(read, entries=of_above)  # cut from the strips above
         asked = Question(words, "from which fabric is this cut?", (Choice(self.above[0], of_above),))

@@ -24,7 +24,7 @@ COLUMNS = {
     r"|(?:for\s+)?all(?:\s+\d+)?\s+blocks|(?:for\s+)?\d+\s+blocks|in\s+(?:all|total)|totals?|whole\s+quilt",
     "width": r"(?:cut\s+)?width|w(?=\s*(?:$|[\t|(\[]|\s))",
     "length": r"(?:cut\s+)?(?:length|height)|[hl](?=\s*(?:$|[\t|(\[]|\s))",
-    "size": r"(?:cut\s+|unfinished\s+|cutting\s+|piece\s+|patch\s+)?(?:sizes?|dimensions?|measurements?)|cut\s+at"
+    "size": r"(?:(?:cut|unfinished|cutting|piece|patch)\s)?(?:sizes?|dimensions?|measurements?)|cut\s+at"
     r"|(?:in\s+)?(?:cm|mm|inch(?:es)?)(?=\s*(?:$|[\t|]|\s{2}))",
     "fabric": r"(?:cut\s+)?from|(?:fabrics?|colou?rs?|print|material)(?:\s+name)?",
     "label": r"(?:piece|patch|part|template|label|letter|id|key|unit)(?:\s+(?:name|no\.?|\#|id))?|ref\.?",
@@ -48,6 +48,10 @@ NUMBERED_NAME = re.compile(r"\s*[a-z][a-z ]*?\s+\d{1,2}\s*")
 _SUM = re.compile(r"\W*(?:(?:sub-?)?totals?|sums?|altogether|in\s+all|all)\W*$")
 SIDES = ("size", "width", "length", "strip_size")
 COUNTS = ("count", "strips", "for_one")
+LEAST_UNHEADED = 8
+"""Signs: where the first head stands so far from the margin, a column of fabrics stands before it that has none."""
+SET_IN = 3
+"""Signs: a cell of that column that is set in so far names no fabric but what its pieces are for."""
 SLACK = 2
 """Signs: a cell begins so far left of its head, at most."""
 
@@ -95,7 +99,9 @@ def columns(page: Page, start: int, end: int) -> tuple[Column, ...]:
         metric = _METRIC.search(unit["unit"] if unit else name[0])
         found.append(Column(str(name.lastgroup), name.start() - start, metric[0] if metric else "", name[0]))
         at = _behind_blank(page, behind, end)
-    return _of_pieces(found)
+    kinds = {one.kind for one in found}
+    unheaded = bool(found) and found[0].place >= LEAST_UNHEADED and not kinds & {"fabric", "other"}
+    return _of_pieces([Column("fabric", 0), *found] if unheaded and "\t" not in page.plain[start:end] else found)
 
 
 def _of_pieces(found):
@@ -194,6 +200,12 @@ def _of_one_place(page, start, end):
     """Where a cell names its fabric, and what else it tells of the pieces, as their place in the quilt:
     "Navy (binding)", "Navy, side borders", "Binding - navy"."""
     chunks = chunked(page.plain, start, end)
+    if (
+        [one.kind for one in chunks[:-1]] == ["word"] * (len(chunks) - 1)
+        and len(chunks) > 1
+        and chunks[-1].kind == "role"
+    ):
+        return (start, end), chunks[-1:]  # "Navy stripe binding"
     at = next((place for place, one in enumerate(chunks) if one.kind in ("note", "for") or page.said(one) in _PARTS), 0)
     if not at:
         return (start, end), []
@@ -288,7 +300,7 @@ def _sized(page, chunk, unit):
 
 def _in_lengths(page, chunk, said):
     """How much is bought, in the unit that the head names where the row has none: "Yards: 1 3/8"."""
-    unit = "yd" if said.startswith("y") and said[:7] != "yardage" else "m" if said.startswith("met") else ""
+    unit = "yd" if said.startswith("y") else "m" if said.startswith("met") else ""
     value = measure(page.plain, chunk.start, chunk.end) if chunk.kind in ("count", "length", "doubt") else None
     if not unit or value is None or len(value.sides) != 1 or value.sides[0].unit or value.sides[0].doubt:
         return chunk
@@ -316,6 +328,8 @@ def _cells(page, start, end, heads):
         spans.append((at, end))
     begins = page.plain.rfind("\n", 0, start) + 1
     under = [_under(first - begins, heads) for first, _ in spans]
+    if heads[0].kind == "fabric" and not heads[0].said:
+        under = _with_purposes(under, spans, begins)
     under, spans = _whole_cells(under, spans)
     kinds = [one.kind for one in under]
     in_words = not {*SIDES} & {one.kind for one in heads}
@@ -323,6 +337,15 @@ def _cells(page, start, end, heads):
     if told and len(kinds) == len({*kinds}):
         return [*zip(under, spans)]
     return [*zip(heads, spans)] if len(spans) == len(heads) else None
+
+
+def _with_purposes(under, spans, begins):
+    """The columns of cells, those of no head behind a fabric, or set in below one, as what its pieces are for."""
+    first = under[0].kind == "fabric" and spans[0][0] - begins < SET_IN
+    return [
+        one._replace(kind="for", place=span[0] - begins) if one.kind == "fabric" and not (first and at == 0) else one
+        for at, (one, span) in enumerate(zip(under, spans))
+    ]
 
 
 def _whole_cells(under, spans):
