@@ -22,7 +22,7 @@ def marked(page: Page, start: int, end: int, kept: Kept) -> tuple[Entry, int] | 
     several.
 
     >>> from .model import Words
-    >>> page = Page('5 squares 9" *\\\\n* Cut in half diagonally.')
+    >>> page = Page('5 squares 9" *\\n* Cut in half diagonally.')
     >>> kept = Kept(entries=[Entry("cut", {"size": "9"}, page.words(0, 12), "A")])
     >>> found = marked(page, 15, len(page.text), kept)
     >>> found[0].name, page.text[found[1]:]

@@ -30,7 +30,7 @@ from .vocabulary import SOMEBODY
 
 _SHORT = (
     "in", "ins", "yd", "yds", "sq", "sqs", "sqrs", "pc", "pcs", "rect", "rects", "doz", "dz", "ea", "diag", "approx",
-    "abt", "incl", "str", "unf", "bkg", "selv", "asst", "min"
+    "abt", "bl", "bls", "fin", "incl", "str", "tri", "unf", "bkg", "selv", "asst", "min"
 )  # fmt: skip
 """Words that are printed short, with a point."""
 _NOT_SHORT = "".join(rf"(?<!\b{word})" for word in _SHORT)

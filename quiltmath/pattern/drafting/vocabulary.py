@@ -74,7 +74,7 @@ PHRASES: dict[str, str] = {
     # A finished size is none to cut by; an unfinished one is.
     "unfinished": r"unf(?:inished|\b\.?)(?:\s+size)?|raw\s+size|raw(?=\s*(?:$|[).,;]))|(?:un)?trimmed\s+size"
     r"|cut\s+size",
-    "finished": r"finish(?:ed|es|ing)?(?:\s+(?:size|at))?|completed\s+size",
+    "finished": r"finish(?:ed|es|ing)?(?:\s+(?:size|at))?|completed\s+size|fin\b\.?",
     # Of another quilt than that of the page.
     "other_size": r"(?:large(?:r|st)?|small(?:er|est)?|bigger|mini|baby|crib|lap|throw|full|double|twin|king|queen"
     r"|alternat(?:e|ive)|other)[\s-]+(?:sized?|version|colou?rway|option)\b|for\s+(?:the\s+|an?\s+)?(?:larger|smaller|bigger|other|baby|crib|lap|throw|full|double|twin|king"
@@ -123,7 +123,7 @@ PHRASES: dict[str, str] = {
     r"|(?:half|quarter)-?square\b(?=\s+(?:[a-z]\d?\s+|(?:side|corner|setting|edge)\s+)*tri)|half-?square",
     "segments": r"segments?\b|slices\b|sections?\b|cross-?cuts\b|units?\b",
     "blocks": r"block\s+(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b"
-    r"|blocks?\s+\#?(?:[a-z]\d?|\d{1,2})(?=\s*(?:$|[.,;:)(]|-(?!\s?\d)))|blocks?\b",
+    r"|blocks?\s+\#?(?:[a-z]\d?|\d{1,2})(?=\s*(?:$|[.,;:)(]|-(?!\s?\d)))|blocks?\b|bls?\b\.?(?!\s*=)",
     "pieces": rf"piece(?!{_TOGETHER})s?\b|patch(?:es)?\b|pcs?\b\.?",
     # Verbs.
     "of_each": rf"(?!{_FROM_EACH_STRIP})(?:of|from|in)\s+(?:each|every)(?:\s+one\b)?(?:\s+of(?:\s+the)?)?"
