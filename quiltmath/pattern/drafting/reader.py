@@ -16,6 +16,7 @@ from . import (
     naming,
     said_of_all,
     sections,
+    signs_explained,
 )
 from .chunks import FIGURES, MEASURES, NAMED, all_of, chunked, count, opened
 from .in_cells import InCells
@@ -77,6 +78,7 @@ class Reader(InCells):
         self.context.lettered |= _abbreviated(self.page)
         for start, end in lines:
             self._line(start, end)
+        lines = [(max(start, signs_explained.explains(self.page.plain, start, end)), end) for start, end in lines]
         accounted.ask_what_is_lost(self.page, lines, self.read, self.context)
         self.read.questions += [*said_of_all.questions(self.page, lines, self.read)]
         self.read.remarks += self.page.furniture
@@ -112,6 +114,11 @@ class Reader(InCells):
         self.context.below_strips = self._stands_below_strips(start)
         if self._of_no_one_piece(start, end):
             return
+        if stop := signs_explained.explains(self.page.plain, start, end):
+            self.read.understood.append(self.page.words(start, stop))
+            start = stop + len(self.page.plain[stop:end]) - len(self.page.plain[stop:end].lstrip(" .;\n"))
+            if start >= end:
+                return
         start, end = self._without_its_number(start, end)
         if self._tells_of_another_unit(start, end):
             self.context.strip_set = None

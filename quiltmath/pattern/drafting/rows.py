@@ -36,7 +36,7 @@ class Rows(Sentences):
         if named:
             self.table, self.of_rows, self.above, self.rows = named, (), (), []
             here.fabrics, here.role, here.times, here.per_print = (), "", 1, False
-            here.section = "buying" if {one.kind for one in named} == {"bought", "fabric"} else "cutting"
+            here.section = "buying" if tables.only_buys(named) else "cutting"
             here.second_cut = any(column.kind == "first" for column in named)
             self.read.understood.append(page.words(start, end))
             return True
@@ -117,6 +117,9 @@ class Rows(Sentences):
         if tables.NUMBERED_NAME.fullmatch(self.page.plain, *row.fabric):
             return (self.page.words(*row.fabric).text,)
         names = heads.names(self.page, *row.fabric, self.context)
+        if names and len(names) == 1 and tables.only_buys(self.table):  # each row buys a fabric of its own
+            said = " ".join(self.page.words(*row.fabric).text.split())
+            return names if naming.key(said) == naming.key(names[0]) else (said,)
         if row.bought and names and len(names) > 1 and all(naming.named(one.casefold()) for one in names):
             return (self.page.words(*row.fabric).text,)  # one fabric for both: "Border + binding"
         return names

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from typing import NamedTuple
 
 from .chunks import FIGURES, NAMED, Chunk, all_of, chunked, count, measured, opened
@@ -130,9 +131,15 @@ def _of_pieces(found):
     counted = "count" in kinds or kinds.count("squares") == 1
     in_words = {"fabric", "bought"} < {*kinds} and kinds.count("count") == 1  # "Fabric  Yardage  Cut"
     in_words |= {"strips", "count"} <= {*kinds} and not {*SIDES} & {*kinds}
-    if sorted(kinds) == ["bought", "fabric"]:
+    if only_buys(found):
         return tuple(found)
     return tuple(found) if known and once and (counted and sized or of_strips or "first" in kinds or in_words) else ()
+
+
+def only_buys(found: Iterable[Column]) -> bool:
+    """Whether columns say how much is bought of each fabric, and perhaps what it is for, and no more."""
+    kinds = sorted(one.kind for one in found)
+    return [kind for kind in kinds if kind not in ("for", "note")] == ["bought", "fabric"]
 
 
 def _in_turn(found):
@@ -186,8 +193,10 @@ def row(page: Page, start: int, end: int, heads: tuple[Column, ...]) -> Row | No
     bought = said.pop("bought", [])
     if [one.kind for one in bought] not in ([], ["yards"], ["length"]):
         return None
-    if {one.kind for one in heads} == {"bought", "fabric"} and not bought:
-        return None
+    if only_buys(heads):
+        said.pop("for", None)
+        if not bought:
+            return None
     chunks = [*_strips_first(said, heads, page), *more]
     if fabric and not bought and all(one.kind == "punct" for one in chunks):  # the fabric of the rows below
         return Row(fabric, [])
@@ -333,7 +342,13 @@ def _cells(page, start, end, heads):
     under, spans = _whole_cells(under, spans)
     kinds = [one.kind for one in under]
     in_words = not {*SIDES} & {one.kind for one in heads}
-    told = {"first", "strips"} & {*kinds} or "count" in kinds and (in_words or {*SIDES} & {*kinds})
+    told = (
+        {"first", "strips"} & {*kinds}
+        or only_buys(heads)
+        and "bought" in kinds
+        or "count" in kinds
+        and (in_words or {*SIDES} & {*kinds})
+    )
     if told and len(kinds) == len({*kinds}):
         return [*zip(under, spans)]
     return [*zip(heads, spans)] if len(spans) == len(heads) else None
