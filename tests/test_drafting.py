@@ -742,6 +742,10 @@ SET = {"sets": 6, "sub_cut": "3 1/2", "pieces": 72}
             'Measure lengthwise, cut two to it (about 52 1/2"). Measure crosswise, cut two to it (about 50 1/2").',
             BORDER,
         ),
+        (
+            'Piece the 5 1/2" strips end to end and cut two 52 1/2" long for the sides. Cut two 50 1/2" for the ends.',
+            BORDER,
+        ),
         ('With a red strip between two whites, make 6 strip set A. Cut A into 72 segments, 3 1/2" wide.', SET),
         ('Strip set = red + white, long edges. 6 sets. Cut each set into 12 segments 3 1/2" wide.', SET),
         ('One red square and four white squares give four geese, 3 1/2" x 6 1/2". You will have 48.', {}),

@@ -17,6 +17,8 @@ what a line says of those before it,
 `bought_for.py` for which place a fabric is bought; `tables.py` and `rows.py` read the rows of a table by its head;
 `reader.py` goes through the page line by line, `in_cells.py` through a line in columns, `clauses.py` through one with
 its head, `sentences.py` through its sentences, `sentence.py` through one, `unfigured.py` through one without figures;
+`footnotes.py` knows the pieces that bear the mark of a line below them, `signs_explained.py` the signs that a page
+explains, `keyed_pieces.py` the pieces whose sizes stand in a key;
 `strips_that_bind.py` finds the strips that a page binds with, `sets_in_words.py` those that a sentence names in their
 order, `named_sets.py` knows what is cut of strip sets by their names, `sewn_pieces.py` the sentences of sewing that
 only name pieces, `logs.py` the lists of logs,

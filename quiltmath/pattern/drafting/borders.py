@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 
 from . import measured, naming, which_border
 from .chunks import Chunk, all_of, count, opened, place_of
@@ -93,9 +94,11 @@ def _lengths(sides, top):
 
 
 def _behind_joining(flat):
-    """The chunks behind the words that strips are joined: "Sew the six strips into one and cut it into two 52 in …"."""
+    """The chunks behind the words that strips are joined, which may be called by their width: "Sew the six strips into
+    one and cut it into two 52 in …", "Piece the 5 in strips end to end and cut two 52 in …"."""
     at = place_of(flat, "cut", "into")
-    joined = at and count(flat[:at], "sew", "end_to_end") and not count(flat[:at], "length", "size", "role")
+    before = [one for one, behind in pairwise(flat[: at + 1]) if one.kind != "length" or behind.kind != "strips"]
+    joined = at and count(before, "sew", "end_to_end") and not count(before, "length", "size", "role")
     return flat[at:] if joined else flat
 
 

@@ -12,6 +12,7 @@ from . import (
     for_each_block,
     heads,
     in_turn,
+    keyed_pieces,
     logs,
     naming,
     said_of_all,
@@ -19,6 +20,7 @@ from . import (
     signs_explained,
 )
 from .chunks import FIGURES, MEASURES, NAMED, all_of, chunked, count, opened
+from .doubtful import NOT_UNDERSTOOD
 from .in_cells import InCells
 from .kept import Kept
 from .model import Question
@@ -78,6 +80,7 @@ class Reader(InCells):
         self.context.lettered |= _abbreviated(self.page)
         for start, end in lines:
             self._line(start, end)
+        self.read.questions += self.unkeyed.values()
         lines = [(max(start, signs_explained.explains(self.page.plain, start, end)), end) for start, end in lines]
         accounted.ask_what_is_lost(self.page, lines, self.read, self.context)
         self.read.questions += [*said_of_all.questions(self.page, lines, self.read)]
@@ -123,8 +126,8 @@ class Reader(InCells):
         if self._tells_of_another_unit(start, end):
             self.context.strip_set = None
         ways = (
-            self._of_a_footnote, self._below_a_size, self._cut_first_and_second, self._of_table, self._cut_in_turn,
-            self._of_one_block,
+            self._of_a_key, self._of_a_footnote, self._below_a_size, self._cut_first_and_second, self._of_table,
+            self._cut_in_turn, self._of_one_block,
             self._in_the_margin, self._precut, self._titles, self._for_things, self._beside_one_block,
             self._of_its_letter, self._in_cells
         )  # fmt: skip
@@ -173,6 +176,23 @@ class Reader(InCells):
         chunks = chunked(self.page.plain, start, end)
         headed = [one.kind for one in chunks[:1]] == ["unit"] and self.page.plain[chunks[0].end] in ".:"
         return headed and not count(opened(chunks), "strip_set", "strips", "segments", "set")
+
+    def _of_a_key(self, start, end):
+        """Take a line that only says how large the pieces of a letter are, which are counted below."""
+        here = self.context
+        found = keyed_pieces.key(self.page, start, end) if not (here.fabrics or here.strips or self.counted) else None
+        if found is None or here.section == "sewing" or not self._counts_below(found[0], end):
+            return False
+        letter, told = found
+        self.keyed[letter] = told
+        self.unkeyed[letter] = Question(self.page.words(start, end), NOT_UNDERSTOOD)
+        self.read.understood.append(self.page.words(start, end))
+        return True
+
+    def _counts_below(self, letter, end):
+        """Whether a line below counts pieces by a letter alone."""
+        counted = rf"^[^\S\n]*(?:[Cc]ut\s+)?\d{{1,3}}\s+(?:[a-z]+\s+(?:for|of)\s+)?{letter.upper()}\b(?!\s*[\d\"])"
+        return re.search(counted, self.page.text[end:], re.MULTILINE) is not None
 
     def _of_a_footnote(self, start, end):
         """Take a line that says more of the pieces that bear its mark."""
