@@ -308,6 +308,8 @@ class Reader(InCells):
         said = _WITH_REMARK.fullmatch(self.page.plain, start, end) or _WITH_WIDTH.fullmatch(self.page.plain, start, end)
         said = said or _ASIDE.fullmatch(self.page.plain, start, end) or _RUN_IN.match(self.page.plain, start, end)
         kind = sections.section((said["head"] if said else self.page.plain[start:end]).strip(" -"))
+        if kind == "sewing" and said and said.re is _ASIDE:  # "Borders and binding, blue:" heads pieces
+            kind = said = None
         run_in = said and said.re is _RUN_IN and not self.page.text[slice(*said.span("head"))].isupper()
         rest = opened(chunked(self.page.plain, *said.span("rest"))) if said and said.re is _RUN_IN else []
         pieces = kind == "sewing" and count(rest, *FIGURES)
