@@ -143,7 +143,8 @@ class Reader(InCells):
             return True
         if self.logs and self._of_logs(start, end):
             return True
-        if self.context.each_block and logs.is_numbered(page, start, end):  # its number is no letter of a row
+        steps = sections.sews(page, start, end)
+        if self.context.each_block and logs.is_numbered(page, start, end) and not steps:  # no letter of a row
             self._sentences(start, end)
             return True
         if columns_of_sizes.heads_the_only_one(page, start, end):
