@@ -736,6 +736,18 @@ SET = {"sets": 6, "sub_cut": "3 1/2", "pieces": 72}
             'Sew a red to a white strip. This is strip set A. Make six. Cut strip set A into 72 slices, 3 1/2" wide.',
             SET,
         ),
+        ('Piece the navy border. Cut 2 x 52 1/2" for the sides. Then 50 1/2" x 2, top/btm.', BORDER),
+        ('Sew the navy border strips into one. Two @ 52 1/2" on two sides, two @ 50 1/2" on the other two.', BORDER),
+        (
+            'Measure lengthwise, cut two to it (about 52 1/2"). Measure crosswise, cut two to it (about 50 1/2").',
+            BORDER,
+        ),
+        (
+            'Piece the 5 1/2" strips end to end and cut two 52 1/2" long for the sides. Cut two 50 1/2" for the ends.',
+            BORDER,
+        ),
+        ('With a red strip between two whites, make 6 strip set A. Cut A into 72 segments, 3 1/2" wide.', SET),
+        ('Strip set = red + white, long edges. 6 sets. Cut each set into 12 segments 3 1/2" wide.', SET),
         ('One red square and four white squares give four geese, 3 1/2" x 6 1/2". You will have 48.', {}),
         ('Cut the backing in two, 64" each. A row is 8 1/2" wide and 56 1/2" long.', {}),
         ('Piece the back from two 63" lengths. Cut apart on the drawn line and press. You will have 36.', {}),
@@ -744,6 +756,38 @@ SET = {"sets": 6, "sub_cut": "3 1/2", "pieces": 72}
 )
 def test_a_paragraph_of_sewing_says_more_of_what_is_cut_and_is_no_question(paragraph, told):
     assert sewn(paragraph) == (told, 3, [])
+
+
+def test_strips_that_the_page_binds_with_are_no_border():
+    page = (
+        'Cutting\nRust dot: 6 strips 4 1/2" x WOF\nRust dot: 6 strips 2 1/4" x WOF\nSewing\nSew the rust border strips '
+        'together. Cut two 52 1/2" and sew to the sides. Cut two 50 1/2" for the ends.\nFinishing\nLayer; quilt. '
+        'Join the 2-1/4" rust strips and bind.'
+    )
+    drafted = pattern.draft(page)
+    (binding,) = (one for one in drafted.entries if one.table == "binding")
+    (border,) = (one for one in drafted.entries if one.table == "border")
+    assert binding.data == {"fabric": "Rust dot", "strip": "2 1/4", "count": 6} and not drafted.questions[1:]
+    assert border.data == {"sides": "border", "top": "border", **BORDER}
+
+
+def test_lengths_are_those_of_the_border_whose_strips_are_called_by_their_width():
+    page = (
+        'Cutting\nTan: 6 strips 2 1/2" x WOF\nNavy: 6 strips 4 1/2" x WOF, outer border\n\nSewing\n\nSkinny border. '
+        'Sew the 2.5" strips together. Side borders 48.5" x 2. Top/bottom borders 44.5" x 2.\n\nBig border. Same with '
+        'the 4.5" strips. Side borders 52.5" x 2. Top/bottom borders 52.5" x 2.'
+    )
+    drafted = pattern.draft(page)
+    borders = [one.data for one in drafted.entries if one.table == "border"]
+    assert [one["sides"] for one in borders] == ["border", "outer border"] and not drafted.questions
+    assert [(one["sides_length"], one["top_length"]) for one in borders] == [("48 1/2", "44 1/2"), ("52 1/2", "52 1/2")]
+
+
+@pytest.mark.parametrize("name, order", [("Inner", ["inner border", "border"]), ("Outer", ["border", "outer border"])])
+def test_a_border_without_a_name_lies_on_the_other_side_of_the_one_that_has_one(name, order):
+    drafted = pattern.draft(f'Red: 6 strips 3" x WOF (border)\nTan: 6 strips 2" x WOF ({name.lower()} border)')
+    assert [one.name for one in drafted.entries if one.table == "border"] == order
+    assert not any("in which order" in one.text for one in drafted.questions)
 
 
 @pytest.mark.parametrize(
@@ -796,6 +840,8 @@ def test_rows_that_a_page_tells_in_words_are_proposed_where_too_few_units_are_ma
         ("      L O W   T I D E", "LOW TIDE"),
         ("Copied out by hand for all who asked me at the meeting; give it back soon.\nLOW TIDE (a star)", "LOW TIDE"),
         ("Copied out by hand for all who asked me at the meeting; give it back soon.\nthe low tide", None),
+        ("CARD 12\n| 'kit' \"LOW TIDE\" a star |\nfor all", "LOW TIDE"),
+        ("Printed in 3 colours\n» LOW TIDE «\nfor all", "LOW TIDE"),
     ],
 )
 def test_a_title_stands_without_its_ornaments_and_below_a_first_sentence_in_capitals(words, title):

@@ -12,12 +12,16 @@ in `pieces.py`, `triangles.py`, `of_each.py`, `strips.py`, `subcut.py`, `strips_
 of it is left over; `in_turn.py` finds what is cut first and second, `heads.py` (with `listed.py` for several names,
 `heads_of_each.py` for what is cut from each piece or print, `other_names.py` for what the shopping list calls a
 fabric besides, `sections.py` for what is bought, cut or sewn) what holds for the lines below one, `following.py` and
-`borders.py` (with `measured.py` for the way that a quilt is measured) what a line says of those before it,
+`borders.py` (with `measured.py` for the way that a quilt is measured, `which_border.py` for the border that is meant)
+what a line says of those before it,
 `bought_for.py` for which place a fabric is bought; `tables.py` and `rows.py` read the rows of a table by its head;
 `reader.py` goes through the page line by line, `in_cells.py` through a line in columns, `clauses.py` through one with
 its head, `sentences.py` through its sentences, `sentence.py` through one, `unfigured.py` through one without figures;
-`sets_in_words.py` finds the strips that a sentence names in their order, `named_sets.py` knows what is cut of strip
-sets by their names, `sewn_pieces.py` the sentences of sewing that only name pieces, `logs.py` the lists of logs,
+`footnotes.py` knows the pieces that bear the mark of a line below them, `signs_explained.py` the signs that a page
+explains, `keyed_pieces.py` the pieces whose sizes stand in a key;
+`strips_that_bind.py` finds the strips that a page binds with, `sets_in_words.py` those that a sentence names in their
+order, `named_sets.py` knows what is cut of strip sets by their names, `sewn_pieces.py` the sentences of sewing that
+only name pieces, `logs.py` the lists of logs,
 `kinds_of_blocks.py` the blocks that are counted above all lists; `accounted.py` asks about each word that is found in
 nothing that was read and is none of the fillers, `said_of_all.py` about what changes every piece;
 `columns_of_sizes.py` parts the sizes of a page, `about_the_quilt.py` proposes what a line that no rule reads may say

@@ -138,6 +138,9 @@ def _covers(words, said):
     return words.start <= said.chunk.start < words.end
 
 
+_LAST_FIGURE = re.compile(r"\d[\d /]*$")
+
+
 class _Made:
     """What was made of a page, found by the places of its words."""
 
@@ -259,6 +262,9 @@ class _Made:
             plain.endswith(one.data.get("fabric", "-").casefold(), 0, chunk.end) for one in heard
         ):  # "Dark 3"
             return True
+        figure = _LAST_FIGURE.search(text)
+        if figure and any(one.data.get("bought", "").startswith(f"{figure[0]} ") for one in heard):
+            return True  # how much is bought, under its head
         if chunk.kind in DIAGONAL:
             of_the_next = _OF_THE_NEXT.search(plain, line[0], chunk.start)
             return not of_the_next and any(one.data.get("cut") == chunk.kind for one in heard)

@@ -114,13 +114,14 @@ def _units(entries):
     """Whether figures without a unit are centimetres, on a page that has some: they are taken for inches."""
     if not any(text.endswith("cm") for one in entries if one.table == "cut" for text in _texts(one)):
         return
+    changed = []
     for one in entries:
         bare = {key for key in LENGTHS & {*one.data} if all(text[-1].isdigit() for text in _flat(one.data[key]))}
-        if not bare or _IN_INCHES.search(one.words.text):
-            continue
-        changed = {key: _with_unit(one.data[key]) for key in bare}
-        metric = Choice("centimetres", (one.but(**changed),))
-        yield Question(one.words, "are these centimetres, or inches?", (metric, Choice("inches")))
+        if bare and not _IN_INCHES.search(one.words.text):
+            changed.append(one.but(**{key: _with_unit(one.data[key]) for key in bare}))
+    if changed:
+        metric = Choice("centimetres", tuple(changed))
+        yield Question(changed[0].words, "are these centimetres, or inches?", (metric, Choice("inches")))
 
 
 def _texts(entry):

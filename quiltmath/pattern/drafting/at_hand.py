@@ -147,7 +147,9 @@ def _all(entries: list[Entry], also: str = "") -> Iterator[Item]:
             first = next(
                 (cut.data.get("fabric", "") for cut in entries if cut.name in one.data.get("parts", ())[:1]), ""
             )
-            yield Item(one.name, *finished, one.data.get("count", 0), LOOKS.get(one.data["kind"], 1), first, sewn=True)
+            made, at_once = one.data.get("count", 0), one.data.get("at_a_time", 1)
+            spare = tuple(range(made - at_once + 1, made)) if made > at_once > 1 else ()  # "you will have one to spare"
+            yield Item(one.name, *finished, made, LOOKS.get(one.data["kind"], 1), first, spare, sewn=True)
         elif one.table == "strip_set" and (segment := _segment(one, entries)):
             yield segment
 

@@ -46,7 +46,7 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     ):  # "six 1/4-yard cuts of blue"
         chunks = [one._replace(kind="each") if page.said(one) == "cuts" else one for one in chunks]
     chunks = bought_for.behind_a_comma(chunks, page)
-    flat = _yards_opened(_in_centimetres(without_purpose(chunks), context, page), page)
+    flat = _yards_opened(_in_the_unit_of_the_list(without_purpose(chunks), context, page), page)
     yards, counts = all_of(flat, "yards"), all_of(flat, "count")
     if len(yards) != 1:
         return _lining_of_two_widths(flat, context, page) if yards else None
@@ -213,6 +213,24 @@ def bought_first(chunks: list[Chunk], context: Context, page) -> tuple[Reading, 
         if read is not None and [entry.table for entry in read.entries] == ["fabric"]:
             return read, chunks[-1].end if heads else rest[0].start
     return None
+
+
+_YARDS = re.compile(r"\d\s*(?:yds?|yards?)\b")
+MOST_YARDS = 12
+"""Of what a line buys that names no unit."""
+
+
+def _in_the_unit_of_the_list(chunks, context, page):
+    """The chunks, the one length in centimetres, or the part of a yard without a unit that ends a line of a list in
+    yards, taken for a length of fabric: "Shirting  1 3/4"."""
+    lengths, figured = all_of(chunks, "length"), all_of(chunks, *FIGURES)
+    ends = len(figured) == 1 and lengths == figured and not [one for one in chunks if one.start > figured[0].start]
+    side = lengths[0].value.sides[0] if ends and context.section == "buying" else None
+    bare = side is not None and not (side.unit or side.along or side.doubt) and side.value <= MOST_YARDS
+    if not bare or not count(chunks, "word", "role") or not _YARDS.search(page.plain):
+        return _in_centimetres(chunks, context, page)
+    yards = lengths[0].value._replace(sides=(side._replace(unit="yd"),))
+    return [one._replace(kind="yards", value=yards) if one is lengths[0] else one for one in chunks]
 
 
 def _in_centimetres(chunks, context, page):

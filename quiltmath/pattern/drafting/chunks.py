@@ -67,8 +67,14 @@ _FIRST_LABEL = re.compile(
 )
 _OF_A_PIECE = rf"(?<=[a-z] )(?:{NUMBERED})\s+[a-z]\s+\d+\s+(?:square|rectangle|triangle|piece|patch|strip)"
 """A kind of fabric and the letter of the pieces that are counted behind it: "(Cream) print C 24 squares"."""
+_NO_FABRIC = (
+    r"squares?|rect\w*|strips?|pieces?|pcs|patch\w*|tri\w*|blocks?|units?|by|inch(?:es)?"
+    r"|yds?|yards?|met\w+|wide|long|wof|from"
+)
+"""What is counted, or measured, by a number behind "fabric"."""
 _NAMED_FABRIC = re.compile(
-    rf"(?!{_OF_A_PIECE})(?:fabrics?|colou?rs|{NUMBERED})\s+\#?(?:\d{{1,2}}(?![.,]\d)(?=\s*(?:[:,;()]|\.(?!\d)|-(?!inch|\d)|$|cut\b|for\b|and\b|&)"
+    rf"(?:fabric|fab\.?)\s+\#?\d{{1,2}}(?=\s+(?!(?:{_NO_FABRIC})\b)[a-z]{{3}})"
+    rf"|(?!{_OF_A_PIECE})(?:fabrics?|colou?rs|{NUMBERED})\s+\#?(?:\d{{1,2}}(?![.,]\d)(?=\s*(?:[:,;()]|\.(?!\d)|-(?!inch|\d)|$|cut\b|for\b|and\b|&)"
     rf"|(?:\t|[ ]{{2,}})\(?\d)"
     rf"|\d{{1,2}}(?=\s+(?:{'|'.join(sorted(COLOURS))})(?:\s+[a-z]+)?\s*(?:$|[:(]|-{{1,2}}\s))|[a-z](?![a-z\d]))"
 )

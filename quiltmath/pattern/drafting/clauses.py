@@ -218,7 +218,7 @@ class Clauses(Rows):
             bought = (one for one in self.read.entries if one.path == ("fabric", found.fabrics[0]))
             here.prints = next((one.data.get("prints") for one in bought), None)
         here.known += [name for name in found.fabrics if name not in here.known]
-        self.noun = "" if not same else self.noun
+        self.noun = self.noun_of_all if not same else self.noun
         self.counted, self.logs = 0, None
 
     def _keep_head(self, found, start, end):

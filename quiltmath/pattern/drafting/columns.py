@@ -7,6 +7,8 @@ from collections import Counter
 from collections.abc import Callable
 
 GAP = re.compile(r"(?<=\S)[^\S\n]{3,}(?=\S)")
+_IN_ROWS = re.compile(r"(?<=[^\s.!?])[^\S\n]{2,}(?=\S)")
+"""The gap in a row: where the next row has one that ends in the same column, it may be as narrow as this."""
 BLANK = 2
 """Signs that are blank on every line before the column on the right."""
 
@@ -96,9 +98,9 @@ def _begins(plain, line):
     return plain.rfind("\n", 0, line[0]) + 1
 
 
-def _starts(plain, line):
+def _starts(plain, line, gap=GAP):
     """The places in a line at which something begins behind a gap."""
-    return [match.end() - _begins(plain, line) for match in GAP.finditer(plain, *line)]
+    return [match.end() - _begins(plain, line) for match in gap.finditer(plain, *line)]
 
 
 def in_one_column(plain: str, before: tuple[int, int], line: tuple[int, int]) -> bool:
@@ -108,7 +110,8 @@ def in_one_column(plain: str, before: tuple[int, int], line: tuple[int, int]) ->
     True
     """
     above = plain.rfind("\n", *before) + 1 or before[0]
-    return not {*_starts(plain, (above, before[1]))}.isdisjoint(_starts(plain, line))
+    here, there = _starts(plain, line, _IN_ROWS), _starts(plain, (above, before[1]), _IN_ROWS)
+    return any(abs(one - other) <= 1 for one in here for other in there)
 
 
 def _is_free(plain, line, column):

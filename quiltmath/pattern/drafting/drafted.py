@@ -27,8 +27,11 @@ LONGEST_TITLE = 60
 _CAPITALS = re.compile(r"[A-Z][A-Z'&]+(?:\s[A-Z'&]+)*(?=$|\s*[(,-])")
 _SPACED = re.compile(r"(?:[A-Z][^\S\n]){2,}[A-Z](?:[^\S\n]{2,}(?:[A-Z][^\S\n])*[A-Z])*(?=\s*\n)")
 """A title whose letters stand apart: "L O W   T I D E"."""
-_ORNAMENT = re.compile(r"^(?:[~*=_+•·-]\s*)+|(?:\s*[~*=_+•·-])+$")
+_ORNAMENT = re.compile(r"^(?:[~*=_+•·|>»«-]\s*)+|(?:\s*[~*=_+•·|<«»-])+$")
 """What a title is set off with: "~ ~ ~ Drifting ~ ~ ~"."""
+_SET_OFF = re.compile(r"(?:[\"“»«]\s*|>>\s*)(?P<name>[^\W\d_][^\"“”»«<>\d\n]{2,40}?)\s*(?:[\"”»«]|<<)")
+"""A name in quotation marks, as a title is that stands on a line with other words."""
+_FIRST_WORDS = re.compile(r"[^\W\d_][^\n:.,\d|]{2,}")
 LINES_ABOVE = 6
 """So many lines at most stand above the name of a pattern, with it."""
 _BEFORE_FIGURES = re.compile(
@@ -236,7 +239,7 @@ def draft(text: str, name: str = "page") -> Draft:
     read = Reader(page).all()
     if not any(one.table in OF_A_CUTTING_LIST for one in read.entries) and not _may_be_asked(read.questions):
         raise Unreadable(f"{name}: {_none(text)}")
-    entries = _with_width(_with_title(_of_one_block(without_strips(read.entries)), read, page))
+    entries = _with_width(_with_a_title(_with_title(_of_one_block(without_strips(read.entries)), read, page), page))
     if not any("seam" in one.data for one in entries) and (seam := seam_by_lines(page)):
         entries = [*entries, seam]
     entries, asked = with_borders(with_names(with_binding(entries)))
@@ -350,6 +353,21 @@ def _with_title(entries, read, page):
     if len(first.text) > LONGEST_TITLE or first.text.endswith((":", ".")):
         first = _shouted(page, {one.start for one in read.remarks}) or _name_below(entries, read, page)
     return _titled(first, entries, page)
+
+
+def _with_a_title(entries, page):
+    """The entries with a title, where none was found: the name in quotation marks on one of the first lines, else the
+    first words of the page."""
+    if any(one.name == "title" for one in entries) or not page.lines:
+        return entries
+    lines = [page.words(*one) for one in page.lines[:LINES_ABOVE]]
+    named = (found for one in lines if (found := _SET_OFF.search(page.text, one.start, one.end)))
+    name = next((page.words(*found.span("name")) for found in named), None)
+    begun = _FIRST_WORDS.match(lines[0].text) if len(lines) == LINES_ABOVE else None
+    taken = begun and any(lines[0].start <= one.words.start < lines[0].end for one in entries)
+    if name is None and begun and not taken and begun.end() <= LONGEST_TITLE:
+        name = page.words(lines[0].start, lines[0].start + begun.end())
+    return _titled(name, entries, page)
 
 
 def _titled(first, entries, page):

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 _EACH_BLOCK = re.compile(
     r"\(?\b(?:(?:for|in)\s+)?(?:per|each|every|one|a\s+single|1)\s+"
-    r"(?:(?:[a-z]+|\d[\d/ .]*(?:\"|-?in(?:ch)?|cm))\s+)?block\b\)?"
+    r"(?:(?:(?!other\b)[a-z]+|\d[\d/ .]*(?:\"|-?in(?:ch)?|cm))\s+)?block\b\)?"
 )
 _OF_SO_MANY = re.compile(
     r"\(?\bfor\s+each\s+of\s+(?:(?:the|your)\s+)?\(?(?P<made>\d{1,3}|[a-z]+(?:-[a-z]+)?)\)?\s+(?:[a-z]+\s+)?blocks\b\)?"
@@ -118,7 +118,7 @@ def begun(start: int, end: int, context: Context, page: Page) -> int | None:
     on_lines_below = "\n" in found["gap"] or found.end() == end
     if not on_lines_below and not logs.is_numbered(page, found.end(), end):
         return None
-    context.each_block, context.of_block = True, None
+    context.each_block, context.of_block, context.section = True, None, "cutting"
     context.blocks = _blocks(found) if found["made"] else int(found["of_all"] or 0)
     return found.end()
 

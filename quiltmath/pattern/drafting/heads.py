@@ -111,7 +111,8 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
     whole = alone(page, start, end, end, end, context) if bare else None
     if whole and whole.fabrics and (whole.role or whole.lengthwise):  # "Cream - setting triangles"
         return whole
-    known = _known_first(page, start, end, context) or _ditto(page, start, end, context)
+    known = _known_first(page, start, end, context) or _before_a_gap(page, start, end, context)
+    known = known or _ditto(page, start, end, context)
     if known:
         return known
     match = _OF_A_KEY.fullmatch(page.plain, start, end)
@@ -376,6 +377,30 @@ def _known_first(page, start, end, context):
     if known is None or naming.key(known) != naming.key(name):
         return None
     return Head((naming.as_listed(known, context),), behind.start)
+
+
+_BEFORE_A_GAP = re.compile(r"\W*(?P<name>[a-z][a-z -]*?),\s*(?P<purpose>[a-z][a-z -]*?)[^\S\n]{2,}(?=\(?\d)")
+"""A fabric, and behind a comma what its pieces are for, before the gap of a row: "Flowers, centre  2 strips"."""
+
+
+def _before_a_gap(page, start, end, context):
+    """A row that begins with a known fabric and what its pieces are for."""
+    match = _BEFORE_A_GAP.match(page.plain, start, end) if context.section == "cutting" else None
+    if match is None or len(match["name"].split()) > 4 or len(match["purpose"].split()) > 3:
+        return None
+    known = naming.known(f"{match['name']} {match['purpose']}", context.known)
+    known = known or _bought_for(match["name"], match["purpose"], page, context)
+    role = naming.named(match["purpose"], match["purpose"])
+    role = role if role in ("binding", "sashing", "cornerstone") or role.endswith("border") else ""
+    return Head((naming.as_listed(known, context),), match.end(), role=role, strong=bool(role)) if known else None
+
+
+def _bought_for(said, purpose, page, context):
+    """The known fabric that words name; of several the one in whose line of the page its purpose stands too."""
+    near = [one for one in context.known if naming.key(said) <= naming.key(one)]
+    lines = [line for line in page.plain.splitlines() if re.search(rf"\b{re.escape(purpose)}\b", line)]
+    told = [one for one in near if any(one.casefold() in line for line in lines)]
+    return near[0] if len(near) == 1 else told[0] if len(told) == 1 else None
 
 
 def _ditto(page, start, end, context):

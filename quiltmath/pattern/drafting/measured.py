@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 
 _DOWN = (
-    r"(?:from\s+)?\btop\s+to\s+bottom\b|\bdown\s+the\s+(?:middle|cent(?:er|re)|length)\b|\bvertical(?:ly)?\b"
+    r"(?:from\s+)?\btop\s+to\s+bottom\b|\bdown\s+the\s+(?:middle|cent(?:er|re)|length)\b|\bvertical(?:ly)?\b|\blengthwise\b"
     r"|\b(?:the|its|new|quilt's)\s+length\b"
 )
 _ACROSS = (
-    r"(?:from\s+)?\bside\s+to\s+side\b|\bleft\s+to\s+right\b|\bacross\b|\bhorizontal(?:ly)?\b"
+    r"(?:from\s+)?\bside\s+to\s+side\b|\bleft\s+to\s+right\b|\bacross\b|\bhorizontal(?:ly)?\b|\bcrosswise\b"
     r"|\b(?:the|its|new|quilt's)\s+width\b"
 )
 _WAYS = re.compile(rf"(?P<down>{_DOWN})|(?P<across>{_ACROSS})")

@@ -26,6 +26,11 @@ _NEEDED = re.compile(
 
 _OF_ONE = re.compile(rf"(?P<count>\d+)\s+[^,;.]*?\bfrom\s+(?:the\s+)?{_SET}")
 """So many pieces of one of several sets: "48 segments from strip set A and 24 from strip set B"."""
+_INTO = re.compile(
+    rf"\b(?:{_SET.replace('<name>', '<set>')}|(?P<name>(?!a\s+(?:total|few))[a-z]|\d{{1,2}}))"
+    r"\s+(?:up\s+)?(?:in)?to\s+(?P<count>\d+)\s+(?:segments|pieces|slices|units)\b"
+)
+"""Each of several sets and into how many pieces it is cut: "Cut A into 100 segments and B into 50 segments"."""
 
 
 def told(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Reading | None:
@@ -41,6 +46,9 @@ def told(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Readi
         cut = {"sub_cut": lengths[0].value.texts[0]} if len(lengths) == 1 else {}
         return _instead([(by_name[named["name"]], {**cut, "pieces": counts[0]})]) if cut and len(counts) == 1 else None
     of_each = {match["name"]: int(match["count"]) for match in _OF_ONE.finditer(in_digits(text))}
+    of_each = of_each or {
+        match["name"] or match["set"]: int(match["count"]) for match in _INTO.finditer(in_digits(text))
+    }
     if len(of_each) > 1 and of_each.keys() <= by_name.keys():
         widths, counts = {(*one.value.texts,) for one in lengths}, [one.value for one in all_of(plain, "count")]
         if len(widths) == 1 and counts == [*of_each.values()]:

@@ -14,6 +14,7 @@ from .characters import named_by_colours, parted_by_gaps, plain
 from .chunks import FIGURES, NAMED, Chunk, chunked, count, place_of
 from .furniture import furniture, step_numbers, together
 from .model import Words
+from .signs_explained import explained, explains
 from .vocabulary import PROSE
 
 LARGEST = 10_000_000
@@ -129,7 +130,7 @@ class Page:
         for start, end in [*step_numbers(self.text)]:
             self.text = self.text[:start] + " " * (end - start) + self.text[end:]
         self.text = _HYPHENATED.sub(_whole_word, self.text)
-        self.plain = plain(self.text)
+        self.plain = explained(plain(self.text))
 
     def _blank(self, start: int, end: int) -> None:
         """Put blanks where a line stands that is none of what is told, and what it parts side by side again."""
@@ -301,7 +302,7 @@ class Page:
             return False
         if any(sign in head.strip() and sign in line.strip() for sign in ("\t", " | ", "....")):  # rows of a table
             return False
-        if _ALONE.fullmatch(line) or _LED_TO.search(head):
+        if _ALONE.fullmatch(line) or _LED_TO.search(head) or explains(self.plain, start, end):
             return False
         in_column = columns.in_one_column(self.plain, before, (start, end))
         listed = _LISTED.fullmatch(line) or _KEYED.match(line) or in_column

@@ -72,6 +72,10 @@ def with_borders(entries: list[Entry]) -> tuple[list[Entry], list[Question]]:
         return entries, []
     rest = [one for one in entries if one.table != "border"]
     found, questions = [], []
+    beside = len(names) == 2 and "border" in names and next(one for one in names if one != "border").split()[0]
+    beside = beside if beside in ("inner", "first", "outer") else ""
+    if beside:  # a border of no name lies outside the inner one
+        names = sorted(names, key=lambda one: (one == "border") != (beside == "outer"))
     inside_out = sorted(names, key=_rank) if "border" not in names else names
     for name in inside_out:
         strips = [one for one in entries if _is_of_border(one) and naming.border_of(one.role) == name]
@@ -79,7 +83,8 @@ def with_borders(entries: list[Entry]) -> tuple[list[Entry], list[Question]]:
         made, asked = _border(name, strips, told)
         found.append(made)
         questions += asked
-    if len(names) > 1 and len({_rank(name) for name in names}) < len(names) or len(names) > 1 and "border" in names:
+    alike = len({_rank(name) for name in names}) < len(names)
+    if len(names) > 1 and not beside and (alike or "border" in names):
         orders = (found, found[::-1]) if len(found) == 2 else ()
         choices = tuple(Choice(", then ".join(one.name for one in order), tuple(order)) for order in orders)
         said = f"in which order do the borders come, from the inside out: {', '.join(names)}?"

@@ -8,15 +8,19 @@ from . import (
     accounted,
     columns,
     columns_of_sizes,
+    footnotes,
     for_each_block,
     heads,
     in_turn,
+    keyed_pieces,
     logs,
     naming,
     said_of_all,
     sections,
+    signs_explained,
 )
 from .chunks import FIGURES, MEASURES, NAMED, all_of, chunked, count, opened
+from .doubtful import NOT_UNDERSTOOD
 from .in_cells import InCells
 from .kept import Kept
 from .model import Question
@@ -28,6 +32,9 @@ _BEGINS = re.compile(r"(?:[\s→>=-]|\d{1,2}[.)]\s)*")
 _ARROW = re.compile(r"→|->|=>")
 _NOT_INCLUDED = re.compile(r"(?<=[\w\"]{2})[.;(]\s*(?P<told>[^.;()\d]*\bnot\s+included\b)\W*$")
 _WITH_REMARK = re.compile(r"(?P<head>[^():]{3,40})\((?P<rest>[^()]+)\)[\s:=*-]*")
+_ASIDE = re.compile(r"(?P<head>[^():,\d]{3,40}?)\s*(?:,|\s-+)\s+(?P<rest>[a-z][^():;.\d]+):\s*")
+"""The head of a section with a remark that its colon stands behind: "Cutting, from strips across the width:"."""
+_ALL_STRIPS = re.compile(r"\ball\s+(?:(?:are|of\s+(?:them|these)\s+are)\s+)?(?:[a-z]+\s+)?strips\b")
 _SAYS_MORE = re.compile(r"make\b|\d+\s+(?:blocks|of)\b|\d+$")
 """A remark behind the head of a section that counts what is made there."""
 _WITH_WIDTH = re.compile(r"(?P<head>[^():,\d]{3,40}),\s*(?P<rest>[^(),:]*\d[^(),:]*\bwide)\W*")
@@ -73,6 +80,8 @@ class Reader(InCells):
         self.context.lettered |= _abbreviated(self.page)
         for start, end in lines:
             self._line(start, end)
+        self.read.questions += self.unkeyed.values()
+        lines = [(max(start, signs_explained.explains(self.page.plain, start, end)), end) for start, end in lines]
         accounted.ask_what_is_lost(self.page, lines, self.read, self.context)
         self.read.questions += [*said_of_all.questions(self.page, lines, self.read)]
         self.read.remarks += self.page.furniture
@@ -108,11 +117,17 @@ class Reader(InCells):
         self.context.below_strips = self._stands_below_strips(start)
         if self._of_no_one_piece(start, end):
             return
+        if stop := signs_explained.explains(self.page.plain, start, end):
+            self.read.understood.append(self.page.words(start, stop))
+            start = stop + len(self.page.plain[stop:end]) - len(self.page.plain[stop:end].lstrip(" .;\n"))
+            if start >= end:
+                return
         start, end = self._without_its_number(start, end)
         if self._tells_of_another_unit(start, end):
             self.context.strip_set = None
         ways = (
-            self._below_a_size, self._cut_first_and_second, self._of_table, self._cut_in_turn, self._of_one_block,
+            self._of_a_key, self._of_a_footnote, self._below_a_size, self._cut_first_and_second, self._of_table,
+            self._cut_in_turn, self._of_one_block,
             self._in_the_margin, self._precut, self._titles, self._for_things, self._beside_one_block,
             self._of_its_letter, self._in_cells
         )  # fmt: skip
@@ -128,7 +143,8 @@ class Reader(InCells):
             return True
         if self.logs and self._of_logs(start, end):
             return True
-        if self.context.each_block and logs.is_numbered(page, start, end):  # its number is no letter of a row
+        steps = sections.sews(page, start, end)
+        if self.context.each_block and logs.is_numbered(page, start, end) and not steps:  # no letter of a row
             self._sentences(start, end)
             return True
         if columns_of_sizes.heads_the_only_one(page, start, end):
@@ -161,6 +177,41 @@ class Reader(InCells):
         chunks = chunked(self.page.plain, start, end)
         headed = [one.kind for one in chunks[:1]] == ["unit"] and self.page.plain[chunks[0].end] in ".:"
         return headed and not count(opened(chunks), "strip_set", "strips", "segments", "set")
+
+    def _of_a_key(self, start, end):
+        """Take a line that only says how large the pieces of a letter are, which are counted below."""
+        here = self.context
+        found = keyed_pieces.key(self.page, start, end) if not (here.fabrics or here.strips or self.counted) else None
+        if found is None or here.section == "sewing" or not self._counts_below(found[0], end):
+            return False
+        letter, told = found
+        self.keyed[letter] = told
+        self.unkeyed[letter] = Question(self.page.words(start, end), NOT_UNDERSTOOD)
+        self.read.understood.append(self.page.words(start, end))
+        return True
+
+    def _counts_below(self, letter, end):
+        """Whether a line below counts pieces by a letter alone."""
+        counted = rf"^[^\S\n]*(?:[Cc]ut\s+)?\d{{1,3}}\s+(?:[a-z]+\s+(?:for|of)\s+)?{letter.upper()}\b(?!\s*[\d\"])"
+        return re.search(counted, self.page.text[end:], re.MULTILINE) is not None
+
+    def _of_a_footnote(self, start, end):
+        """Take a line that says more of the pieces that bear its mark."""
+        found = footnotes.marked(self.page, start, end, self.read)
+        if found is None:
+            return False
+        entry, begins = found
+        before, self.context.last = self.context.last, (entry,)
+        cut = footnotes.cut_so(self.page, begins, end, entry)
+        if cut is not None:
+            changed, words, begins = cut
+            self.read.put(entry, changed)
+            self.read.understood.append(words)
+            self.context.last = (changed,)
+        if self.page.plain[begins:end].strip():
+            self._sentences(begins, end)
+        self.context.last = before
+        return True
 
     def _below_a_size(self, start, end):
         """Take a line that begins with the size of its quilt: "Cot quilt. Please cut: 35 squares 6 in"."""
@@ -271,8 +322,10 @@ class Reader(InCells):
     def _in_the_margin(self, start, end):
         """Begin a section where these words head one, alone on a line or in the margin beside it."""
         said = _WITH_REMARK.fullmatch(self.page.plain, start, end) or _WITH_WIDTH.fullmatch(self.page.plain, start, end)
-        said = said or _RUN_IN.match(self.page.plain, start, end)
+        said = said or _ASIDE.fullmatch(self.page.plain, start, end) or _RUN_IN.match(self.page.plain, start, end)
         kind = sections.section((said["head"] if said else self.page.plain[start:end]).strip(" -"))
+        if kind == "sewing" and said and said.re is _ASIDE:  # "Borders and binding, blue:" heads pieces
+            kind = said = None
         run_in = said and said.re is _RUN_IN and not self.page.text[slice(*said.span("head"))].isupper()
         rest = opened(chunked(self.page.plain, *said.span("rest"))) if said and said.re is _RUN_IN else []
         pieces = kind == "sewing" and count(rest, *FIGURES)
@@ -296,7 +349,9 @@ class Reader(InCells):
             return True
         if kind:
             self.context = self.context.anew(kind)
-            self.noun, self.shared, self.counted = "", [], 0
+            of_all = kind == "cutting" and said and _ALL_STRIPS.search(said["rest"])
+            self.noun = self.noun_of_all = "strips" if of_all else ""
+            self.shared, self.counted = [], 0
             self.read.understood.append(self.page.words(start, said.end("head") if said else end))
             if said:
                 self._line(*said.span("rest"))

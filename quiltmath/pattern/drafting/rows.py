@@ -39,7 +39,7 @@ class Rows(Sentences):
         if named:
             self.table, self.of_rows, self.above, self.rows = named, (), (), []
             here.fabrics, here.role, here.times, here.per_print = (), "", 1, False
-            here.section = "buying" if tables.buys(named) else "cutting"
+            here.section = "buying" if tables.only_buys(named) else "cutting"
             here.second_cut = any(column.kind == "first" for column in named)
             self.read.understood.append(page.words(start, end))
             return True
@@ -58,7 +58,7 @@ class Rows(Sentences):
         here.known += [name for name in here.fabrics if name not in here.known]
         of_lining = bool(row.bought) and len(here.fabrics) == 1 and here.fabrics[0].casefold() in buying.LININGS
         if (
-            not row.chunks or of_lining or tables.buys(self.table)
+            not row.chunks or of_lining or tables.only_buys(self.table)
         ):  # how many lengths it is sewn from follows from the quilt
             self._buy(row, words)
             here.fabrics = () if row.bought else here.fabrics
@@ -71,7 +71,7 @@ class Rows(Sentences):
         if any(column.kind == "fabric" for column in self.table) and not fabrics:
             read = self._of_the_row_above(read, words)
         self._buy(row, words)
-        self.above = here.fabrics
+        self.above = here.fabrics or self.above
         self.rows += read.entries
         self._take(read)
         here.fabrics, here.strips = (), ()
@@ -124,7 +124,7 @@ class Rows(Sentences):
             return self.of_rows
         if tables.NUMBERED_NAME.fullmatch(self.page.plain, *row.fabric):
             return (self.page.words(*row.fabric).text,)
-        if tables.buys(self.table):  # "Rust" is no other than "Teal/rust leaf", which stands above it
+        if tables.only_buys(self.table):  # "Rust" is no other than "Teal/rust leaf", which stands above it
             return (_NUMBER.sub("", self.page.words(*row.fabric).text),)
         names = heads.names(self.page, *row.fabric, self.context)
         if row.bought and names and len(names) > 1 and all(naming.named(one.casefold()) for one in names):
@@ -163,6 +163,8 @@ class Rows(Sentences):
             return replace(read, entries=bare)
         of_above = tuple(one.but(fabric=self.above[0]) for one in bare)
         of_strips = {"strips", "first"} & {column.kind for column in self.table}
+        if not self.table[0].said and len(self.above) == 1:  # a column without a head names each fabric once
+            return replace(read, entries=of_above)
         if of_strips and len(self.above) == 1 and not any({"strip", "strips"} & one.data.keys() for one in bare):
             return replace(read, entries=of_above)  # cut from the strips above
         asked = Question(words, "from which fabric is this cut?", (Choice(self.above[0], of_above),))

@@ -22,6 +22,7 @@ from . import (
     stated,
     strips,
     strips_above,
+    strips_that_bind,
     subcut,
     together,
     widths,
@@ -77,6 +78,7 @@ OF_LINES_ABOVE = (
     following.cut_to_triangles,
     following.cut_by_size,
     following.total,
+    strips_that_bind.told,
     borders.lengths,
     long_sashing.lengths,
 )

@@ -15,15 +15,19 @@ SECTIONS = {
     r"|materials?(?:\s+(?:list|needed|required))?|fabrics?(?:\s+(?:requirements?|needed|required"
     r"|list|&\s*supplies))?|yardage(?:\s+requirements?)?|you\s+will\s+need|you'll\s+need|you\s+need|supplies"
     r"|requirements?|shopping(?:\s+list)?|to\s+buy|(?:goods|materials?|supplies)\s+(?:needed|required)|what\s+you(?:'ll|\s+will)?\s+need|fabrics?\s*(?:and|&|\+)\s*(?:supplies|notions|more)|ingredients"
+    r"|(?:get|buy|gather|collect)(?:\s+(?:this|these|it\s+all|all\s+this|everything|your\s+fabrics?))?|(?:supply|fabric)\s+list"
+    r"|(?:not\s+)?(?:in|from)\s+(?:(?:your|this|the)\s+)?(?:bag|packet|box)|not\s+in\s+(?:(?:your|this|the)\s+)?kit|grab(?:\s+(?:this|these|your\s+fabrics?))"
     r"|what\s+(?:to\s+buy|(?:i|we)\s+(?:used|bought|took))|(?:what\s+to\s+)?bring(?:\s+(?:along|with\s+you|to\s+class))?|pick\s+up(?:\s+at\s+the\s+(?:counter|shop|store))?|needed|required|(?:(?:your|this|the|each)\s+)?kit\s+(?:contains|contents|includes)"
     r"|in\s+(?:your|this|the)\s+kit|(?:in\s+)?(?:your|this|the)\s+kit(?:\s+you(?:'ll|\s+will))?\s+(?:find|has|holds)|what(?:'s|\s+is)\s+in\s+(?:your|the)\s+kit"
     r"|what(?:'s|\s+is)\s+it\s+made\s+(?:from|of|with)|what\s+(?:it\s+takes|goes\s+in(?:to\s+it)?)",
-    "cutting": r"cut|cutting(?:\s+(?:instructions?|directions?|list|chart|guide|plan|the\s+(?:fabrics?|pieces)|table))?"
+    "cutting": r"cut|(?:please|now|first|to|you|we)\s+cut|cut\s+(?:this|these|now)"
+    r"|cutting(?:\s+(?:instructions?|directions?|list|chart|guide|plan|the\s+(?:fabrics?|pieces)|table))?"
     r"|(?:let's\s+)?cut(?:ting)?(?:\s+(?:it|them|everything|all|the\s+(?:lot|quilt)))?(?:\s+(?:out|up))?(?:\s+at\s+home)?"
     r"|(?:the\s+)?cutting\s+out|cut,?\s+always\s+(?:from|across)[a-z\s]+|cutting\s+at\s+home\b[^.:\d]*"
     r"|cut\s+(?:first|(?:the\s+)?(?:fabrics?|pieces|patches))|cutting\s+list\s+and\s+key|cut\s+the\s+following"
     r"|what\s+to\s+cut|cutting\s+for\s+(?:the\s+|all\s+)?(?!(?:one|a|1|each|every)\b)(?:[\w-]+\s+)?(?:blocks?|quilt|top|units)",
-    "sewing": r"(?:(?:quilt\s+)?top\s+|quilt\s+|block\s+|border\s+)?(?:assembly|construction"
+    "sewing": r"(?:now\s+)?sew(?:\s+(?:this|these|it(?:\s+together)?|them(?:\s+together)?|together))?"
+    r"|(?:(?:quilt\s+)?top\s+|quilt\s+|block\s+|border\s+)?(?:assembly|construction"
     r"|piecing)(?:\s+(?:instructions?|directions?|the\s+\w+(?:\s+\w+)?|diagram))?|(?:sewing|piecing|making"
     r"|assembling|finishing|joining|adding)(?:\s+(?:the\s+)?[a-z -]{1,30})?"
     r"|putting\s+(?:it|the\s+\w+)(?:\s+all)?\s+together|instructions?|directions?|blocks?|quilt(?:\s+top)?|borders?\s+and\s+binding|bindings?\s+and\s+finishing|quilting(?:\s+and\s+binding)?"
@@ -34,16 +38,18 @@ PART = (
     r"|[ivx]{1,4}[.)])\s*"
 )
 """What numbers the sections of a page: "Instalment 1: Cut", "IV. The setting"."""
+_WHEN = r"(?:before|at|for|during|after)\s+[a-z][a-z ]{2,24}\s*[:,-]+\s*"
+"""When it is done, before what is done: "Before class one: please cut"."""
 _SECTION = {
-    kind: re.compile(rf"\W*(?:{PART})?(?:the\s+)?(?:{words})\s*[:.?\-]*\s*$") for kind, words in SECTIONS.items()
+    kind: re.compile(rf"\W*(?:{PART}|{_WHEN})?(?:the\s+)?(?:{words})[^\w(\n]*$") for kind, words in SECTIONS.items()
 }
 
 
 def section(text: str) -> str | None:
     """The section that a line heads: "buying", "cutting" or "sewing"; None where it heads none.
 
-    >>> section("cutting instructions:"), section("18 squares")
-    ('cutting', None)
+    >>> section("cutting instructions:"), section("18 squares"), section("~ get this ~")
+    ('cutting', None, 'buying')
     """
     for kind, pattern in _SECTION.items():
         if len(text) < 60 and pattern.match(text):

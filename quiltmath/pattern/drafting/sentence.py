@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from . import brackets, from_above, groups, naming, of_each, prose, stated, strips_above, subcut
+from . import brackets, from_above, groups, keyed_pieces, naming, of_each, prose, stated, strips_above, subcut
 from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, chunked, count, opened, place_of
 from .kept import Kept
 from .logs import Logs
@@ -21,12 +21,18 @@ class Sentence:
         self.page, self.context = page, Context()
         self.read = Kept()
         self.noun = ""
+        self.noun_of_all = ""
+        """What the head of the section says that all is which is cut below it."""
         self.counted = 0
         """How many of each piece a line above told to be cut; 0 where none did."""
         self.logs: Logs | None = None
         """The logs of which the lines below say how long each is."""
         self.log_strips: dict[str, Entry] | None = None
         """{fabric: its strips, which are told to be cut into logs}; None where nothing says that they are."""
+        self.keyed: dict[str, list[Chunk]] = {}
+        """{the letter of a piece: its size}, as a key above the cutting list tells it."""
+        self.unkeyed: dict[str, Question] = {}
+        """{the letter of a piece of the key that nothing has counted yet: what is asked about its line}."""
         self.shared: list[Chunk] = []
         """A size and a noun that stand above lines which only count pieces."""
 
@@ -46,6 +52,10 @@ class Sentence:
 
     def _reading(self, chunks):
         """What a sentence is read as by the first rule that takes all its figures; None where none does."""
+        of_key = keyed_pieces.counted(chunks, self.keyed, self.page)
+        if of_key is not None:
+            self.unkeyed.pop(of_key[0], None)
+            chunks = of_key[1]
         chunks = brackets.set_off(_all_in_brackets(chunks), self.page)
         chunks = _to_a_place(_cut_first(_of_more_strips(chunks, self.page)))
         of_sets = count(chunks, "strip_set") and count(chunks, "of_each")  # "Cut four squares from each panel"

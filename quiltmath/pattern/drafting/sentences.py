@@ -30,7 +30,7 @@ from .vocabulary import SOMEBODY
 
 _SHORT = (
     "in", "ins", "yd", "yds", "sq", "sqs", "sqrs", "pc", "pcs", "rect", "rects", "doz", "dz", "ea", "diag", "approx",
-    "abt", "incl", "str", "unf", "bkg", "selv", "asst", "min", "blk", "blks", "fin"
+    "abt", "bl", "bls", "fin", "incl", "str", "tri", "unf", "bkg", "selv", "asst", "min", "blk", "blks"
 )  # fmt: skip
 """Words that are printed short, with a point."""
 _NOT_SHORT = "".join(rf"(?<!\b{word})" for word in _SHORT)
@@ -253,7 +253,9 @@ class Sentences(Unfigured):
             return
         read = self._along_the_selvage(chunks) or self._reading(chunks) or self._in_parts(chunks)
         sewn = sewn_pieces.only_names_what_is_cut(flat, self.context, self.read, self.page)
-        if read is not None and sewn and sewn_pieces.holds_pieces(read):  # "Yellow 3 1/2 in square in the center"
+        if (
+            read is not None and sewn and sewn_pieces.holds_pieces(read) and not read.instead
+        ):  # "Yellow 3 1/2 in square in the center"
             read = None
         if read is not None:
             self._take(read)

@@ -45,12 +45,12 @@ def begun(chunks: list[Chunk], context: Context, page) -> Reading | None:
     called = _IS_CALLED.fullmatch(page.plain, chunks[0].start, chunks[-1].end)
     if called and context.strip_set is not None and not context.strip_set.data:
         context.sets.remove(context.strip_set.name)
-        context.strip_set = replace(context.strip_set, name=next_name(context, _numbered(called["name"])))
+        context.strip_set = replace(context.strip_set, name=next_name(context, called_so(called["name"])))
         return Reading((), (), (page.over(chunks),))
     named = _NAMED.fullmatch(page.plain, chunks[0].start, chunks[-1].end)
     if named:
         words = page.over(chunks)
-        name = _numbered(named["name"])
+        name = called_so(named["name"])
         context.sets.append(name)
         context.strip_set = Entry("strip_set", {}, words, name, tuple(filter(None, [(named["of"] or "").strip()])))
         return Reading((), (), (words,))
@@ -136,12 +136,12 @@ def _called(chunks, page):
     """The letter or number by which a sentence calls its strip set; nothing where it has none."""
     said = [page.said(one) for one in all_of(chunks, "strip_set")]
     called = re.search(r"sets?\s+\#?([a-z]|\d{1,2})$", said[0]) if len({*said}) == 1 else None
-    return "" if called is None else _numbered(called[1])
+    return "" if called is None else called_so(called[1])
 
 
-def _numbered(name):
+def called_so(name: str) -> str:
     """What a strip set is called in a sheet that a page gives this letter or number."""
-    return name.upper() if name[0].isalpha() else f"set {name}"
+    return name.upper() if name[:1].isalpha() else f"set {name}" if name else ""
 
 
 def next_name(context: Context, called: str = "") -> str:
@@ -157,7 +157,8 @@ def next_name(context: Context, called: str = "") -> str:
 def made(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """How many strip sets are made, where one is being told of: "Make 6"."""
     plain = opened([one for one in chunks if not _checks(one)])
-    if context.strip_set is None or not bag(plain, one=(("count",), ("make", "sew")), some=("strip_set", "set")):
+    told = bag(plain, one=(("count",),), some=("make", "sew", "strip_set", "set"))
+    if context.strip_set is None or not told or not count(plain, "make", "sew", "strip_set", "set"):
         return None
     if "sets" in context.strip_set.data:
         return None
@@ -216,6 +217,7 @@ def cut_across(chunks: list[Chunk], context: Context, page) -> Reading | None:
     plain = opened([one for one in chunks if not _checks(one)])
     here = context.strip_set
     plain = _without_total(plain, here)
+    plain = [one for one, behind in zip(plain, [*plain[1:], None]) if not _is_every(one, behind, page)]
     if not count(plain, "count"):  # "Crosscut each strip set into 6 1/2 in squares"
         plain = [one for one in plain if one.kind not in ("each", "of_each")]
     if plain and _of_each_set(plain):
@@ -258,6 +260,11 @@ def cut_across(chunks: list[Chunk], context: Context, page) -> Reading | None:
     return Reading((first, *others))
 
 
+def _is_every(one, behind, page):
+    """Whether "every" only says how far apart is cut: "Crosscut every 6 1/2 in"."""
+    return page.said(one) == "every" and behind is not None and behind.kind == "length"
+
+
 def _cut_so_wide(plain, here, words, context):
     """A strip set of which only the width of its pieces is told: "Cut the sets into 3 1/2 in segments"."""
     only = bag(
@@ -267,7 +274,7 @@ def _cut_so_wide(plain, here, words, context):
         here is None
         or "sub_cut" in here.data
         or not only
-        or not count(plain, "segments", "squares")
+        or not count(plain, "segments", "squares", "strip_set", "set")
         or not count(plain, "cut", "into")
     ):
         return None

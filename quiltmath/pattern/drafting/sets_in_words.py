@@ -5,12 +5,13 @@ from __future__ import annotations
 
 import re
 
+from . import naming
 from .chunks import Chunk, count, opened
 from .figures import in_digits, measure, number
 from .kept import Kept
 from .model import Context, Entry, Reading, Words
 from .page import Page
-from .sets import next_name
+from .sets import called_so, next_name
 
 _SETS = r"(?P<count>\d+|[a-z]+)\s+(?:strip[\s-]*(?:sets?|units?|panels?)|bands|panels)"
 _BY_NAME = r"[a-z]{3,}(?:\s+[a-z]{3,})?(?:\s*[-,/]\s*(?:and\s+)?[a-z]{3,}(?:\s+[a-z]{3,})?){1,8}"
@@ -19,6 +20,23 @@ _NAMES = re.compile(
     rf"\W*(?:(?:sew|make|stitch|join)\s+)?{_SETS}\s*(?:of\s+|[:(,-]\s*)?(?:{_BY_NUMBER}|(?P<names>{_BY_NAME}))"
     r"\)?(?:,\s*(?:and\s+)?(?P<cut>(?:cut|slice|crosscut)[^;]*))?\W*"
 )
+_NAME = r"[a-z]{3,}(?:-[a-z]+)*(?:\s+(?!strips?\b|pieces?\b)[a-z]{3,}){0,2}?"
+_MADE = (
+    r"(?:,?\s*(?:(?:to\s+)?(?:make|sew|for)\s+)?(?P<count>\d+|[a-z]+)\s+(?:strip[\s-]*)?sets?"
+    r"(?:\s+\#?(?P<name>[a-z]|\d{1,2}))?)?"
+)
+_BETWEEN = re.compile(
+    rf"\W*(?:(?:sew|stitch|join|put|place|with)\s+)?(?:an?|one|1|the)\s+(?P<inner>{_NAME})(?:\s+strips?)?\s+(?:goes\s+|lies\s+)?"
+    rf"between\s+(?:two|2)\s+(?P<outer>{_NAME})(?:\s+(?:strips|ones))?{_MADE}\W*"
+)
+"""A strip between two of another fabric: "With a white strip between two blues, make 7 strip set A"."""
+_ITEM = r"(?:[a-z]{3,}|\d{1,2})"
+_EQUALS = re.compile(
+    rf"\W*strip[\s-]*sets?(?:\s+\#?(?P<name>[a-z]|\d{{1,2}}))?\s*(?:=|:|is\b|are\b)\s*(?:fabrics?\s+)?"
+    rf"(?P<order>{_ITEM}(?:\s*[-+/]\s*{_ITEM}){{1,8}})"
+    rf"(?:,?\s*(?:on\s+)?(?:the\s+|their\s+)?long\s+(?:edges?|sides?))?{_MADE.replace('<name>', '<other>')}\W*"
+)
+"""The strips of a set one after the other: "Strip set = 1 + 2 + 3 + 4"."""
 _CUT = re.compile(
     r"(?:cut|slice|crosscut)\s+(?:them\s+)?(?:up\s+)?(?:across\s+)?(?:(?:every|each|in|into|at)\s+(?P<wide>\d[^a-z]*(?:in|cm)?)\s*"
     r"|(?P<same>the\s+same)\s+)(?:for|into|to\s+(?:give|make|get|yield))\s+(?P<pieces>\d+)\s+(?:segments|slices|pieces|units)\W*"
@@ -35,6 +53,9 @@ _IN_ORDER = re.compile(
 def told(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Reading | None:
     """The strip sets of a sentence that names their strips; None of any other."""
     text = page.plain[chunks[0].start : chunks[-1].end]
+    listed = _listed(" ".join(text.split()), page.over(chunks), context)
+    if listed is not None:
+        return listed
     match = _NAMES.fullmatch(" ".join(text.split()))
     made = number(match["count"], 0) if match else None
     if match is None or made is None or not made.whole or made.end != len(match["count"]):
@@ -49,6 +70,34 @@ def told(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Readi
     entry = Entry("strip_set", data, page.over(chunks), next_name(context), (strips or match["names"],))
     context.strip_set = None if cut else entry
     return Reading((entry,))
+
+
+def _listed(text, words, context):
+    """The strip set of a sentence that lays a strip between two others, or its strips one after the other; None of any
+    other."""
+    match = _BETWEEN.fullmatch(text) or _EQUALS.fullmatch(text)
+    if match is None:
+        return None
+    between = match.re is _BETWEEN
+    said = [match["outer"], match["inner"], match["outer"]] if between else re.split(r"\s*[-+/]\s*", match["order"])
+    strips = [_fabric(one, context) for one in said]
+    made = number(match["count"], 0) if match["count"] else None
+    if not all(strips) or match["count"] and (made is None or not made.whole or made.end != len(match["count"])):
+        return None
+    called = match["name"] or ""
+    begun = context.strip_set
+    name = begun.name if begun is not None and not begun.data and not called else next_name(context, called_so(called))
+    entry = Entry("strip_set", {"sets": int(made.value)} if made else {}, words, name, (" - ".join(strips),))
+    context.strip_set = entry
+    return Reading((entry,)) if made else Reading((), (), (words,))
+
+
+def _fabric(said, context):
+    """The fabric of the page that a word, or its number, names; "" where there is none."""
+    if not said.isdigit():
+        return naming.known(said, context.known) or ""
+    numbered = re.compile(rf"(?:fabric|fab\.?|print|colou?r)\s+\#?{said}\b")
+    return next((one for one in context.known if numbered.match(one.casefold())), "")
 
 
 def _cut(said, kept):

@@ -328,7 +328,15 @@ def kind_of(unit: str) -> str | None:
 
 
 def layout(chunks: list[Chunk], context: Context, page) -> Reading | None:
-    """How the blocks are set: "Set 6 x 7", "7 rows of 6 blocks", "6 blocks across and 7 down"."""
+    """How the blocks are set: "Set 6 x 7", "7 rows of 6 blocks", "6 blocks across and 7 down"; what is told so of one
+    block, below words that say that this is one, is kept."""
+    read = _layout(chunks, context, page)
+    of_one = context.each_block and not count(opened(chunks), "blocks")
+    return Reading(remarks=(page.over(chunks),)) if read and read.entries and of_one else read
+
+
+def _layout(chunks, context, page):
+    """How blocks are set, or the pieces of one."""
     plain = opened(chunks)
     if [one.kind for one in plain[:1]] == ["blocks"] and _NAMES_ONE.match(page.plain, plain[0].start):
         return None  # "Block: three rows of three"

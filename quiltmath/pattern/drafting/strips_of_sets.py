@@ -69,10 +69,16 @@ def _named(told, strips):
     letters = {word: f"(?-i:{word.upper()})" for word in words if len(word) == 1}  # "an A strip", and no article
     spelt = "|".join(letters.get(word, re.escape(word)) for word in words)
     name = re.compile(rf"(?:(\d[\d /]*)(?:in|\"|cm)?\s*)?\b({spelt})\b", re.IGNORECASE)
-    listed = [one for one in told.remarks if 1 < len(name.findall(one)) == len(_PARTED.split(one))]
+    listed = [one for one in told.remarks if 1 < len(name.findall(one)) == len(_parts(one))]
     said = max(listed or (told.words.text, *told.remarks), key=lambda said: len(name.findall(said)))
     named = [_strip_of(width, word.casefold(), strips) for width, word in name.findall(said)]
     return _about(said.casefold(), named) if len(named) == 2 else named
+
+
+def _parts(said):
+    """The names of a list; hyphens without blanks part none where others have these: "blues - white-on-white"."""
+    apart = re.split(r"\s+[-+/]\s+", said)
+    return apart if len(apart) > 1 else _PARTED.split(said)
 
 
 def _as_counted(named, sets):

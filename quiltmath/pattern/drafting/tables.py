@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable
 from typing import NamedTuple
 
 from .chunks import FIGURES, NAMED, Chunk, all_of, chunked, count, measured, opened
@@ -25,7 +25,7 @@ COLUMNS = {
     r"|(?:for\s+)?all(?:\s+\d+)?\s+blocks|(?:for\s+)?\d+\s+blocks|in\s+(?:all|total)|totals?|whole\s+quilt",
     "width": r"(?:cut\s+)?width|w(?=\s*(?:$|[\t|(\[]|\s))",
     "length": r"(?:cut\s+)?(?:length|height)|[hl](?=\s*(?:$|[\t|(\[]|\s))",
-    "size": r"(?:cut\s+|unfinished\s+|cutting\s+|piece\s+|patch\s+)?(?:sizes?|dimensions?|measurements?)|cut\s+at"
+    "size": r"(?:(?:cut|unfinished|cutting|piece|patch)\s)?(?:sizes?|dimensions?|measurements?)|cut\s+at"
     r"|(?:in\s+)?(?:cm|mm|inch(?:es)?)(?=\s*(?:$|[\t|]|\s{2}))",
     "fabric": r"(?:cut\s+)?from|(?:fabrics?|colou?rs?|print|material)(?:\s+name)?",
     "label": r"(?:piece|patch|part|template|label|letter|id|key|unit|code|symbol)(?:\s+(?:name|no\.?|\#|id))?|ref\.?",
@@ -50,6 +50,10 @@ _SUM = re.compile(r"\W*(?:(?:sub-?)?totals?|sums?|altogether|in\s+all|all)\W*$")
 SIDES = ("size", "width", "length", "strip_size")
 _REMARKS = ("for", "note", "place")
 COUNTS = ("count", "strips", "for_one")
+LEAST_UNHEADED = 8
+"""Signs: where the first head stands so far from the margin, a column of fabrics stands before it that has none."""
+SET_IN = 3
+"""Signs: a cell of that column that is set in so far names no fabric but what its pieces are for."""
 SLACK = 2
 """Signs: a cell begins so far left of its head, at most."""
 
@@ -99,7 +103,9 @@ def columns(page: Page, start: int, end: int) -> tuple[Column, ...]:
         metric = _METRIC.search(unit["unit"] if unit else name[0])
         found.append(Column(str(name.lastgroup), name.start() - start, metric[0] if metric else "", name[0]))
         at = _behind_blank(page, behind, end)
-    return _of_pieces(found)
+    kinds = {one.kind for one in found}
+    unheaded = bool(found) and found[0].place >= LEAST_UNHEADED and not kinds & {"fabric", "other"}
+    return _of_pieces([Column("fabric", 0), *found] if unheaded and "\t" not in page.plain[start:end] else found)
 
 
 def _of_pieces(found):
@@ -128,15 +134,15 @@ def _of_pieces(found):
     counted = "count" in kinds or kinds.count("squares") == 1
     in_words = {"fabric", "bought"} < {*kinds} and kinds.count("count") == 1  # "Fabric  Yardage  Cut"
     in_words |= {"strips", "count"} <= {*kinds} and not {*SIDES} & {*kinds}
-    if buys(found) and kinds.count("bought") == kinds.count("fabric") == 1:
+    if only_buys(found):
         return tuple(found)
     return tuple(found) if known and once and (counted and sized or of_strips or "first" in kinds or in_words) else ()
 
 
-def buys(heads: Sequence[Column]) -> bool:
-    """Whether the rows under these heads say how much of each fabric is bought, and nothing is cut in them."""
-    kinds = {one.kind for one in heads}
-    return {"bought", "fabric"} <= kinds <= {"bought", "fabric", "label", *_REMARKS}
+def only_buys(found: Iterable[Column]) -> bool:
+    """Whether columns say how much is bought of each fabric, perhaps its letter and what it is for, and no more."""
+    kinds = sorted(one.kind for one in found)
+    return [kind for kind in kinds if kind not in ("label", *_REMARKS)] == ["bought", "fabric"]
 
 
 def _in_turn(found):
@@ -184,7 +190,9 @@ def row(page: Page, start: int, end: int, heads: tuple[Column, ...]) -> Row | No
         if column.kind == "fabric":
             fabric, more = _of_one_place(page, first, last)
             named = NUMBERED_NAME.fullmatch(page.plain, *fabric)
-            unlike = FIGURES if buys(heads) else (*FIGURES, "caution")  # "Teal/rust leaf" may be either where it is cut
+            unlike = (
+                FIGURES if only_buys(heads) else (*FIGURES, "caution")
+            )  # "Teal/rust leaf" may be either where it is cut
             if not named and count(chunked(page.plain, *fabric), *unlike):
                 return None
             continue
@@ -193,7 +201,7 @@ def row(page: Page, start: int, end: int, heads: tuple[Column, ...]) -> Row | No
     bought = said.pop("bought", [])
     if [one.kind for one in bought] not in ([], ["yards"], ["length"]):
         return None
-    if buys(heads):
+    if only_buys(heads):
         length = bought[0].value.sides[0].text if bought else ""
         return Row(fabric, said.get("label", []), length, (*remarks,)) if bought and fabric else None
     chunks = [*_strips_first(said, heads, page), *more]
@@ -208,6 +216,12 @@ def _of_one_place(page, start, end):
     """Where a cell names its fabric, and what else it tells of the pieces, as their place in the quilt:
     "Navy (binding)", "Navy, side borders", "Binding - navy"."""
     chunks = chunked(page.plain, start, end)
+    if (
+        [one.kind for one in chunks[:-1]] == ["word"] * (len(chunks) - 1)
+        and len(chunks) > 1
+        and chunks[-1].kind == "role"
+    ):
+        return (start, end), chunks[-1:]  # "Navy stripe binding"
     at = next((place for place, one in enumerate(chunks) if one.kind in ("note", "for") or page.said(one) in _PARTS), 0)
     if not at:
         return (start, end), []
@@ -330,14 +344,31 @@ def _cells(page, start, end, heads):
         spans.append((at, end))
     begins = page.plain.rfind("\n", 0, start) + 1
     under = [_under(first - begins, heads) for first, _ in spans]
+    if heads[0].kind == "fabric" and not heads[0].said:
+        under = _with_purposes(under, spans, begins)
     alone, (under, spans) = spans, _whole_cells(under, spans)
     kinds = [one.kind for one in under]
     in_words = not {*SIDES} & {one.kind for one in heads}
-    told = {"first", "strips"} & {*kinds} or "count" in kinds and (in_words or {*SIDES} & {*kinds})
+    told = (
+        {"first", "strips"} & {*kinds}
+        or only_buys(heads)
+        and "bought" in kinds
+        or "count" in kinds
+        and (in_words or {*SIDES} & {*kinds})
+    )
     if told and len(kinds) == len({*kinds}):
         return [*zip(under, spans)]
     whole = next((some for some in (spans, alone) if len(some) == len(heads)), None)
     return [*zip(heads, whole)] if whole else None
+
+
+def _with_purposes(under, spans, begins):
+    """The columns of cells, those of no head behind a fabric, or set in below one, as what its pieces are for."""
+    first = under[0].kind == "fabric" and spans[0][0] - begins < SET_IN
+    return [
+        one._replace(kind="for", place=span[0] - begins) if one.kind == "fabric" and not (first and at == 0) else one
+        for at, (one, span) in enumerate(zip(under, spans))
+    ]
 
 
 def _whole_cells(under, spans):

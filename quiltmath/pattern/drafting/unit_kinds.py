@@ -72,7 +72,10 @@ def units(entries: list[Entry], page: str = "") -> Iterator[Question]:
     taken, more = two_seams(entries), allowances(entries)
     rectangles = [one for one in whole if one.width != one.height]
     named = _named(page.casefold())
-    told, trimmed = {*NAMES, "four geese"} if more.step == INCHES.step else named, _trimmed(page, taken)
+    told, trimmed = (
+        {*NAMES, "four geese"} if more.step == INCHES.step else named,
+        _trimmed(page, taken, more.step != INCHES.step),
+    )
 
     at_once = _at_once(page) if "half-square" in named or "flying geese" not in named else NOWHERE
     precut = [*_precut(entries)]
@@ -179,6 +182,12 @@ def _lines(entries):
             yield Cut(one, *size, number)
 
 
+_USED = re.compile(
+    r"\b(?:use[ds]?|need(?:ed|s)?)\s+(?:only\s+|just\s+|about\s+)?(\d+)\b(?!\s*(?:[\"/.]|in\b|cm\b|x\b))"
+)
+"""How many of what is bought a page says that are used: "(you'll use 60)"."""
+
+
 def _precut(entries):
     """Squares that are bought as large as they are sewn, of which nothing is cut: "40 squares, 10 in"."""
     used = {one.data.get("fabric") for one in entries if one.table == "cut"}
@@ -186,6 +195,8 @@ def _precut(entries):
         piece = one.data.get("piece", "") if one.table == "fabric" and one.name not in used else ""
         if isinstance(piece, str) and piece.endswith(" square") and (many := one.data.get("pieces")):
             size = piece.removesuffix(" square").removesuffix(" in")
+            used_of_them = _USED.search(in_digits(one.words.text.casefold()))
+            many = min(many, int(used_of_them[1])) if used_of_them else many
             if side := length(size):
                 square = {"fabric": one.name, "size": size, "count": many}
                 yield Cut(Entry("cut", square, one.words, f"{one.name} square"), side, side, many, bought=True)
@@ -213,11 +224,14 @@ def _pairs(squares):
             yield pair
 
 
-def _trimmed(page, taken):
-    """The sizes to which the text of a page trims something, as they are printed: {finished, in inches: the text}."""
+def _trimmed(page, taken, metric):
+    """The sizes to which the text of a page trims something, as they are printed, in centimetres where no unit is told
+    on a page that has these: {finished, in inches: the text}."""
     text = plain(page) if "trim" in page.casefold() else ""
     found = (measure(text, match.end()) for match in _TRIM.finditer(text))
-    return {read.with_units()[0].inches - taken: read.texts[0] for read in found if read is not None}
+    sides = [read.with_units()[0] for read in found if read is not None]
+    sides = [one._replace(unit=one.unit or ("cm" if metric else "")) for one in sides]
+    return {one.inches - taken: one.text for one in sides}
 
 
 def _half_squares(squares, more, trimmed, told, near):

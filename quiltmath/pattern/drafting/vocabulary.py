@@ -125,7 +125,7 @@ PHRASES: dict[str, str] = {
     r"|(?:half|quarter)-?square\b(?=\s+(?:[a-z]\d?\s+|(?:side|corner|setting|edge)\s+)*tri)|half-?square",
     "segments": r"segments?\b|slices\b|sections?\b|cross-?cuts\b|units?\b",
     "blocks": r"block\s+(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b"
-    r"|blocks?\s+\#?(?:[a-z]\d?|\d{1,2})(?=\s*(?:$|[.,;:)(-]))|blocks?\b|blks?\b\.?",
+    r"|blocks?\s+\#?(?:[a-z]\d?|\d{1,2})(?=\s*(?:$|[.,;:)(]|-(?!\s?\d)))|blocks?\b|bl(?:k?s?)\b\.?(?!\s*=)",
     "pieces": rf"piece(?!{_TOGETHER})s?\b|patch(?:es)?\b|pcs?\b\.?",
     # Verbs.
     "of_each": rf"(?!{_FROM_EACH_STRIP})(?:of|from|in)\s+(?:each|every)(?:\s+one\b)?(?:\s+of(?:\s+the)?)?"
@@ -304,7 +304,7 @@ OF_FABRIC = {
 }
 """Words that say of a name that it is one of a fabric."""
 
-NUMBERED = r"print|colou?r|solid|batik|floral|dot|stripe|tonal|plain|accent|contrast|feature"
+NUMBERED = r"fab\.?|print|colou?r|solid|batik|floral|dot|stripe|tonal|plain|accent|contrast|feature"
 """What is told from others of its kind by a number or a letter, besides "fabric": "Accent 2"."""
 
 PRINTS = {

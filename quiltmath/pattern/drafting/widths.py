@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from .brackets import LEAST_WIDTH
 from .chunks import FIGURES, Chunk, all_of, bag, count, opened
+from .figures import measure
 from .model import Context, Entry, Reading
 
 MOST_WIDTH = Fraction(120)
@@ -14,7 +15,7 @@ CLOTH = {
 }  # fmt: skip
 _AT_LEAST = {"at least", "about", "approximately", "approx", "minimum"}
 OF_WIDTH = {"wide", "usable", "useable", "width", "widths"}
-_USED = {"usable", "useable", "counted", "count", "reckoned", "reckon", "figured", "figure"}
+_USED = {"use", "used", "usable", "useable", "counted", "count", "reckoned", "reckon", "figured", "figure"}
 """What is said of so much of the width as pieces are cut from."""
 
 
@@ -22,7 +23,7 @@ def width(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """How wide the fabric is taken to be: "Yardage is based on 42 in usable width"."""
     plain = [one for one in opened(chunks) if page.said(one) not in _AT_LEAST]
     words = {page.said(one) for one in plain if one.kind == "word"}
-    used = _used(plain, words | {page.said(one) for one in all_of(plain, "caution")})
+    used = _used(_in_one_unit(plain, page), {page.said(one) for one in plain})
     if used:
         return _usable(used, chunks, page)
     noted = any(one.kind == "note" and count(one.value, "length") for one in chunks)
@@ -47,6 +48,14 @@ def width(chunks: list[Chunk], context: Context, page) -> Reading | None:
     ):
         return None
     return _usable(value, chunks, page)
+
+
+def _in_one_unit(plain, page):
+    """The chunks, a width without a unit behind one that has it in the same: "110 cm wide, of which we use 106"."""
+    widths, counts = all_of(plain, "length"), all_of(plain, "count")
+    unit = widths[0].value.sides[0].unit if len(widths) == len(counts) == 1 else ""
+    read = measure(f"{page.said(counts[0])} {unit}", 0) if unit and counts[0].start > widths[0].start else None
+    return [one._replace(kind="length", value=read) if read and one is counts[0] else one for one in plain]
 
 
 def _usable(value, chunks, page):
