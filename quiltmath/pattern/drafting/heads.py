@@ -111,7 +111,7 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
     whole = alone(page, start, end, end, end, context) if bare else None
     if whole and whole.fabrics and (whole.role or whole.lengthwise):  # "Cream - setting triangles"
         return whole
-    known = _known_first(page, start, end, context) or _before_a_gap(page, start, end, context)
+    known = _before_a_gap(page, start, end, context) or _known_first(page, start, end, context)
     known = known or _ditto(page, start, end, context)
     if known:
         return known
