@@ -37,8 +37,9 @@ def made(downloads, label):
 @pytest.mark.parametrize("name", every_demo())
 def test_a_live_picture_is_saved_as_it_is_shown(name):
     app = every_demo()[name].app()
-    svg_name, svg = made(app.downloads, "Picture as SVG")
-    png_name, png = made(app.downloads, "Picture as PNG")
+    _, downloads = app.children
+    svg_name, svg = made(downloads, "Picture as SVG")
+    png_name, png = made(downloads, "Picture as PNG")
     root = ElementTree.fromstring(svg)
     assert root.get("aria-label") == ElementTree.fromstring(app.live.shown["markup"]).get("aria-label")
     assert Image.open(BytesIO(png)).width >= app.demo.width
@@ -47,9 +48,10 @@ def test_a_live_picture_is_saved_as_it_is_shown(name):
 
 def test_a_moved_slider_moves_the_file():
     app = straight_or_on_point.lesson.app()
-    _, before = made(app.downloads, "Picture as SVG")
+    _, downloads = app.children
+    _, before = made(downloads, "Picture as SVG")
     app.type("across", "6")
-    _, after = made(app.downloads, "Picture as SVG")
+    _, after = made(downloads, "Picture as SVG")
     assert before != after and b"6" in after
 
 

@@ -45,6 +45,21 @@ QUARTER = measure("1/4 in", 0)
 _IN_BLOCKS = re.compile(r"\bblocks?\b")
 
 
+_ALL_IN_CENTIMETRES = re.compile(
+    r"\b(?:measurements|measures|sizes|figures|dimensions|lengths|numbers)\s+(?:(?:here|below|are|given|stated|printed)\s+)*"
+    r"in\s+(?:cms?|centimet(?:re|er)s)\b"
+)
+
+
+def in_centimetres(page: Page) -> bool:
+    """Whether a page says that its figures are centimetres, and so need no unit.
+
+    >>> in_centimetres(Page("All measurements in cm.")), in_centimetres(Page("Measurements in inches; 5 cm is 2 in."))
+    (True, False)
+    """
+    return _ALL_IN_CENTIMETRES.search(page.plain) is not None
+
+
 def with_proposal(question: Question, entries: list[Entry]) -> Question:
     """A question about words that hold the size of the quilt, the number or the size of its blocks, with the proposal
     to take these: "47 x 56", "A lap quilt, 56 in square", "Block size 10 in finished, 16 blocks".

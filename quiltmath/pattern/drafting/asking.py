@@ -112,21 +112,26 @@ def _as_bought(entries, told):
 
 def _units(entries):
     """Whether figures without a unit are centimetres, on a page that has some: they are taken for inches."""
-    if not any(text.endswith("cm") for one in entries if one.table == "cut" for text in _texts(one)):
+    if not any(text.endswith("cm") for one in entries for text in _tell_the_unit(one)):
         return
-    changed = []
-    for one in entries:
-        bare = {key for key in LENGTHS & {*one.data} if all(text[-1].isdigit() for text in _flat(one.data[key]))}
-        if bare and not _IN_INCHES.search(one.words.text):
-            changed.append(one.but(**{key: _with_unit(one.data[key]) for key in bare}))
+    changed = [other for one in entries if (other := in_centimetres(one)) is not one]
     if changed:
         metric = Choice("centimetres", tuple(changed))
         yield Question(changed[0].words, "are these centimetres, or inches?", (metric, Choice("inches")))
 
 
-def _texts(entry):
-    """The lengths of a line of the cutting list."""
-    return _flat(entry.data.get("size", entry.data.get("strip", "0")))
+def in_centimetres(entry: Entry) -> Entry:
+    """The entry, its figures that have no unit in centimetres."""
+    bare = {key for key in LENGTHS & {*entry.data} if all(text[-1].isdigit() for text in _flat(entry.data[key]))}
+    if not bare or _IN_INCHES.search(entry.words.text):
+        return entry
+    return entry.but(**{key: _with_unit(entry.data[key]) for key in bare})
+
+
+def _tell_the_unit(entry):
+    """The lengths that a page has in the unit it is cut in: those of its pieces, its seam, its finished sizes."""
+    keys = ("size", "strip", "seam", "finished") if entry.table == "cut" else ("seam", "finished")
+    return [text for key in keys for text in _flat(entry.data.get(key, "0"))]
 
 
 def _flat(size):

@@ -66,7 +66,7 @@ def once_sewn(chunks: list[Chunk], page: Page) -> list[Chunk]:
 MOST_IN_BLOCK = 7
 _PARAGRAPH_ENDS = re.compile(r"\n\s*\n|\n[^\S\n]*(?:step\s+)?(?:\d{1,2}|[a-z])[.):]\s")
 _OF_BLOCK = re.compile(
-    r"\bmakes?\s+(?:a\s+total\s+of\s+)?[(\d]|\b(?:blocks?|units?|star|it|each(?:\s+[a-z-]+)?)\s+(?:is|are|(?:now\s+)?measures?"
+    r"\bmakes?\s+(?:a\s+total\s+of\s+)?[(\d]|\b\d+\s+blocks?\s*[,:(]\s*\d|\b(?:blocks?|units?|star|it|each(?:\s+[a-z-]+)?)\s+(?:is|are|(?:now\s+)?measures?"
     r"|should|will|finish(?:es)?|comes?\s+out)\b"
 )
 """What a page says of a block behind the rows that it is sewn of."""
