@@ -519,6 +519,15 @@ class TestAnswers:
         (bare,) = pattern.draft("12 squares 9 cm\nFinished size: 120 x 160").questions
         assert bare.text == "are these centimetres, or inches?"
 
+    @pytest.mark.parametrize("said", ["All measurements in cm.", "Sizes are given in centimetres, with seams."])
+    def test_a_page_that_says_that_it_is_in_centimetres_needs_no_unit(self, said):
+        drafted = pattern.draft(
+            f"{said}\nSeam allowance 0.75 cm.\nturquoise: 36 squares 14.5 x 14.5\nsand: 17 squares 25.5"
+        )
+        assert drafted.data()["units"] == "cm" and drafted.data()["seam"] == "0.75 cm"
+        assert [line["size"] for line in drafted.data()["cut"]] == ["14 1/2 cm", "25 1/2 cm"]
+        assert all("centimetres, or inches" not in one.text for one in drafted.questions)
+
     def test_the_lengths_of_a_border_are_added_to_it(self):
         page = 'Cut 6 strips 2" x WOF, sew them end to end, then cut (2) 2" x 48 1/2" and (2) 2" x 51 1/2"'
         drafted = pattern.draft(page)

@@ -38,7 +38,7 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if chunks[0].kind == "for":  # "For the lining, 4 yd"
         chunks = chunks[1:]
     chunks = _by_purpose(_without_included(chunks), context, page)
-    chunks = _about_so_much(prose.without_somebody(chunks, page), page)
+    chunks = _without_alternatives(_about_so_much(prose.without_somebody(chunks, page), page), page)
     if prose.speaks_of_somebody(chunks, page):  # "I bought 2 yards and still have 1/4 yard"
         return None
     if any(
@@ -96,6 +96,14 @@ def _width_first(chunks, page):
             one = one._replace(value=one.value._replace(sides=sides))
         found.append(one)
     return found
+
+
+def _without_alternatives(chunks, page):
+    """The chunks without a bracket that tells in what else a fabric may be bought: "1 1/4 yd (or 25 squares at least 8
+    in)"; that of a backing may be its other width."""
+    if naming.role(all_of(chunks, "role"), Context(), page.plain) in LININGS or not count(chunks, "yards"):
+        return chunks
+    return [one for one in chunks if one.kind != "note" or [page.said(word) for word in one.value[:1]] != ["or"]]
 
 
 def _about_so_much(chunks, page):
