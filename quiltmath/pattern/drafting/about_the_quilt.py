@@ -51,10 +51,10 @@ _ALL_IN_CENTIMETRES = re.compile(
 )
 
 
-def in_centimetres(page: Page) -> bool:
+def measures_in_centimetres(page: Page) -> bool:
     """Whether a page says that its figures are centimetres, and so need no unit.
 
-    >>> in_centimetres(Page("All measurements in cm.")), in_centimetres(Page("Measurements in inches; 5 cm is 2 in."))
+    >>> measures_in_centimetres(Page("All sizes in cm.")), measures_in_centimetres(Page("Sizes in inches, 5 cm here."))
     (True, False)
     """
     return _ALL_IN_CENTIMETRES.search(page.plain) is not None

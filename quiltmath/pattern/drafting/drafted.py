@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from . import asking, at_odds, columns_of_sizes, written
-from .about_the_quilt import in_centimetres, only_repeats, seam_by_lines, unread_above, with_proposal
+from .about_the_quilt import measures_in_centimetres, only_repeats, seam_by_lines, unread_above, with_proposal
 from .doubtful import NOT_UNDERSTOOD
 from .layouts import kinds, squares_between
 from .model import Choice, Entry, Question, Words
@@ -242,7 +242,7 @@ def draft(text: str, name: str = "page") -> Draft:
     entries = _with_width(_with_a_title(_with_title(_of_one_block(without_strips(read.entries)), read, page), page))
     if not any("seam" in one.data for one in entries) and (seam := seam_by_lines(page)):
         entries = [*entries, seam]
-    if in_centimetres(page):
+    if measures_in_centimetres(page):
         entries = [asking.in_centimetres(one) for one in entries]
     entries, asked = with_borders(with_names(with_binding(entries)))
     entries, gainsaid = at_odds.settled(entries)
