@@ -200,6 +200,7 @@ class Pressing:
         if name == module:
             sys.meta_path.remove(self)
             os.kill(os.getpid(), signal.SIGINT)
+signal.signal(signal.SIGINT, signal.default_int_handler)  # a shell's background job is born without it
 module, *sys.argv = sys.argv[1], "quiltmath", *sys.argv[2:]
 sys.meta_path.insert(0, Pressing())
 runpy.run_module("quiltmath", run_name="__main__")

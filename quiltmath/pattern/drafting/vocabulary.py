@@ -13,7 +13,7 @@ _TWICE = (
     r"twice|two\s+times|quartered|in(?:to)?\s+(?:quarters|fourths|four|4)|(?:in\s+)?both\s+directions|both\s+ways"
     r"|\(?x\s*2\)?|2\s*x(?=\s)"
 )
-_ONCE = r"once|one\s+time|halved|in(?:to)?\s+(?:half|halves|two|2)"
+_ONCE = r"once|one\s+time|in\s+one\s+direction|halved|in(?:to)?\s+(?:half|halves|two|2)"
 _BOTH = r"(?:on|along|across|through|by)\s+(?:both|2|the\s+two|its\s+two)\s+diagonals(?:\s+lines)?"
 _BOTH_TOLD = r"(?:on|along|across)\s+(?:the|its|their)\s+diagonals\b"
 """Both diagonals, where the verb says so: "quartered on the diagonals"."""
