@@ -49,10 +49,13 @@ def without_checks(
     """
     left, finished = [], None
     for chunk in chunks:
-        if chunk.kind != "note" or not count(chunk.value, *FIGURES):
+        if chunk.kind != "note" or not count(chunk.value, *FIGURES, "left_over"):
             left.append(chunk)
             continue
         inside = chunk.value
+        if {one.kind for one in inside} <= {"left_over", "word", "for", "punct"}:  # "(some to spare)"
+            left.append(Chunk("note", chunk.start, chunk.end, []))
+            continue
         if count(inside, "finished") == 1 and bag(
             inside, one=(("length", "size"), ("finished",)), some=("squares", "rectangles", "pieces")
         ):
@@ -201,6 +204,21 @@ def _shows(inside, page):
     told = page.plain[inside[0].start : inside[-1].end]
     changes = {*_CHANGING, "cut"} - {"caution"}
     return _SHOWS.search(told) and not _TURNED.search(told) and not count(inside, *changes)
+
+
+_MARKS = re.compile(r"\W*(?:draw|mark|trace|press|starch|iron)\b")
+_NOT_CUT = re.compile(r"\b(?:do\s+not|don't|never|not\s+to\s+be)\s+cut\b")
+
+
+def without_handling(chunks: list[Chunk], page: Page) -> list[Chunk]:
+    """The chunks, a bracket emptied that only tells what is done with pieces before they are sewn: "(draw a diagonal
+    line on the back; do not cut)"."""
+    return [one._replace(value=[]) if one.kind == "note" and _is_handled(one.value, page) else one for one in chunks]
+
+
+def _is_handled(inside, page):
+    told = _NOT_CUT.sub("", page.plain[inside[0].start : inside[-1].end]) if inside else ""
+    return bool(_MARKS.match(told)) and not re.search(r"\bcut|\bfold|\d", told)
 
 
 _AN_X = re.compile(r"\W*(?:like\s+|in\s+|with\s+)?an?\s+x\W*")

@@ -326,6 +326,8 @@ def _as_many_of_each(flat, context, page):
         return None
     if not all(is_fabric(one, context) for one in names):
         return None
+    if any(page.said(one) == "/" for one in flat) and not all(naming.known(one, context.known) for one in names):
+        return None  # "red/blue" may be one print
     in_all = [one.value for one in counts[:-1]] == [counts[-1].value * len(names)]  # "12 squares, 4 each of …"
     if len(counts) != 1 and not (in_all and all_of(flat, "each", "of_each")[0].start > counts[-1].start):
         return None

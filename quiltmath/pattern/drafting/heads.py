@@ -28,7 +28,8 @@ _HEAD = re.compile(
       (?:(?:{_SCRAPS_OF})?(?P<counted>(?:\d{{1,3}}|[a-z]+)\s+[^:;.,\d]{{3,40}}?)\s*[:;,-]+\s*)?
       from\s+(?P<each3>each|every\s+one)\s*(?:,?\s*(?:you\s+)?cut\b\s*[:,-]*|[:-]+|,\s*(?=\(?\d|(?:{IN_WORDS})\b))
     | (?:cut(?:ting)?\s+)?{_THE_PIECES}
-      (?:from|out\s+of|of(?=\s+(?:the|both))|using|(?P<for>for)|along)\s+ (?:(?P<each>{_EACH})\s+)? (?:the\s+|your\s+)?
+      (?:from|out\s+of|of(?=\s+(?:the|both))|using|(?P<for>for)|along)\s+
+      (?:(?P<each>{_EACH}),?\s+)? (?:the\s+|your\s+)?
       (?P<along>{_ALONG_OF})? (?P<left>{_LEFT})? (?:{_LENGTH_OF})?
       (?P<name>[^:;.]*?) \s*(?:[,:;-]+\s*|\s) (?:then\s+)?
       (?:go\s+ahead\s+and\s+|{SOMEBODY})?

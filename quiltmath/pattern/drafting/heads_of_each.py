@@ -24,6 +24,11 @@ _EACH_PRINT = re.compile(
     r"\W*(?:cut\s+)?(?:from\s+)?(?:each|every)\s+(?:of\s+(?:the\s+|your\s+)?)?(?:(?P<number>\d{1,3}|[a-z]+(?=\s+prints))\s+)?"
     r"(?P<name>(?:[a-z-]+\s+){0,2}?)(?:prints?|fabrics?)(?:\s*,?\s*cut)?\s*:\s*"
 )
+_COUNTED = re.compile(
+    r"\W*(?P<name>[a-z][a-z -]{2,30}?)\s*\((?P<number>\d{1,2})\s+(?:different\s+)?(?:prints|fabrics|colou?rs)\)"
+    r"\s*,?\s*(?:cut\s+)?from\s+each\s*(?:,?\s*cut\b)?\W*?(?=\s\(?\d|\s*$)"
+)
+"""Prints that are counted where something is cut from each: "Assorted reds (8 prints), from each:"."""
 _PRINTS_EACH = re.compile(
     r"\W*(?P<name>(?:[a-z-]+\s+){0,2}?)(?:prints?|fabrics?)\W*\s(?:from\s+)?each\W*(?::|\bcut\b)\s*"
 )
@@ -65,6 +70,11 @@ def of_print(page: Page, start: int, end: int, context: Context) -> Head | None:
     >>> of_print(page, 0, len(page.text), Context(of_prints={"geese": 8}))[:4]
     (('geese',), 21, 8, True)
     """
+    counted = _COUNTED.match(page.plain, start, end)
+    if counted and context.section != "sewing":
+        name = naming.described(chunked(page.plain, *counted.span("name")), page)
+        fabric = naming.known(name, [*context.of_prints]) or name
+        return Head((fabric,), counted.end(), int(counted["number"]), True, strong=True) if fabric else None
     match = _EACH_PRINT.match(page.plain, start, end) or _PRINTS_EACH.match(page.plain, start, end)
     if match is None or context.section == "sewing":
         return None

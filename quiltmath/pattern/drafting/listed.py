@@ -72,6 +72,8 @@ def names(page: Page, start: int, stop: int, context: Context) -> tuple[str, ...
     whole = naming.known(page.text[start:stop], context.known)
     if whole and len(parts) > 1 and naming.key(whole) == naming.key(page.text[start:stop]):
         return (whole,)
+    if "/" in page.text[start:stop] and len(parts) > 1 and not all(naming.known(one, context.known) for one in parts):
+        return None  # of both, or of one or the other
     return tuple(naming.known(part, context.known) or part for part in parts)
 
 

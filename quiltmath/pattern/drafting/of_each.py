@@ -43,8 +43,13 @@ def of_prints(chunks: list[Chunk], page) -> OfPrints | None:
     3 coral prints
     12 prints
     """
+    if chunks and chunks[-1].kind == "note" and count(chunks[-1].value, "total") == 1:
+        found = of_prints(chunks[:-1], page)
+        each = all_of(found.pieces, "count") if found else []
+        in_all = [found.prints * one.value for one in each] if found and found.prints else []
+        return found if in_all and in_all == [one.value for one in all_of(chunks[-1].value, "count")] else None
     flat = opened(chunks)
-    at = next((place for place, one in enumerate(flat) if _is_from_each(one, page)), None)
+    at = next((place for place, one in enumerate(flat) if _is_from_each(one, page)), _of_each_counted(flat, page))
     if at is None or count(flat, "triangles") or flat[at + 1 : at + 2] and flat[at + 1].kind == "strips":
         return None
     before, behind = flat[:at], flat[at + 1 :]
@@ -61,6 +66,14 @@ def of_prints(chunks: list[Chunk], page) -> OfPrints | None:
 def _is_from_each(chunk, page):
     of_prints = page.plain.startswith("from", chunk.start) and not _OF_PAIRS.match(page.plain, chunk.end)
     return chunk.kind == "of_each" and of_prints
+
+
+def _of_each_counted(chunks, page):
+    """Where a sentence that begins with so many prints ends with "of each": "Nine blues: one 6 in square of each"."""
+    ends = next((place for place in range(len(chunks) - 1, 0, -1) if chunks[place].kind != "punct"), 0)
+    head = next((place for place, one in enumerate(chunks) if page.said(one) == ":"), 0)
+    counted = [one.kind for one in chunks[:2]] == ["count", "word"] and not count(chunks[:head], *MEASURES)
+    return ends if head > 1 and counted and chunks[ends].kind == "of_each" else None
 
 
 def _named(told, pieces, page):

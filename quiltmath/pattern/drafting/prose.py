@@ -23,7 +23,7 @@ def is_prose(chunks: list[Chunk], page: Page) -> bool:
         return False
     if count(chunks, "sew") or begins in PROSE or said(chunks[:3], page) & PROSE:
         return True
-    told = page.plain[chunks[0].start : chunks[-1].end] if chunks else ""
+    told = " ".join(page.said(one) for one in chunks if one.kind != "note" or one.value)
     return bool(_DRAWS.search(told) or _HANDLES.search(told))
 
 

@@ -56,7 +56,7 @@ class Sentence:
         if of_key is not None:
             self.unkeyed.pop(of_key[0], None)
             chunks = of_key[1]
-        chunks = brackets.set_off(_all_in_brackets(chunks), self.page)
+        chunks = brackets.without_handling(brackets.set_off(_all_in_brackets(chunks), self.page), self.page)
         chunks = _to_a_place(_cut_first(_of_more_strips(chunks, self.page)))
         of_sets = count(chunks, "strip_set") and count(chunks, "of_each")  # "Cut four squares from each panel"
         chunks = chunks if of_sets else self._of_each_fabric(chunks)

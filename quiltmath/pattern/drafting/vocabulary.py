@@ -140,7 +140,7 @@ PHRASES: dict[str, str] = {
     rf"|{_APART}(?:(?:and|then)\s+)*(?:divid|split|separat)(?:e|t?ed|t?ing)?\s+(?:(?:{_THEM}|the|this|it)\s+)?(?:strips?\s+)?(?:in)?to\b"
     r"(?=\s+(?:a\s+total\s+of\s+)?(?!(?:two|four)\b(?!\s+\(?\d))(?:\(?\d|[a-z-]+\s+\(?\d))"
     r"|(?:and\s+|then\s+)*trim(?:med)?\s+(?:(?:these|those|them|strips?|the\s+strips)\s+)?(?:down\s+)?to\b"
-    r"(?=\s+(?:\(\d+\)|\d+\s+(?:strips|pieces|rectangles)\b))"
+    r"(?=\s+(?:\(\d+\)|\d+\s+(?:strips|pieces|rectangles|squares)\b))"
     r"|,?\s*cut\s+(?:in)?to\b(?!\s+(?:quarters|fourths|hal|(?:two|four)\b(?!\s+\(?\d)))|which\s+(?:are|is)\s+cut\s+into|(?:to\s+be\s+)?cut\s+up\s+into",
     # Of strips that are longer than the fabric is wide.
     "pieced": r"(?:to\s+be\s+)?(?:piec(?:ed?|ing)|join(?:ed|ing)?|sewn|seam(?:ed|ing|(?=\s+\w)))(?:\s+together)?"
