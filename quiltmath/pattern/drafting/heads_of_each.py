@@ -70,11 +70,9 @@ def of_print(page: Page, start: int, end: int, context: Context) -> Head | None:
     >>> of_print(page, 0, len(page.text), Context(of_prints={"geese": 8}))[:4]
     (('geese',), 21, 8, True)
     """
-    counted = _COUNTED.match(page.plain, start, end)
-    if counted and context.section != "sewing":
-        name = naming.described(chunked(page.plain, *counted.span("name")), page)
-        fabric = naming.known(name, [*context.of_prints]) or name
-        return Head((fabric,), counted.end(), int(counted["number"]), True, strong=True) if fabric else None
+    in_bracket = _COUNTED.match(page.plain, start, end)
+    if in_bracket and context.section != "sewing":
+        return _counted_in_a_bracket(in_bracket, page, context)
     match = _EACH_PRINT.match(page.plain, start, end) or _PRINTS_EACH.match(page.plain, start, end)
     if match is None or context.section == "sewing":
         return None
@@ -88,3 +86,10 @@ def of_print(page: Page, start: int, end: int, context: Context) -> Head | None:
     if fabric is None or not prints or told.get("number") and (counted is None or counted.value != prints):
         return None
     return Head((fabric,), match.end(), prints, True, strong=True)
+
+
+def _counted_in_a_bracket(match, page, context):
+    name, prints = naming.described(chunked(page.plain, *match.span("name")), page), int(match["number"])
+    fabric = naming.known(name, [*context.of_prints]) or name
+    known = context.of_prints.get(fabric, prints)
+    return Head((fabric,), match.end(), prints, True, strong=True) if fabric and known == prints else None
