@@ -48,7 +48,7 @@ def of_strips_above(chunks: list[Chunk], context: Context, page) -> Reading | No
     if share and share.rest and context.strips_left is None and not context.strips_cut:
         return Reading(questions=(Question(words, "how many strips are cut here?"),))
     told = share or chunks[0].kind == "into"
-    if not (told or context.below_strips or context.second_cut):
+    if not (told or context.below_strips or context.second_cut or context.wants_pieces):
         return None
     border = length_of_border(context.strips[0], chunks, context, page)
     if border is not None:
@@ -71,8 +71,10 @@ def of_strips_above(chunks: list[Chunk], context: Context, page) -> Reading | No
     if len({one.data["strip"] for one in context.strips}) > 1:
         return _of_several_widths(pieces_of(strips, rest, context, page), words, context)
     read = pieces_of(strips, rest, context, page)
-    if read is None or read.questions or not all(is_narrow(one, strips.width) for one in read.entries):
+    if read is None or read.questions:
         return None
+    if not context.wants_pieces and not all(is_narrow(one, strips.width) for one in read.entries):
+        return None  # "sub-cut" at the end of a line is of the next, whether the pieces have room or not
     if context.second_cut and strips.width not in sides_of(read.entries[0]):
         return None
     left = printed - used if printed and used else 0
