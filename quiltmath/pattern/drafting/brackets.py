@@ -27,7 +27,7 @@ _SHOWS = re.compile(
 )
 """How the print lies on a piece: "stripe running the long way"."""
 _TURNED = re.compile(r"fold|revers|mirror|pair")
-_BESIDES = re.compile(r"(?:with|before|so|when|where|because|centr?e?r?ing)\b")
+_BESIDES = re.compile(r"(?:each\s+)?(?:with|before|so|when|where|because|centr?e?r?ing)\b")
 """What begins a clause that tells of pieces when all is said of them: "with a bird in the middle of each"."""
 _OF_THEM = frozenset({"these", "they", "those", "which"})
 _LATER = frozenset({"trim", "trimmed", "measure", "measures", "squared"})
@@ -173,7 +173,7 @@ def without_remarks(chunks: list[Chunk], page: Page) -> list[Chunk]:
     one without measures that tells what somebody did: "(I used a cream with dots)"."""
     chunks = _of_your_own(chunks, page)
     chunks = [one._replace(value=[]) if one.kind == "note" and _of_somebody(one.value, page) else one for one in chunks]
-    if not count(chunks, *MEASURES):
+    if not count(chunks, *MEASURES, "yards"):
         return chunks
     across = count(chunks, "strip", "wof") > 0  # how long these are cut at last stands in the bracket alone
     return [

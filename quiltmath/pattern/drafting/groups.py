@@ -317,6 +317,7 @@ def _groups(completed, parts, names=()):
 
 def _as_many_of_each(flat, context, page):
     """As many pieces of each of several fabrics: "Cut 3 each 4 7/8 in squares from red and green"."""
+    flat = _without_their_cut(flat)
     counts, size = all_of(flat, "count"), [one for one in flat if one.kind in OF_SIZE]
     names, lettered = list(parted_names(flat, page)), LETTERED.search(page.plain, flat[0].start, flat[-1].end)
     if lettered:  # "from each of Fabrics A and B"
@@ -336,6 +337,16 @@ def _as_many_of_each(flat, context, page):
     ]
     span = flat[0].start, flat[-1].end
     return [Group([*rest, counts[-1], *size], *span, name) for name in names]
+
+
+def _without_their_cut(flat):
+    """The chunks without the words that take pieces up to cut them on the diagonal: "then cut each square in half"."""
+    at = next((place for place, one in enumerate(flat) if one.kind in DIAGONAL), 0)
+    start = at
+    while start and flat[start - 1].kind in ("each", "squares", "word"):
+        start -= 1
+    taken_up = start and flat[start - 1].kind in ("cut", "into") and count(flat[start:at], "each")
+    return [*flat[: start - 1], *flat[at:]] if taken_up else flat
 
 
 def parted_names(chunks: list[Chunk], page) -> Iterator[str]:

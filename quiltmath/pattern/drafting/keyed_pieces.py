@@ -33,6 +33,23 @@ def key(page: Page, start: int, end: int) -> tuple[str, list[Chunk]] | None:
     return label.value, [one for one in chunks[1:] if one.kind not in ("punct", "article", "cut")]
 
 
+def lettered(chunks: list[Chunk], page: Page) -> list[Chunk]:
+    """The chunks, a capital between a count and a size as the letter of the piece: "2 - E (4 x 8 1/2 in)".
+
+    >>> page = Page('2 E, 4" square')
+    >>> [one.kind for one in lettered(chunked(page.plain, 0, len(page.text)), page)]
+    ['count', 'label', 'punct', 'length', 'squares']
+    """
+    found = [*chunks]
+    for at, one in enumerate(chunks):
+        before = [other.kind for other in chunks[max(at - 2, 0) : at] if page.said(other) not in ("-", "of")][-1:]
+        behind = chunks[at + 1].kind if at + 1 < len(chunks) else ""
+        alone = one.kind == "word" and re.fullmatch(r"[A-WYZ]", page.text[one.start : one.end])
+        if alone and before == ["count"] and behind in ("punct", "note", *MEASURES):
+            found[at] = one._replace(kind="label", value=page.said(one))
+    return found
+
+
 def counted(chunks: list[Chunk], keyed: dict[str, list[Chunk]], page: Page) -> tuple[str, list[Chunk]] | None:
     """The letter of the key that a sentence counts, and its chunks with the size that stands there; None where it
     counts none."""

@@ -55,6 +55,10 @@ _SAME = {
 }
 
 
+_SHORT = dict.fromkeys(("bg", "bkg", "bkgd", "bkgrd", "backgr"), "background")
+"""What pages shorten in the names of fabrics."""
+
+
 @lru_cache(maxsize=1024)  # each head is held against the names of all fabrics
 def key(name: str) -> frozenset[str]:
     """The words of a fabric's name that tell it from others.
@@ -62,7 +66,7 @@ def key(name: str) -> frozenset[str]:
     >>> key("the Remaining Blues") == key("blue fabric")
     True
     """
-    words = re.findall(r"[^\W_]+", name.casefold())
+    words = [_SHORT.get(word, word) for word in re.findall(r"[^\W_]+", name.casefold())]
     printed = {_ON_ITSELF} if re.search(r"\b([a-z]+)[\s-]+on[\s-]+\1\b", name.casefold()) else set()
     return frozenset(_PLURAL.sub("", word) for word in words if word not in EMPTY | _KINDS) | printed
 
@@ -259,7 +263,7 @@ def is_plain(said: str) -> bool:
 
 def is_of_fabric(said: str) -> bool:
     """Whether words that no head and no shopping list has named can be a fabric: a colour or a kind is among them."""
-    words = {word.casefold() for word in re.findall(r"[^\W\d_]+", said)}
+    words = {_SHORT.get(word, word) for word in re.findall(r"[^\W\d_]+", said.casefold())}
     if words & CALLED_AFTER and words <= CALLED_AFTER | _SHADES:
         return True
     return bool((words | {_PLURAL.sub("", word) for word in words}) & (COLOURS | OF_FABRIC))
@@ -267,7 +271,7 @@ def is_of_fabric(said: str) -> bool:
 
 def is_only_of_fabric(said: str) -> bool:
     """Whether each word of a name is a colour or says the kind of a fabric, so that it is the name of nothing else."""
-    words = {_PLURAL.sub("", word.casefold()) for word in re.findall(r"[^\W\d_]+", said)}
+    words = {_SHORT.get(word, _PLURAL.sub("", word)) for word in re.findall(r"[^\W\d_]+", said.casefold())}
     return is_numbered(said) or words <= COLOURS | OF_FABRIC | CALLED_AFTER | _SHADES | _KINDS
 
 

@@ -134,7 +134,11 @@ _OF_A_KIT = re.compile(
 def behind_a_kit(chunks: list[Chunk], page: Page) -> list[Chunk]:
     """The chunks behind the words that they are of a kit: "Your kit holds 10 fat quarters", "Included: 40 squares"."""
     told = _OF_A_KIT.match(page.plain, chunks[0].start, chunks[-1].end) if chunks else None
-    return [one for one in chunks if one.start >= told.end()] if told else chunks
+    behind = [one for one in chunks if told and one.start >= told.end()]
+    of_fabric = count(behind, "pieces") and not count(behind, "precut", "fat_quarter", "squares", "strips", "cut")
+    if of_fabric:  # "Your kit contains 12 pieces of batik 10 x 21 in", which nobody has to cut
+        behind = [one._replace(kind="precut") if one.kind == "pieces" else one for one in behind]
+    return behind or chunks
 
 
 def without_somebody(chunks: list[Chunk], page: Page) -> list[Chunk]:

@@ -41,7 +41,7 @@ class Sentence:
         return self.context.copied(), self.read.copied()
 
     def _chunks(self, start, end):
-        chunks = chunked(self.page.plain, start, end)
+        chunks = keyed_pieces.lettered(chunked(self.page.plain, start, end), self.page)
         while chunks and chunks[0].kind in ("ref", "punct"):
             if chunks[0].kind == "ref":
                 self.read.understood.append(self.page.words(chunks[0].start, chunks[0].end))
@@ -105,6 +105,11 @@ class Sentence:
             return chunks
         if chunks[-1].kind == "note" and _counts_strips_of_each(chunks[-1].value):
             chunks = chunks[:-1]
+        if chunks[-1].kind == "note" and count(chunks[-1].value, "triangles") and count(chunks[:-1], "each", "of_each"):
+            inside = [
+                one for one in chunks[-1].value if one.kind not in ("each", "of_each")
+            ]  # "(20 triangles of each)"
+            chunks = [*chunks[:-1], chunks[-1]._replace(value=inside)]
         if chunks[-1].kind in ("each", "of_each"):
             return chunks[:-1]
         at = place_of(chunks, "each", "of_each")
@@ -307,6 +312,9 @@ def _of_more_strips(chunks, page):
 def _cut_first(chunks):
     """The chunks, an "and cut" behind no strips as the verb that it is: "take the red and cut 12 squares"."""
     at = place_of(chunks, "into")
+    what = next((one.kind for one in chunks[2:] if one.kind != "word"), "")
+    if not at and count(chunks[:2], "into", "count") == 2 and what == "strips":  # "Crosscut 8 light strips 3 in into"
+        return [chunks[0]._replace(kind="cut"), *chunks[1:]]
     if (
         not at
         or count(chunks[:at], *FIGURES, "cut", "strips", "strip_set", "make", "sew")

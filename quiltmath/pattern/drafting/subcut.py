@@ -231,6 +231,7 @@ def in_a_bracket(chunks: list[Chunk]) -> list[Chunk]:
     """The chunks of a bracket that only counts strips of a size, behind pieces, as if it said that these are cut from
     them: "36 squares 3 in (3 strips 3 in)"; nothing where none does."""
     inside = chunks[-1].value if chunks[-1].kind == "note" else []
+    inside = inside[next((at for at, one in enumerate(inside) if one.kind != "word"), 0) :]  # "that's 3 strips 3 in"
     kinds = [one.kind for one in inside if one.kind not in ("punct", "cut", "wof")]
     if sorted(kinds) not in (["count", "length", "strips"], ["count", "strip", "strips"], ["count", "strip"]):
         return []

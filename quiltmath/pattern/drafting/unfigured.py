@@ -6,6 +6,8 @@ import re
 
 from . import following, logs, naming, prose, sections, sets, sets_in_words
 from .chunks import all_of, count, opened
+from .doubtful import NOT_UNDERSTOOD
+from .figures import IN_WORDS
 from .fillers import FILLERS
 from .model import Question
 from .sentence import Sentence
@@ -18,6 +20,8 @@ _AS_BEFORE = re.compile(
     r"^\W*(?:repeat|do)\b(?!\s+not\b)"
     r"|\b(?:the same|ditto|likewise|as (?:above|before))(?:\s+(?:number|amount|pieces|cuts|sizes?))*\W*$"
 )
+_COUNTED = re.compile(rf"(?<![\w-])(?:{IN_WORDS})\W*$")
+"""A number behind the name of a fabric, of pieces told before: "of plain white, fifteen"."""
 _DOUBLE = re.compile(r"\b(?:fold|folded|layers?|thickness)\b")
 MOST_WORDS = 4
 """Of more words a sentence has its own verb."""
@@ -44,6 +48,10 @@ class Unfigured(Sentence):
             self.log_strips = self.log_strips or {}
             self.read.understood.append(words)
             self.context.last = ()
+            return
+        counted = _COUNTED.search(words.text.casefold())
+        if counted and self.context.last and naming.is_of_fabric(words.text[: counted.start()]):
+            self.read.questions.append(Question(words, NOT_UNDERSTOOD))
             return
         ends = self._ends_what_is_cut(flat, words)
         if ends and (flat[0].kind == "lengthwise" or _DOUBLE.search(words.text.casefold())):

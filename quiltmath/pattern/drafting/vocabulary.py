@@ -73,7 +73,7 @@ PHRASES: dict[str, str] = {
     r"|at\s+\d{1,2}(?::\d\d)?(?:\s*[ap]\.?m\b\.?)?(?=\s*(?:$|[.,;)](?!\d)))|(?:call|phone|tel|text)\b[\s.:]*\+?\d[\d\s()-]{5,}\d"
     rf"|[$£€]\s?\d+(?:[.,]\d+)?|\d+\s+{_NO_PIECES}(?:\s+(?:to|per)\s+(?:the|an|1|one)?\s*inch\b)?",
     # A finished size is none to cut by; an unfinished one is.
-    "unfinished": r"unf(?:inished|\b\.?)(?:\s+size)?|raw\s+size|raw(?=\s*(?:$|[).,;]))|(?:un)?trimmed\s+size"
+    "unfinished": r"before\s+(?:it\s+is|they\s+are|being)\s+(?:set|sewn|joined)\b(?:\s+in(?:to)?(?:\s+the\s+(?:quilt|top))?)?|unf(?:inished|\b\.?)(?:\s+size)?|raw\s+size|raw(?=\s*(?:$|[).,;]))|(?:un)?trimmed\s+size"
     r"|cut\s+size",
     "finished": r"finish(?:ed|es|ing)?(?:\s+(?:size|at))?|completed\s+size"
     r"|(?:(?<=\" )|(?<=\d )|(?<=in ))fin\b\.?|fin\b\.?(?=\s+(?:size|sq)\b)",
@@ -115,7 +115,7 @@ PHRASES: dict[str, str] = {
     r"|(?:alternate|alternating)(?=\s+(?:squares?|blocks?|plain))",
     "pack": r"packs?\b|rolls?\b|packets?\b|bundles?\b|charm\s+packs?",
     "fat_quarter": r"(?:fat|long|skinny)[\s-]+(?:quarters?|eighths?|sixteenths?)|fqs?\b|f/8s?\b",
-    "precut": r"pre-?cuts?\b",
+    "precut": r"pre-?cuts?\b(?!\s+(?:before|for\s+class|these|all)\b)",
     "same_size": r"(?:(?:of|in)\s+)?(?:the\s+)?same\s+size\b",
     # Nouns.
     "squares": r"squares?\b|squ?r?s?\b\.?",
@@ -148,7 +148,8 @@ PHRASES: dict[str, str] = {
     "end_to_end": rf"(?:piece|join|sew|stitch|seam){_TO_MAKE}|(?:piece|join|sew){_AND_CUT}"
     r"|(?:(?:sew|join|stitch|piece|seam)\w*\s+)?(?:them\s+|these\s+|strips\s+"
     r"|the\s+strips\s+)?(?:together\s+)?(?:end[\s-]+to[\s-]+end|(?:in)?to\s+one\s+(?:long\s+)?(?:strip|length)\b"
-    r"|to\s+make\s+one\s+long\s+strip)",
+    r"|to\s+make\s+one\s+long\s+strip|(?:at\s+)?(?:the\s+|their\s+)?short\s+ends(?:\s+together)?)"
+    r"(?:,?\s+(?:and\s+|then\s+)*(?:cut|trim)\s+to\s+(?:fit|size|length)\b)?",
     "cut": r"divided?(?:\s+(?:these|those|them))?"
     rf"(?=\s+(?:{_THEM}\s+)?(?:{_DIAGONAL}|{_BOTH}|(?:{_TWICE}|{_ONCE})\s+(?:{_DIAGONAL})))"
     rf"|{_SOMEBODY}(?:cut|chopped|sliced|snipped)\b(?!{_OF_SEAMS})"
@@ -180,7 +181,7 @@ PHRASES: dict[str, str] = {
     r"|ing)?\s+(?:over|unused)",
     # Of what is counted already.
     "aside": r"(?:keep|discard|use|save|reserve)\s+(?:the\s+)?(?:rest|remainder|off-?cuts|left-?overs?|scraps|waste)\b"
-    r"|(?:set|put|lay|keep|leave)\s+(?:(?:these|those|them|it)\s+)?aside\b|aside\b|reserve[ds]?\b|save[ds]?\b",
+    r"|(?:set|put|lay|keep|leave)\s+(?:(?:these|those|them|it)\s+)?(?:aside|to\s+(?:one|the)\s+side)\b|aside\b|reserve[ds]?\b|save[ds]?\b",
     "includes": r"seams?\s+(?:are\s+)?allowed(?:\s+for)?\b"
     r"|(?:includ(?:es?|ed|ing)\b|incl\b\.?)(?:\s+(?:the\s+)?seam(?:s|\s+allowances?)(?!\s+\d))?"
     r"|allow(?:s|ing)?\s+for\b",
