@@ -1,11 +1,9 @@
 """How lines of printed cutting lists are read: what each should yield, and what a draft makes of it.
 
 `wordings.txt` has wordings that printed patterns use, `hands.txt` lists in many hands, `short_heads.txt` what stands
-right above pieces; `unseen.txt`, `fresh.txt`, `sentences.txt`, `strangers.txt`, `printed.txt`, `heads.txt`,
-`hands_again.txt`, `voices.txt`, `ordinary.txt`, `leaflets.txt`, `magazines.txt`, `newcomers.txt`, `eight_hands.txt`,
-`two_desks.txt`, `third_desk.txt`, `counter.txt`, `leaflet_shelf.txt` and `kits_and_shops.txt` have lines that the
-grammar was first run on when it stood. The outcome of a line is exact, asked (a question in place of what could have
-been read), missed (neither read nor asked) or wrong (read as what it does not say).
+right above pieces; all other lists have lines that the grammar was first run on when it stood, as the head of each
+tells. The outcome of a line is exact, asked (a question in place of what could have been read), missed (neither read
+nor asked) or wrong (read as what it does not say).
 """
 
 import re
@@ -17,8 +15,8 @@ from quiltmath.pattern.drafting.reader import Reader
 
 LISTS = (
     "wordings", "hands", "unseen", "fresh", "sentences", "strangers", "printed", "heads", "hands_again", "voices",
-    "ordinary", "leaflets", "magazines", "newcomers", "eight_hands", "two_desks", "third_desk", "kits_and_shops",
-    "counter", "short_heads", "leaflet_shelf"
+    "ordinary", "leaflets", "magazines", "newcomers", "eight_hands", "two_desks", "third_desk", "counter",
+    "short_heads", "leaflet_shelf", "kits_and_shops", "publications"
 )  # fmt: skip
 OUTCOMES = ("exact", "asked", "missed", "wrong")
 BREAK = "⏎"

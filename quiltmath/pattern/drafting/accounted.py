@@ -25,6 +25,8 @@ LONGEST_HEAD = 5
 FARTHEST = 40
 """Entries: no sentence says more of one that stands farther above it."""
 _COLOURS = (COLOURS | OF_FABRIC) - {"fabric", "color", "colour"}
+_WHOLE = re.compile(r"\s+(?:of\s+(?:them|these|those)\s+)?(?:whole|uncut)\b")
+"""What strips stay that nothing is cut from: "keep 4 whole"."""
 _CHANGES = re.compile(
     r"(?:mirror|revers|fold|pair|half\b|halv|quarter|third|doubl|bias|twice|once|except|minus)\w*", re.IGNORECASE
 )
@@ -256,7 +258,7 @@ class _Made:
             chunk.kind != "word" or said.noted or all(naming.is_numbered(one.name) for one in heard)
         ):
             return True
-        if text in ("different", "various") and "prints" in keys:
+        if text in ("different", "various") and "prints" in keys or text in ("other", "others") and "strips" in keys:
             return True
         if chunk.kind == "count" and any(
             plain.endswith(one.data.get("fabric", "-").casefold(), 0, chunk.end) for one in heard
@@ -341,6 +343,8 @@ class _Made:
                     or said.text in numbers
                     or chunk.value in [self.prints.get(one.data.get("fabric")) for one in heard]
                     or before.endswith("need")
+                    or _WHOLE.match(self.page.plain, chunk.end) is not None
+                    and any("strip" in one.data and one.data.get("count") == chunk.value for one in self.cut)
                     or _SOMEBODY_CUTS.match(self.page.plain, chunk.start) is not None
                     or said.behind in ("blocks", "set", "rows", "unit")
                 )
@@ -400,7 +404,7 @@ def _made_of_two(entry, colour, line):
 def _is_in(role, entry):
     """Whether an entry is for the place in the quilt that these words name."""
     place = f"{entry.role} {entry.table}".replace("border corner", "border corner cornerstone")
-    setting = role.endswith(("setting", "edge")) and "triangle" in place
+    setting = role.endswith(("setting", "edge")) and bool({"triangle", "sashing"} & {*place.split()})
     of_both = {"sashing", "cornerstone"}  # which stand below one head
     of_sashing = naming.named(role) in of_both and any(one in place for one in of_both)
     return setting or of_sashing or {*naming.named(role).split()} <= {*place.split()}

@@ -221,6 +221,8 @@ def _is_handled(inside, page):
     return bool(_MARKS.match(told)) and not re.search(r"\bcut|\bfold|\d", told)
 
 
+_OF_MINE = re.compile(r"\W*(?:mine|ours)\s+(?:is|are|was|were)\b")
+"""What tells of the pieces somebody has: "(mine are all different)"."""
 _AN_X = re.compile(r"\W*(?:like\s+|in\s+|with\s+)?an?\s+x\W*")
 """How two diagonals lie."""
 
@@ -229,6 +231,8 @@ def _of_somebody(inside, page):
     if inside and _shows(inside, page):
         return True
     if inside and _AN_X.fullmatch(page.plain, inside[0].start, inside[-1].end):
+        return True
+    if inside and _OF_MINE.match(page.plain, inside[0].start) and not count(inside, *FIGURES, "yards", "cut", "into"):
         return True
     told = count(inside, *MEASURES, "yards", "doubt") or any(one.kind == "caution" for one in inside)
     return not told and speaks_of_somebody(inside, page)

@@ -58,8 +58,8 @@ _LETTER = re.compile(
 )
 """A letter that names a piece, "a" and "x" too: "A 16 light squares", "X: 4 squares"."""
 _NO_LABELS = {
-    "a", "an", "as", "at", "bg", "by", "cm", "dk", "do", "ea", "if", "in", "is", "it", "lt", "md", "mm", "my", "no", "of",
-    "oh", "ok", "on", "or", "pc", "sa", "so", "sq", "to", "up", "us", "we", "x", "yd"
+    "a", "an", "as", "at", "bg", "by", "cm", "dk", "do", "ea", "if", "in", "is", "it", "lt", "md", "mm", "my",
+    "no", "of", "oh", "ok", "on", "or", "pc", "sa", "so", "sq", "to", "up", "us", "we", "x", "yd"
 }  # fmt: skip
 """Words of one or two letters before a sign that name no piece."""
 _FIRST_LABEL = re.compile(

@@ -30,6 +30,7 @@ SENTENCE_ENDS = re.compile(
     r"|(?<=[a-z\")])(?:,?\s+(?:(?:and|then)\s+)+|,\s*(?=(?:sew|join|stitch)\s+(?:them\s+|these\s+)?together\b))"
     r"(?=(?:sew|join|stitch|draw|mark|set|put|keep|reserve|save|trim(?=\s+the\s+(?:rest|others?|remaining)))\b"
     r"(?![^.;]*\b(?:sides?|top|bottom|upper|lower)\b))"  # where pieces of a border go names them
+    r"|(?<=\d\s(?:whole|aside|uncut))(?:,?\s+(?:and|then)\s+|,\s*)(?=(?:sub-?|cross-?)?cut\b)"  # "keep 4 whole, cut 6"
     r"|(?<=[a-z\")\d]),?\s+(?=then,?\s+for\s+(?:each|every)\b[^.;]{0,40}\bcut\b)"
     r"|(?<=[a-z\")]),\s*(?=(?!cut\b)[a-z]+(?:\s[a-z]+)?:\s*\(?\d)"
     rf"|(?<=[a-z\")]),?\s+(?:(?:and|then)\s+)+(?=from\s+(?:the|your)\s+"

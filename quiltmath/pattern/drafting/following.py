@@ -9,6 +9,7 @@ from dataclasses import replace
 from . import heads, naming
 from .chunks import FIGURES, FILL, Chunk, all_of, count, opened
 from .counted import is_part
+from .figures import IN_WORDS, number
 from .kept import Kept
 from .model import Choice, Context, Question, Reading, Words
 from .page import Page
@@ -250,6 +251,7 @@ def _comes_to(entry, kept):
     return number if isinstance(number, int) and "cut" not in entry.data else None
 
 
+_BARE = {"fabric", "size", "count", "cut"}
 _AS_FOR = re.compile(
     r"\W*(?P<new>[a-z][a-z -]{1,30}?)\s*[,-]?\s+(?:(?:(?:is|are)\s+)?cut\s+)?(?:(?:the\s+)?same\s+)?as\s+"
     r"(?:for\s+)?(?:the\s+)?(?P<name>[a-z][a-z -]{1,30}?)\W*"
@@ -260,6 +262,25 @@ _AS_FOR = re.compile(
 def _again(told, fabric, words):
     """These pieces once more, of another fabric."""
     return Reading(tuple(replace(one.but(fabric=fabric), words=words, remarks=(words.text,)) for one in told))
+
+
+_SO_MANY = re.compile(
+    rf"\W*(?:(?:of|from)\s+(?:the\s+)?)?(?P<name>[a-z][a-z -]{{1,30}}?),?\s+(?:cut\s+)?"
+    rf"\(?(?P<count>\d{{1,3}}|{IN_WORDS})\)?"
+    r"\s+(?:of\s+)?the\s+same\W*"
+)
+"""Another number of the pieces before, of another fabric: "of white, fifteen the same"."""
+
+
+def _so_many(match, context, page, words):
+    named, counted = page.text[slice(*match.span("name"))].strip(), number(match["count"], 0)
+    fabric = naming.known(named, context.known) or (named if naming.is_of_fabric(named) else "")
+    last = context.last[0] if len(context.last) == 1 else None
+    bare = last is not None and last.table == "cut" and {"size", "count"} <= last.data.keys() <= _BARE
+    if last is None or not (bare and fabric and counted) or last.data.get("fabric") in ("", fabric):
+        return None
+    other = last.but(fabric=fabric, count=int(counted.value))
+    return Reading((replace(other, name="", words=words, remarks=(words.text,)),))
 
 
 def repeated(start: int, end: int, kept: Kept, context: Context, page: Page) -> Reading | None:
@@ -274,6 +295,8 @@ def repeated(start: int, end: int, kept: Kept, context: Context, page: Page) -> 
         told = [one for one in kept.entries if one.table == "cut" and one.data.get("fabric") == other]
         new = naming.known(new, context.known) or (new if naming.is_of_fabric(new) else "")
         return _again(told, new, page.words(start, end)) if told and new and new != other else None
+    if so_many := _SO_MANY.fullmatch(page.plain, start, end):
+        return _so_many(so_many, context, page, page.words(start, end))
     match = _REPEAT.match(page.plain, start, end) or _SAME_FROM.fullmatch(page.plain, start, end)
     if match is None:
         return None

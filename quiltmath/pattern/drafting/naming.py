@@ -390,6 +390,8 @@ def named(said: str, words: str = "") -> str:
         if word in said:
             of_squares = meant == "sashing" and re.search(rf"\b{word}\w* squares?\b", words)
             return "cornerstone" if of_squares else meant
+    if said.startswith("setting") and re.search(r"\bsetting strips?\b", words):  # as old pages call it
+        return "sashing"
     both = re.search(r"squares? (?:and|&) triangles?|triangles? (?:and|&) squares?", words)
     noun = (
         "piece"

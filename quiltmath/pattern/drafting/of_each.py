@@ -128,6 +128,8 @@ def pieces_of_each(chunks: list[Chunk], context: Context, page) -> Reading | Non
     flat = opened(chunks)
     at = place_of(flat, "each")
     whole, parts = flat[: max(at - 1, 0)], flat[at + 1 :]
+    total = chunks[-1].value if chunks[-1].kind == "note" and count(chunks[-1].value, "count") == 1 else []
+    parts = [one for one in parts if one not in total]  # "(80 squares)"
     if not whole or flat[at - 1].kind not in ("cut", "into") or not parts or page.said(parts[0]) not in _INTO:
         return None
     some = ("squares", "rectangles")
@@ -143,6 +145,8 @@ def pieces_of_each(chunks: list[Chunk], context: Context, page) -> Reading | Non
     each = all_of(parts, "count")[0].value
     if each * _area(small[0].value) > _area(large):
         return asked(chunks, page, f"can {each} of these be cut from one?")
+    if total and all_of(total, "count")[0].value != each * number:
+        return asked(chunks, page, f"{each} from each of {number} are not {all_of(total, 'count')[0].value}: how many?")
     words = page.over(chunks)
     told = f"{each} from each of {number} {' x '.join(large.texts)}"
     found = (one.noted(told, count=one.data["count"] * number) for one in read.entries)

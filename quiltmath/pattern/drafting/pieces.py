@@ -169,7 +169,8 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
     labelled = triangles.gainsaid(chunks, page) or triangles.crossed(chunks, page)
     if labelled:
         return _one_of(labelled, chunks, context, page, size)
-    if naming.role(opened(chunks), context, page.plain) == "cornerstone" and not count(chunks, *NOUNS, "strips"):
+    of_squares = naming.role(opened(chunks), context, page.plain) in ("cornerstone", "setting square")
+    if of_squares and not count(chunks, *NOUNS, "strips"):
         chunks = [*chunks, Chunk("squares", chunks[-1].end, chunks[-1].end)]  # what else
     nouns = all_of(chunks, *NOUNS)
     diagonal = all_of(chunks, *DIAGONAL)

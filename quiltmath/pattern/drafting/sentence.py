@@ -46,6 +46,8 @@ class Sentence:
             if chunks[0].kind == "ref":
                 self.read.understood.append(self.page.words(chunks[0].start, chunks[0].end))
             chunks = chunks[1:]
+        if chunks and self.page.said(chunks[0]) == "plus" and count(chunks[1:2], "count"):
+            chunks = chunks[1:]  # "... plus 20 squares 2 in"
         while chunks and chunks[-1].kind == "punct":
             chunks = chunks[:-1]
         return brackets.behind_a_need(chunks, self.page)
@@ -70,6 +72,8 @@ class Sentence:
         trimmed = strips_above.trimmed(chunks, self.context, self.page)
         if trimmed is not None:
             return trimmed
+        if self.context.strips and strips_above.stay_whole(chunks, self.page):
+            return strips_above.left_whole(chunks, self.context, self.page)
         of_strips = count(opened(chunks), "strip_set", "end_to_end", "strips")
         if self.context.strip_set is not None:
             of_strips += count(opened(chunks), "set")
@@ -168,7 +172,7 @@ class Sentence:
         found = strips_above.of_ready_strips(chunks, self.page)
         if found is None:
             return None
-        rest, width, named = found
+        rest, width, named, strips = found
         here = self.context
         if not named and {one.data["strip"] for one in here.strips} == {width}:
             return self._reading([Chunk("into", chunks[0].start, rest[0].start), *rest])
@@ -180,6 +184,9 @@ class Sentence:
         if read is None or read.questions or not all(width in subcut.sides_of(one) for one in read.entries):
             return None
         words = self.page.over(chunks)
+        if strips:
+            first, *others = (replace(one, words=words) for one in read.entries)
+            return replace(read, entries=(first.but(strips=strips, strip_width=width), *others))
         told = self.page.words(chunks[0].start, rest[0].start).text
         return replace(read, entries=tuple(replace(one.noted(told), words=words) for one in read.entries))
 

@@ -139,19 +139,21 @@ def of_the_rest(chunks: list[Chunk], context: Context, page) -> Reading | None:
     return Reading(tuple(replace(one.noted(told), words=words) for one in read.entries))
 
 
-def of_ready_strips(chunks: list[Chunk], page) -> tuple[list[Chunk], str, str] | None:
-    """What a sentence cuts from strips that it names by their width, this, and what it calls them: "From your 2 1/2 in
-    strips cut 80 squares 2 1/2 in"; None for any other."""
+def of_ready_strips(chunks: list[Chunk], page) -> tuple[list[Chunk], str, str, int | None] | None:
+    """What a sentence cuts from strips that it names by their width, this, what it calls them, and how many of them it
+    takes: "From your 2 1/2 in strips cut 80 squares 2 1/2 in"; None for any other."""
     at = place_of(chunks, "strips")
     before, rest = chunks[:at], chunks[at + 1 :]
     while rest and (rest[0].kind in ("cut", "punct") or page.said(rest[0]) == "you"):
         rest = rest[1:]
     if not at or before[0].kind != "from" or not count(rest, "count"):
         return None
-    measures = all_of(before, "length")
-    if len(measures) != 1 or {one.kind for one in before} - {"from", "word", "length", "precut"}:
+    measures, counts = all_of(before, "length"), all_of(before, "count")
+    some = not counts or page.plain.startswith(" of ", counts[0].end)  # "from 10 of the 2 1/2 in strips"
+    if len(measures) != 1 or not some or {one.kind for one in before} - {"from", "word", "length", "precut", "count"}:
         return None
-    return rest, measures[0].value.texts[0], naming.described(before[1:], page)
+    named = naming.described([one for one in before[1:] if one.kind != "count"], page)
+    return rest, measures[0].value.texts[0], named, counts[0].value if counts else None
 
 
 _CUTS = re.compile(r"\W*(?:then\s+)?(?:cut|make)\b", re.IGNORECASE)
@@ -179,6 +181,12 @@ def trimmed(chunks: list[Chunk], context: Context, page) -> Reading | None:
     words = page.over(chunks)
     told = page.words(match.start(), match.end()).text
     return Reading(tuple(replace(one.noted(told), words=words) for one in read.entries))
+
+
+def stay_whole(chunks: list[Chunk], page) -> bool:
+    """Whether a sentence says no more than that so many stay as they are: "Keep 4 whole"."""
+    match = _LEFT.match(page.plain, chunks[0].start, chunks[-1].end)
+    return match is not None and chunks[-1].kind != "role" and re.search(r"\b(?:whole|uncut)\W*$", match[0]) is not None
 
 
 def left_whole(chunks: list[Chunk], context: Context, page) -> Reading | None:

@@ -19,12 +19,12 @@ from .pieces import NOUNS, WHOLE_WIDTHS, article_counts, piece, sized_each
 from .strips import counted_by, parted
 
 _HOW_MANY = (
-    r"(?:the\s+)?(?:(?P<{0}rest>rest|remaining|others?|remainder)(?:\s+\(?(?P<{0}left>\d+|(?!of\b|strips?\b)[a-z]+)\)?(?=\s))?|(?P<{0}each>each)|\(?(?P<{0}used>[a-z]+|\d+)\)?)\s*"
+    r"(?:the\s+)?(?:(?P<{0}rest>rest|remaining|others?|remainder)(?:\s+\(?(?P<{0}left>\d+|(?!of\b|strips?\b)[a-z]+)\)?(?=\s))?|(?P<{0}each>each)(?:\s+one\b)?|\(?(?P<{0}used>[a-z]+|\d+)\)?)\s*"
     r"(?:of\s+(?:the|these|those|them)\s*)?(?:strips?\s*)?,?\s*"
 )
 _SHARE = re.compile(
     rf"\W*(?:(?:then|now|next|and)\s+)?(?:(?:sub|cross|re)?[\s-]*cut(?:ting)?\s+)?{_HOW_MANY.format('')}(?:in)?to\b"
-    rf"|\W*from\s+{_HOW_MANY.format('from_')}(?:sub|cross)?[\s-]*cut\b"
+    rf"|\W*(?:from|across)\s+{_HOW_MANY.format('from_')}(?:sub|cross)?[\s-]*cut\b"
     r"|\W*(?P<yields_each>each)\s+strip\s+(?:will\s+)?(?:yields?|makes?|gives?)\b"
 )
 _BESIDE = re.compile(

@@ -42,7 +42,9 @@ _OF_SEAMS = (
 )
 """What follows "cut" where units are cut apart that are sewn."""
 
-_FROM_EACH_STRIP = r"from\s+each\s+(?:of\s+(?:the|these|those)\s+)?strips?,?\s+cut\b"
+_FROM_EACH_STRIP = (
+    r"(?:from\s+each\s+(?:of\s+(?:the|these|those)\s+)?strips?|across\s+each(?:\s+(?:one|strip))?),?\s+(?:you\s+)?cut\b"
+)
 
 _MONTH = (
     r"(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may(?!\s+[a-z])|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?"
@@ -73,7 +75,9 @@ PHRASES: dict[str, str] = {
     r"|at\s+\d{1,2}(?::\d\d)?(?:\s*[ap]\.?m\b\.?)?(?=\s*(?:$|[.,;)](?!\d)))|(?:call|phone|tel|text)\b[\s.:]*\+?\d[\d\s()-]{5,}\d"
     rf"|[$£€]\s?\d+(?:[.,]\d+)?|\d+\s+{_NO_PIECES}(?:\s+(?:to|per)\s+(?:the|an|1|one)?\s*inch\b)?",
     # A finished size is none to cut by; an unfinished one is.
-    "unfinished": r"before\s+(?:it\s+is|they\s+are|being)\s+(?:set|sewn|joined)\b(?:\s+in(?:to)?(?:\s+the\s+(?:quilt|top))?)?|unf(?:inished|\b\.?)(?:\s+size)?|raw\s+size|raw(?=\s*(?:$|[).,;]))|(?:un)?trimmed\s+size"
+    "unfinished": r"before\s+(?:it\s+is|they\s+are|being)\s+(?:set|sewn|joined)\b"
+    r"(?:\s+in(?:to)?(?:\s+the\s+(?:quilt|top))?)?"
+    r"|unf(?:inished|\b\.?)(?:\s+size)?|raw\s+size|raw(?=\s*(?:$|[).,;]))|(?:un)?trimmed\s+size"
     r"|cut\s+size",
     "finished": r"finish(?:ed|es|ing)?(?:\s+(?:size|at))?|completed\s+size"
     r"|(?:(?<=\" )|(?<=\d )|(?<=in ))fin\b\.?|fin\b\.?(?=\s+(?:size|sq)\b)",
@@ -158,7 +162,7 @@ PHRASES: dict[str, str] = {
     r"|seam(?:ing|ed)|seam(?=\s+(?:the|these|them|all|your|two|\d+(?=\s+[a-z]{3})|strips|together)\b(?!\s+allow))",
     "make": r"(?:you(?:'ll|\s+will)?\s+)?(?:end|wind)\s+up\s+with\b"
     r"|(?:to\s+)?(?:make|makes|making|yield|yields|yielding|give|gives|giving|get|produces?|creates?|prepare)\b"
-    r"|=(?=\s*\d+\s*(?:$|[).,;]|tri|hst|qst|half|quarter|units?\b))",
+    r"|=(?=\s*\(?\d+\)?\s*(?:$|[).,;]|tri|hst|qst|half|quarter|units?\b))",
     "total": r"in\s+all\b|in\s+total\b|total(?:s|ing)?\b|altogether\b",
     "from": r"from\b(?!\s+the\s+length\b(?!\s+of))|(?<=length )of\b|out\s+of\b|using\b",
     "for": r"for\b",
@@ -173,7 +177,7 @@ PHRASES: dict[str, str] = {
     r"(?!\s+of\s+(?:the\s+|your\s+|each\s+)?(?:quilt|top|side|strip|border|edge|row))"
     r"|lengthwise(?:\s+grain)?|parallel\s+to\s+(?:the\s+)?selv[ae]d?ges?"
     r"|along\s+(?:the\s+)?selv[ae]d?ges?|on\s+the\s+length(?:wise)?\s+(?:of\s+)?grain"
-    r"|length\s+of\s+(?:the\s+)?(?:fabric|grain)|lof\b",
+    r"|(?:(?:on|along|down)\s+the\s+)?length\s+of\s+(?:the\s+)?(?:fabric|grain|goods)|lof\b",
     "each": r"each(?:\s+(?:one|of\s+(?:them|these|which)))?"
     r"(?:\s+(?:measur(?:ing|es)|(?:cut|is|being|to\s+be)(?=\s+\d)))?\b|per\b|every\b|apiece\b|ea\b\.?",
     "left_over": r"(?:left|will\s+be\s+left)[\s-]*over|will\s+be\s+left\b(?!\s+(?:side|and))"
