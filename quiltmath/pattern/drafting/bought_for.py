@@ -10,6 +10,7 @@ from .chunks import FIGURES, NAMED, Chunk, chunked, count, opened, place_of
 from .model import Context, Entry, Reading
 from .pieces import LININGS
 
+_THE_BACK = re.compile(r"\W*for\s+(?:the\s+|a\s+)?(?:quilt\s+)?back(?:\s+of\s+(?:the|your)\s+quilt)?\W*")
 _PLACES = frozenset({"role", "and", "word", "punct"}) | NAMED
 
 
@@ -39,6 +40,8 @@ def only_a_lining(chunks: list[Chunk], page) -> str:
     """The backing or batting that a line says its fabric is for, and nothing else: "3 yards muslin for backing"."""
     at = place_of(chunks, "for", "note")
     behind = opened(chunks[at:]) if at else []
+    if behind and _THE_BACK.fullmatch(page.plain, behind[0].start, behind[-1].end):
+        return "backing"
     only = {one.kind for one in behind} <= {"for", "role", "punct", "article"}
     role = naming.role(behind, Context(), page.plain)
     return role if only and role in LININGS else ""

@@ -49,11 +49,11 @@ def without_checks(
     """
     left, finished = [], None
     for chunk in chunks:
-        if chunk.kind != "note" or not count(chunk.value, *FIGURES, "left_over"):
+        if chunk.kind != "note" or not count(chunk.value, *FIGURES, "left_over", "includes"):
             left.append(chunk)
             continue
         inside = chunk.value
-        if {one.kind for one in inside} <= {"left_over", "word", "for", "punct"}:  # "(some to spare)"
+        if {one.kind for one in inside} <= {"left_over", "includes", "word", "for", "punct"}:  # "(some to spare)"
             left.append(Chunk("note", chunk.start, chunk.end, []))
             continue
         if count(inside, "finished") == 1 and bag(

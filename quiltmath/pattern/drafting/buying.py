@@ -181,6 +181,10 @@ def _without_seams(chunks, context, page):
     return chunks[:told] if told and (joined or doubts) and not measured and role in LININGS else chunks
 
 
+_OF_A_WIDTH = ("cloth", "fabric", "goods", "material", "cotton", "sheeting", "muslin")
+"""What is sold by its width: "45-inch sheeting"."""
+
+
 def _is_wide(length, chunks, page):
     """Whether a length is the width of the fabric that is bought: "42 in wide", "36-inch cloth"."""
     if (
@@ -190,7 +194,7 @@ def _is_wide(length, chunks, page):
     ):
         return True
     behind = chunks[chunks.index(length) + 1 :][:1]
-    return bool(behind) and page.said(behind[0]) in ("cloth", "fabric", "goods", "material")
+    return bool(behind) and page.said(behind[0]) in _OF_A_WIDTH
 
 
 def bought_first(chunks: list[Chunk], context: Context, page) -> tuple[Reading, int] | None:

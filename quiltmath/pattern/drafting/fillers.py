@@ -18,9 +18,10 @@ EMPTY = {
 # fmt: on
 HEADS = {"the", "of", "in", "from", "my", "your", "ur", "yr"}
 TOLD = {
-    "also", "buy", "buying", "center", "centre", "choose", "count", "exact", "exactly", "finally", "first", "fussy",
-    "gather", "goods", "horizontal", "horizontally", "initial", "last", "middle", "next", "pull", "purchase", "second",
-    "see", "select", "separate", "shown", "sort", "suggest", "take", "third", "vertical", "vertically"
+    "also", "bring", "buy", "buying", "center", "centre", "choose", "count", "exact", "exactly", "finally",
+    "first", "fussy", "gather", "goods", "horizontal", "horizontally", "initial", "last", "middle", "next",
+    "pull", "purchase", "second", "see", "select", "separate", "shown", "sort", "suggest", "take", "third",
+    "vertical", "vertically"
 }  # fmt: skip
 """Words of an order or a place, which name no fabric in a line."""
 OF_SHAPE = {

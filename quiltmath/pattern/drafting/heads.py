@@ -31,7 +31,7 @@ _HEAD = re.compile(
       (?:from|out\s+of|of(?=\s+(?:the|both))|using|(?P<for>for)|along)\s+
       (?:(?P<each>{_EACH}),?\s+)? (?:the\s+|your\s+)?
       (?P<along>{_ALONG_OF})? (?P<left>{_LEFT})? (?:{_LENGTH_OF})?
-      (?P<name>[^:;.]*?) \s*(?:[,:;-]+\s*|\s) (?:then\s+)?
+      (?P<name>[^:;.]*?) \s*(?:[,:;-]+\s*|\s) (?:(?:then|also)\s+)*
       (?:go\s+ahead\s+and\s+|{SOMEBODY})?
       (?:(?:fussy[\s-]+)?cut|(?:chopp|slic|snipp)ed
         |(?(for)(?!)|(?:(?:first\s+)?take|you\s+(?:will\s+)?need)))\b

@@ -34,6 +34,7 @@ _DRAWS = re.compile(r"\b(?:draw|mark|pencil|rule)\b[^.;]*\b(?:lines?|diagonals?|
 _TAKEN_UP = "|".join(sorted(HANDLED - {"lay", "turn"}))
 _HANDLES = re.compile(rf"\b(?:you(?:'ll|\s+will)?|we(?:'ll)?|i(?:'ll)?)\s+(?:then\s+|now\s+)?(?:{_TAKEN_UP})\b")
 """What somebody does with pieces: "you'll pair a print with a white"."""
+_FORBIDS = re.compile(r"\b(?:do\s+not|don't|never)\s+(?:[a-z]+\s+){0,2}?(?:sub-?\s?|cross-?)?cut\b")
 _NOT_TO_CUT = re.compile(r"(?:please\s+)?(?:do\s+not|don't|never)\s+(?:yet\s+)?(?:sub-?\s?|cross-?)?cut\b")
 _OF_SOMEBODY = re.compile(
     r"\b(?:i|my|mine|me|she|he|hers?|his|friends?|we|our|there\s+(?:is|are|will\s+be|was|were))\b"
@@ -42,7 +43,7 @@ _OWNS = re.compile(r"\b(?:bought|still|have|had|has|left|there|mine|hers|his|fri
 """What tells of fabric that is there already."""
 _BUYS = re.compile(
     r"(?:so\s+)?(?:(?:i|we|you|one)(?:'d|'ll|\s+will|\s+would|\s+should)?\s+(?:only\s+|just\s+|also\s+|be\s+)*"
-    r"(?:need|want|get|buy|use|used|using|take|require|suggest(?:\s+(?:buying|getting))?|(?:go|went)\s+with|grab|like)|(?:go\s+)?(?:grab|get|buy|pick\s+up))\s+"
+    r"(?:need|want|get|buy|use|used|using|take|require|suggest(?:\s+(?:buying|getting))?|(?:go|went)\s+with|grab|like)|(?:go\s+)?(?:grab|get|buy|bring|pick\s+up))\s+"
     r"(?:yourself\s+)?"
 )
 _IS_SO = re.compile(r"\b(?:measures?|should|will|was|were|came|comes|goes|is|are|has|had)\b")
@@ -139,6 +140,15 @@ def behind_a_kit(chunks: list[Chunk], page: Page) -> list[Chunk]:
     if of_fabric:  # "Your kit contains 12 pieces of batik 10 x 21 in", which nobody has to cut
         behind = [one._replace(kind="precut") if one.kind == "pieces" else one for one in behind]
     return behind or chunks
+
+
+def forbids_a_cut(said: str) -> bool:
+    """Whether words tell that something is not cut, or not yet: "Do NOT cut them on the diagonal yet".
+
+    >>> forbids_a_cut("Don't cut these yet"), forbids_a_cut("Cut them once")
+    (True, False)
+    """
+    return _FORBIDS.search(said.casefold()) is not None
 
 
 def without_somebody(chunks: list[Chunk], page: Page) -> list[Chunk]:

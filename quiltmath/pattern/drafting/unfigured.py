@@ -37,7 +37,7 @@ class Unfigured(Sentence):
     def _without_figures(self, chunks, words):
         """A sentence without figures: it may say more of the line before; else it is kept as it is."""
         flat = opened(chunks)
-        if prose.is_of_handling(self.page, chunks):
+        if prose.is_of_handling(self.page, chunks) or prose.forbids_a_cut(words.text):
             self.read.instructions.append(words)
             return
         in_words = sets_in_words.told(chunks, self.read, self.context, self.page)

@@ -88,7 +88,8 @@ PHRASES: dict[str, str] = {
     # Triangles: squares cut twice before once, for the shorter words are in the longer ones.
     "twice": rf"(?:in\s+half\s+)?(?:{_TWICE})\s*(?:{_DIAGONAL}|{_BOTH_TOLD})"
     rf"|(?:in\s+half\s+)?(?:{_DIAGONAL}){_APART}(?:{_TWICE})"
-    rf"|(?:in\s+(?:half|quarters)\s+)?{_BOTH}(?:{_APART}in(?:to)?\s+(?:quarters|fourths))?|(?:(?:{_TWICE}){_APART}{_BOTH})|(?:with|in(?:to)?)\s+an?\s+x\b"
+    rf"|(?:in\s+(?:half|quarters)\s+)?{_BOTH}(?:{_APART}in(?:to)?\s+(?:quarters|fourths))?|(?:(?:{_TWICE}){_APART}{_BOTH})"
+    r"|(?:with|in(?:to)?)\s+an?\s+x\b|(?<=cut )x(?=\W*$)"
     r"|⊠"
     rf"|(?:in\s+half\s+)(?:{_DIAGONAL}){_APART}(?:{_TWICE})|(?:{_TWICE})\s+in\s+half\s+(?:{_DIAGONAL})"
     rf"|quarter-?cut|cut\s+diagonally\s+both\s+ways|quarter\s+(?:(?:it|{_THEM})\s+)?(?:{_BOTH}|{_DIAGONAL})",
