@@ -96,7 +96,9 @@ def alone(page, start: int, stop: int, rest: int, end: int, context) -> Head | N
     along = _ALONG.search(page.plain[start:stop])
     if not along or not along.start():
         return _for_one_place(_bare(page, start, stop, rest, end, context), page, start, stop, context)
-    found = _bare(page, start, start + along.start(), rest, end, context)
+    before, bracket, _ = page.plain[start : start + along.start()].rpartition("(")
+    in_bracket = before.strip() and bracket and ")" not in page.plain[start + len(before) : start + along.start()]
+    found = _bare(page, start, start + (len(before) if in_bracket else along.start()), rest, end, context)
     return found and found._replace(lengthwise=True)
 
 

@@ -9,7 +9,7 @@ from itertools import pairwise
 from . import naming, prose
 from .bought_for import behind_a_comma
 from .buying import FILLS, as_much_of_each, by_length, entry_of, figures, lining, without_purpose
-from .chunks import Chunk, all_of, count, place_of
+from .chunks import NAMED, Chunk, all_of, count, place_of
 from .counted import is_part
 from .figures import long_side
 from .groups import parted_names
@@ -149,6 +149,10 @@ def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
             continue
         else:
             parts[-1].append(one)
+    wide = _as_wide(parts[-1], page) if len(parts) > 2 else ""
+    parts = parts[:-1] if wide else parts
+    if len(parts) > 2 and _is_only_a_width(parts[-1], page):
+        parts = [*parts[:-2], [*parts[-2], *parts[-1]]]
     if len(parts) < 2 or not all(count(part, "yards", "length", "size", "fat_quarter") for part in parts):
         return None
     rules = (lining, by_length, as_pieces)
@@ -161,7 +165,14 @@ def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     if not named or not all(reads) or len(entries) < len(parts) or any(read.questions for read in reads if read):
         return None
-    return Reading(entries)
+    return Reading(tuple(one.but(usable_width=wide) if wide and "bought" in one.data else one for one in entries))
+
+
+def _as_wide(part, page):
+    """How wide all fabrics are that stand before this part, where it says no more: "both 45 in wide"."""
+    widths = all_of(part, "length")
+    told = len(widths) == 1 and widths[0].value.sides[0].along.startswith("w") and count(part, "yards", *NAMED) == 0
+    return widths[0].value.texts[0] if told and {page.said(one) for one in part} & {"both", "all", "each"} else ""
 
 
 def _only_names(part, page):
