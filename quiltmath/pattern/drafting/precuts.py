@@ -149,8 +149,8 @@ def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
             continue
         else:
             parts[-1].append(one)
-    wide = _as_wide(parts[-1], page) if len(parts) > 2 else ""
-    parts = parts[:-1] if wide else parts
+    of_all = _as_wide(parts[-1], page) if len(parts) > 2 else ""
+    parts = parts[:-1] if of_all else parts
     if len(parts) > 2 and _is_only_a_width(parts[-1], page):
         parts = [*parts[:-2], [*parts[-2], *parts[-1]]]
     if len(parts) < 2 or not all(count(part, "yards", "length", "size", "fat_quarter") for part in parts):
@@ -165,7 +165,7 @@ def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     if not named or not all(reads) or len(entries) < len(parts) or any(read.questions for read in reads if read):
         return None
-    return Reading(tuple(one.but(usable_width=wide) if wide and "bought" in one.data else one for one in entries))
+    return Reading(tuple(one.but(usable_width=of_all) if of_all and "bought" in one.data else one for one in entries))
 
 
 def _as_wide(part, page):
