@@ -99,6 +99,7 @@ def alone(page, start: int, stop: int, rest: int, end: int, context) -> Head | N
     before, bracket, _ = page.plain[start : start + along.start()].rpartition("(")
     in_bracket = before.strip() and bracket and ")" not in page.plain[start + len(before) : start + along.start()]
     found = _bare(page, start, start + (len(before) if in_bracket else along.start()), rest, end, context)
+    found = _for_one_place(found, page, start, stop, context)
     return found and found._replace(lengthwise=True)
 
 
@@ -106,8 +107,9 @@ def _for_one_place(found, page, start, stop, context):
     """The head, with the one place in the quilt that a bracket behind its fabric names; that of a fabric of which only
     strips may be for it is kept in mind: "Fabric C (binding)"."""
     noted = [one for chunk in chunked(page.plain, start, stop) if chunk.kind == "note" for one in chunk.value]
-    only = {one.kind for one in noted} <= {"role", "for", "punct", "article", "squares", "triangles", "strips", "word"}
-    said = {page.said(one) for one in noted if one.kind == "word"} <= {"the"}
+    told = {"role", "for", "punct", "article", "squares", "triangles", "strips", "word", "cut", "lengthwise"}
+    only = {one.kind for one in noted} <= told
+    said = {page.said(one) for one in noted if one.kind == "word"} <= {"the", "first"}
     places = naming.roles(noted, page.plain) if only and said else []
     if not found or len(found.fabrics) != 1 or found.role or len(places) != 1:
         return found
