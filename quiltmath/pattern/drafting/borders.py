@@ -6,7 +6,7 @@ import re
 from itertools import pairwise
 
 from . import measured, naming, which_border
-from .chunks import Chunk, all_of, count, opened, place_of
+from .chunks import MEASURES, Chunk, all_of, count, opened, place_of
 from .figures import Measure
 from .kept import Kept
 from .model import Choice, Context, Entry, Question, Reading
@@ -98,7 +98,7 @@ def _behind_joining(flat):
     one and cut it into two 52 in …", "Piece the 5 in strips end to end and cut two 52 in …"."""
     at = place_of(flat, "cut", "into")
     before = [one for one, behind in pairwise(flat[: at + 1]) if one.kind != "length" or behind.kind != "strips"]
-    joined = at and count(before, "sew", "end_to_end") and not count(before, "length", "size", "role")
+    joined = at and count(before, "sew", "end_to_end") and not count(before, *MEASURES, "role")
     return flat[at:] if joined else flat
 
 

@@ -30,11 +30,12 @@ def of(flat: list[Chunk], kept: Kept, context: Context, page: Page) -> str | Non
     there is none, or where it may be one of several."""
     border = _border(flat, context, page)
     found = _called_by_fabric(flat, kept, page) or _called_by_width(border, flat, kept, page)
-    found = found or (border and _of_strips(border, kept)) or _of_fabric(flat, kept, page)
+    found = found or (border and _of_strips(border, kept))
     return (
         found
-        or _of_strips_without_place(border, flat, kept, context, page)
         or _of_strips_above(flat, kept, context, page)
+        or _of_fabric(flat, kept, page)
+        or _of_strips_without_place(border, flat, kept, context, page)
     )
 
 
@@ -177,7 +178,9 @@ def _of_strips_above(flat, kept, context, page):
     if not near or context.strips_cut or context.second_cut or len(context.strips) > 1 or count(flat, "size"):
         return None
     taken = {one.role for one in kept.entries} | ({"border"} if re.search(r"\bround\s+[1-9]", page.plain) else set())
-    place = next((one for one in _ROUNDS if one not in taken), None)
+    bought = (next(iter(key)) for key, name in context.other_names.items() if name == strips[0].data.get("fabric"))
+    places = [one for one in bought if one.endswith("border")]
+    place = next((one for one in ((*places, *_ROUNDS) if len(places) == 1 else _ROUNDS) if one not in taken), None)
     if place is None:
         return None
     after = replace(strips[0], role=place)
