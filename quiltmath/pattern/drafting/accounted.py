@@ -153,6 +153,9 @@ class _Made:
         bought = (one for one in kept.entries if one.table == "fabric" and isinstance(one.data.get("piece"), str))
         self.pieces = {one.name: one.data["piece"].partition(" in ")[0] for one in bought}
         """{a fabric: how large the pieces are in which it is bought}."""
+        bought = (one.words.text.casefold() for one in kept.entries if one.table == "fabric" and "bought" in one.data)
+        self.listed = re.sub(r"(?<=\w)/(?=\w)", " ", "\n".join(bought))
+        """What the shopping list says of fabrics, a name of two colours with a blank in between: "rust/olive"."""
         self.fabrics = {word for one in kept.entries if one.table == "fabric" for word in naming.key(one.name)}
         self.prints = {one.name: one.data["prints"] for one in kept.entries if "prints" in one.data}
         self.starts = sorted(start for start, _ in lines)
@@ -282,12 +285,14 @@ class _Made:
             return chunk.kind in keys or not any(map(_has_two_sides, heard))
         if text.startswith("bias"):
             return "style" in keys
+        if text.startswith("doubl") and {one.table for one in heard} == {"binding"}:  # as every binding is folded
+            return True
         if text in _COLOURS:
             if said.purpose and (
                 text == "background" or {one.table for one in heard} == {"fabric"}
             ):  # "tan for background"
                 return True
-            if any(_made_of_two(one, text, plain[slice(*line)]) for one in heard):
+            if any(_made_of_two(one, text, f"{plain[slice(*line)]}\n{self.listed}") for one in heard):
                 return False
             names = [one.data.get("fabric", "") for one in heard]  # "Fabric 2 (rust)", "background (white)"
             bought = (" ".join(one.remarks) + one.words.text for one in heard if one.table == "fabric")

@@ -99,7 +99,7 @@ PHRASES: dict[str, str] = {
     r"|half[\s-]+square[\s-]+triangles?|quarter[\s-]+square[\s-]+triangles?|flying[\s-]+geese(?:\s+units?)?|(?:four|nine|4"
     r"|9)(?:-patch(?:es)?|\s+patch\b)|(?:(?<=for )|(?<=for the )|(?<=- ))(?:four|nine)\s+patches\b"
     r"|(?:pinwheels?|hourglass(?:es)?|geese)(?:\s+units?)?",
-    "strip_set": r"strip[\s-]*sets?(?:\s+\#?(?:\d{1,2}|[a-z]))?(?=\s*(?:$|[,.;:)]))|strip[\s-]*sets?"
+    "strip_set": r"strip[\s-]*sets?(?:\s+\#?(?:\d{1,2}|[iv]{2,4}|[a-z]))?(?=\s*(?:$|[,.;:)]))|strip[\s-]*sets?"
     r"|panels?\b|strata\b|pieced\s+strips?|strip\s+units?",
     # Where a piece belongs.
     "role": r"(?:(?:inner|outer|middle|centre|center|first|second|third|fourth|1st|2nd|3rd|4th|final|narrow|wide"

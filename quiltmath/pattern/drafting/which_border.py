@@ -90,8 +90,8 @@ def _called_by_fabric(flat, kept, page):
 
 
 _SO_WIDE = re.compile(
-    r"(?<![\d/.])(?P<wide>\d[\d /.-]*?)\s*-?\s*(?P<unit>\"|in(?:ch(?:es)?)?\b\.?|cm\b)"
-    r"[\s-]*(?:wide\s+)?(?:[a-z-]+\s+){0,3}strips\b"
+    r"(?<![\d/.])(?P<wide>\d[\d\u00bc-\u00be\u2150-\u215e /.-]*?)\s*-?\s*(?P<unit>\"|in(?:ch(?:es)?)?\b\.?|cm\b)"
+    r"(?![\s-]*long\b)[\s-]*(?:wide\s+)?(?:[a-z-]+\s+){0,3}strips\b"
 )
 
 
@@ -166,6 +166,9 @@ def _bare_strips(said, kept):
     """The strips of no place whose fabric words name; where they say a width besides, those as wide."""
     key = naming.key(said)
     named = [one for one in _bare(kept) if key & (naming.key(one.data.get("fabric", "")) - {"border"})]
+    whole = {one for bare in named if (one := naming.key(bare.data["fabric"])) <= key}  # "navy dot", and no plain navy
+    longest = [one for one in whole if not any(one < other for other in whole)]
+    named = [one for one in named if naming.key(one.data["fabric"]) in longest] or named
     wide = [one for one in named if re.search(rf"(?<![\d/]){re.escape(one.data['strip'])}(?![\d/])", said)]
     return wide or named
 
