@@ -64,8 +64,10 @@ def lengths(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Re
     told = told or headed
     if not told:
         return _asked(found, counts, chunks, kept, context, page)
-    of = which_border.of(flat, kept, context, page)
     widths = {one.value.texts[0] for one in found if one.kind == "size"}
+    if not widths <= {one.data.get("strip") for one in kept.entries}:  # it is no strip that is so large
+        return None
+    of = which_border.of(flat, kept, context, page)
     if of is None or not widths <= {one.data["strip"] for one in _strips_of(of, kept)}:
         return None
     words = page.over(chunks)

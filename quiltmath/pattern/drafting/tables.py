@@ -39,6 +39,10 @@ COLUMNS = {
 _COLUMN = re.compile("|".join(f"(?P<{kind}>(?<![a-z])(?:{words}))(?![a-z])" for kind, words in COLUMNS.items()))
 _PARTS = (",", "-", ":", ";")
 _UNIT = re.compile(r"\s*[(\[]\s*(?P<unit>in\.?|ins\.?|inch(?:es)?|\"|cm|mm|wxl|w x l|w x h)\s*[)\]]")
+_ACROSS = re.compile(
+    r"\s*[(\[]\s*(?:(?:cut|all)\s+)?(?:across\s+(?:the\s+)?)?(?:wof|width\s+of\s+(?:the\s+)?fabric)\s*[)\]]"
+)
+"""What the head of a column of strips says of them all: "Strips (cut WOF)"."""
 _METRIC = re.compile(r"[cm]m")
 _BETWEEN = re.compile(r"[\s|,:;/]*")
 _PARTED = re.compile(r"[^\t|\n]+(?=[\t|])|(?<=[\t|])[^\t|\n]+")
@@ -93,7 +97,8 @@ def columns(page: Page, start: int, end: int) -> tuple[Column, ...]:
         stop = parted.end() if parted else end
         name = _COLUMN.match(page.plain, at, stop)
         unit = _UNIT.match(page.plain, name.end(), stop) if name else None
-        behind = unit.end() if unit else name.end() if name else at
+        across = _ACROSS.match(page.plain, name.end(), stop) if name and name.lastgroup == "strips" else None
+        behind = (unit or across or name).end() if name else at
         if name is None or (parted and page.plain[behind:stop].strip()):
             if not parted or any(one.kind in FIGURES for one in chunked(page.plain, at, stop)[:1]):
                 return ()
@@ -134,6 +139,7 @@ def _of_pieces(found):
     counted = "count" in kinds or kinds.count("squares") == 1
     in_words = {"fabric", "bought"} < {*kinds} and kinds.count("count") == 1  # "Fabric  Yardage  Cut"
     in_words |= {"strips", "count"} <= {*kinds} and not {*SIDES} & {*kinds}
+    in_words |= {"fabric", "bought", "strips"} <= {*kinds} and not {*SIDES, *COUNTS} - {"strips"} & {*kinds}
     if only_buys(found):
         return tuple(found)
     return tuple(found) if known and once and (counted and sized or of_strips or "first" in kinds or in_words) else ()

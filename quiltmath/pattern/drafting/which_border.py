@@ -81,7 +81,7 @@ def _called_by_fabric(flat, kept, page):
     if borders:
         return borders.pop() if len(borders) == 1 else None
     bare = [one for one in named if not one.role]
-    bare = [one for one in bare if one not in strips_that_bind.binding(bare, page)]
+    bare = _of_no_binding(bare, kept, page)
     place = next((one for one in _ROUNDS if all(other.role != one for other in strips)), None)
     if len(bare) != 1 or place is None:
         return None
@@ -145,7 +145,7 @@ def _of_strips_without_place(border, flat, kept, context, page):
     border's from here on; None where there are none, or several."""
     bare = next(filter(None, (_bare_strips(said, kept) for said in told(flat, page))), [])
     bare = bare or (_bare(kept) if border else [])  # the only ones that nothing is sewn of
-    bare = [one for one in bare if one not in strips_that_bind.binding(bare, page)]
+    bare = _of_no_binding(bare, kept, page)
     place = border or "border"
     if context.section != "sewing" or len(bare) != 1 or any(one.role == place for one in kept.entries):
         return None
@@ -160,6 +160,12 @@ def _bare(kept):
         for one in kept.entries
         if one.table == "cut" and not one.role and {*one.data} <= {"fabric", "strip", "count"} and "strip" in one.data
     ]
+
+
+def _of_no_binding(bare, kept, page):
+    """The strips that do not bind the quilt, as far as nothing else is cut for that."""
+    bound = any(one.table == "binding" for one in kept.entries)
+    return bare if bound else [one for one in bare if one not in strips_that_bind.binding(bare, page)]
 
 
 def _bare_strips(said, kept):
