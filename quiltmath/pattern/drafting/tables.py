@@ -53,6 +53,8 @@ NUMBERED_NAME = re.compile(r"\s*[a-z][a-z ]*?\s+\d{1,2}\s*")
 _SUM = re.compile(r"\W*(?:(?:sub-?)?totals?|sums?|altogether|in\s+all|all)\W*$")
 SIDES = ("size", "width", "length", "strip_size")
 _REMARKS = ("for", "note", "place")
+_ORDINALS = ("third", "fourth")
+"""What tells of a share of pieces elsewhere: "third rail"."""
 COUNTS = ("count", "strips", "for_one")
 LEAST_UNHEADED = 8
 """Signs: where the first head stands so far from the margin, a column of fabrics stands before it that has none."""
@@ -269,7 +271,7 @@ def _in_column(page, start, end, column):
         numbered = column.kind == "for" and {one.kind for one in told} <= {"count", "punct", "and"}
         if numbered or column.kind == "place" or column.kind == "other" and not count(told, *FIGURES):
             return [Chunk("note", start, end, [])]
-        told = [one._replace(kind="word") if one.kind in NAMED else one for one in told]
+        told = [one._replace(kind="word") if one.kind in NAMED or page.said(one) in _ORDINALS else one for one in told]
         return [Chunk("for", start, start), *told]
     found = [one for one in chunked(page.plain, start, end) if one.kind != "punct"]
     if column.kind == "note":
@@ -359,6 +361,7 @@ def _cells(page, start, end, heads):
         {"first", "strips"} & {*kinds}
         or only_buys(heads)
         and "bought" in kinds
+        or kinds == ["fabric", "bought"]
         or "count" in kinds
         and (in_words or {*SIDES} & {*kinds})
     )
