@@ -1,5 +1,5 @@
-"""The lengths of borders in a table of their own: a column for the sides, one for the top and bottom, and a row for each
-border."""
+"""The lengths of borders in a table of their own: a column for the sides, one for the top and bottom, and a row for
+each border."""
 
 from __future__ import annotations
 

@@ -14,6 +14,7 @@ from .characters import named_by_colours, parted_by_gaps, plain
 from .chunks import FIGURES, NAMED, Chunk, chunked, count, place_of
 from .furniture import furniture, step_numbers, together
 from .model import Words
+from .numbered_fabrics import by_letters
 from .signs_explained import explained, explains
 from .vocabulary import PROSE
 
@@ -130,7 +131,7 @@ class Page:
         for start, end in [*step_numbers(self.text)]:
             self.text = self.text[:start] + " " * (end - start) + self.text[end:]
         self.text = _HYPHENATED.sub(_whole_word, self.text)
-        self.plain = explained(plain(self.text))
+        self.plain = by_letters(explained(plain(self.text)))
 
     def _blank(self, start: int, end: int) -> None:
         """Put blanks where a line stands that is none of what is told, and what it parts side by side again."""

@@ -119,11 +119,20 @@ def heads_sewing(page: Page, start: int, end: int) -> bool:
     run_in = _RUN_IN.match(text) if not page.plain[:start].rpartition("\n\n")[2].strip() else None
     if run_in and sews(page, start + run_in.end(), end):
         return True
+    if run_in and _names_a_unit(page, start, end):
+        return True
     words = re.sub(r"\([^()\d]*\)", "", text)
     if not _HEADING.fullmatch(text) or len(words.split()) > LONGEST_HEADING or text.rstrip().endswith(","):
         return False
     below = re.compile(r"\s*(?P<told>(?:[^\n]*\n?){0,3})").match(page.plain, end)
     return below is not None and sews(page, *below.span("told"))
+
+
+def _names_a_unit(page, start, end):
+    """Whether the heading of a paragraph is the name of a unit, of which its first sentence counts no pieces of a size:
+    "Four patch: navy, white; white, navy"."""
+    head, first = [*re.split(r"[.:]\s", page.plain[start:end], maxsplit=2), ""][:2]
+    return {one.kind for one in chunked(head)} == {"unit"} and not count(opened(chunked(first)), *MEASURES)
 
 
 LONGEST_HEADING = 6

@@ -16,6 +16,7 @@ from .page import Page
 _WHICH = r"inner|middle|outer|first|second|third|narrow|wide"
 _BORDER = re.compile(
     rf"(?:\b(?P<which>{_WHICH})\s+)?\bborders?\b(?:\s+(?P<number>one|two|three|[123])\b(?!\s*[\"x/\d]|\s+(?:in|cm|strip|side|top)))?"
+    r"|(?:(?<=\n)|(?<=[.;]\s))[ \t]*b(?P<short>[123])\s*[:.-]"
     rf"|(?:(?<=\n)|(?<=[.;]\s))[ \t]*(?P<headed>{_WHICH})\s*:|\b(?P<of_strips>{_WHICH})\s+(?=strips\b)"
 )
 """A border that is named, by its place or its number, in what it heads ("Inner: join the strips"), or in its strips."""
@@ -64,7 +65,7 @@ def _border(flat, context, page):
 def _which(match):
     """Which border words name; "" where they say no more than that it is one."""
     told = match["which"] or match["headed"] or match["of_strips"]
-    return told or _ORDINAL.get(match["number"] or "", "")
+    return told or _ORDINAL.get(match["number"] or match["short"] or "", "")
 
 
 def _called_by_fabric(flat, kept, page):
