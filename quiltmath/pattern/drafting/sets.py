@@ -107,7 +107,7 @@ _BESIDE = re.compile(
 
 def _so_many_side_by_side(figures, plain, words):
     """Whether all that is counted are the strips that are sewn side by side: "Sew four strips side by side"."""
-    said = [one for one in plain if one.kind != "word"]
+    said = [one for one in plain if one.kind not in ("word", "label", "article")]  # "one A, one B and one C strip"
     behind = {id(one): after.kind for one, after in pairwise(said)}
     counts = all(
         one.kind == "count" and behind.get(id(one)) in ("strips", *(("punct", "and") if one.value == 1 else ()))
