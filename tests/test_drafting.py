@@ -15,7 +15,8 @@ from quiltmath import lengths, pattern
 from quiltmath.__main__ import main
 from quiltmath.pattern.drafting import Unreadable
 from quiltmath.pattern.drafting.characters import plain
-from quiltmath.pattern.drafting.page import LARGEST, LONGEST, Page, until_too_long
+from quiltmath.pattern.drafting.page import LONGEST, Page
+from quiltmath.pattern.drafting.page_files import LARGEST, until_too_long
 from quiltmath.pattern.drafting.reader import Reader
 from quiltmath.pattern.sheet import EXAMPLE
 
