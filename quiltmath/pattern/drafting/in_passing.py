@@ -104,7 +104,10 @@ def of_one_block(text: str, at: int, across: int, down: int) -> bool:
 
 
 def _is_of_a_unit(text, at):
-    """Whether the paragraph in which a place stands is headed by the name of a unit: "Four patch: two rows of two"."""
+    """Whether the paragraph in which a place stands is headed by the name of a unit, and its sentence speaks of no
+    blocks: "Four patch: two rows of two"."""
+    if re.search(r"\bblocks\b", re.split(r"[.;]\s", text[at:], maxsplit=1)[0]):
+        return False
     head = re.match(r"\W*(?P<unit>[a-z][a-z -]{2,30}?)[.:]\s", re.split(r"\n\s*\n", text[:at])[-1])
     return head is not None and {one.kind for one in chunked(head["unit"])} == {"unit"}
 
