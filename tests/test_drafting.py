@@ -15,7 +15,8 @@ from quiltmath import lengths, pattern
 from quiltmath.__main__ import main
 from quiltmath.pattern.drafting import Unreadable
 from quiltmath.pattern.drafting.characters import plain
-from quiltmath.pattern.drafting.page import LARGEST, LONGEST, Page, until_too_long
+from quiltmath.pattern.drafting.page import LONGEST, Page
+from quiltmath.pattern.drafting.page_files import LARGEST, until_too_long
 from quiltmath.pattern.drafting.reader import Reader
 from quiltmath.pattern.sheet import EXAMPLE
 
@@ -534,6 +535,24 @@ class TestAnswers:
         (question,) = drafted.questions
         (border,) = drafted.answered(question, question.choices[1]).data()["border"]
         assert border == {"sides": "border", "top": "border", "sides_length": "51 1/2", "top_length": "48 1/2"}
+
+    @pytest.mark.parametrize(
+        "more, head, first",
+        [
+            ("", "Geese", "Geese"),
+            ("Dusk 1 yd\n", "Geese", "Dusk"),
+            ("Geese and tails, scraps 3/8 | of it\n", "Geese", "Geese"),
+        ],
+        ids=["all else is cut under its own head", "one is not cut yet", "its line is not read"],
+    )
+    def test_the_head_above_lines_of_no_fabric_tells_which_is_proposed_first(self, more, head, first):
+        bought = f"Requirements\nSky 1 yd\nStripe 1 yd\n{more}"
+        cut = f'Cutting\nStripe\n  3 - 3 1/2" x 30 1/2"\n{head}\n  16 - 5 1/4" squares\nSky\n  64 - 2 7/8" squares'
+        drafted = pattern.draft(f"A quilt\n{bought}\n{cut}")
+        while drafted.questions[0].choices == ():
+            drafted = drafted.answered(drafted.questions[0])
+        assert drafted.questions[0].text == "from which fabric are these cut: 16 of 5 1/4?"
+        assert drafted.questions[0].choices[0].label == first
 
     def test_the_border_that_an_answer_brings_is_a_border_of_the_sheet(self):
         drafted = pattern.draft('Batiks: 40 squares 2 1/2"\nBorder: 6 strips 4" x WOF')

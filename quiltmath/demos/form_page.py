@@ -9,7 +9,8 @@ import ipywidgets as widgets
 from ..draw import svg
 from ..draw.written import unbroken
 from ..pattern.drafting import Choice, Draft, Entry
-from ..pattern.drafting.page import LARGEST, LONGEST
+from ..pattern.drafting.page import LONGEST
+from ..pattern.drafting.page_files import LARGEST
 from . import form_choices
 from . import form_fields as fields
 from .form_lines import Turns, button

@@ -3,7 +3,7 @@ everybody can use it. `python -m tests.sweep pages` looks at every page at every
 
 import pytest
 
-from quiltmath.pattern.drafting.page import LARGEST
+from quiltmath.pattern.drafting.page_files import LARGEST
 from quiltmath.resources import folder
 
 from . import lab, seen

@@ -3,19 +3,20 @@
     drafted = pattern.draft(pattern.page_text("page.pdf"))
     drafted.entries, drafted.questions, drafted.text()
 
-`characters.py` brings the page to one spelling, sign for sign; `page.py` reads files and finds the lines of a page,
-`furniture.py` the page numbers and feet between them; `figures.py`, `vocabulary.py` and `chunks.py` part a line into
-chunks; `brackets.py` finds what is a remark or a check, `groups.py` the pieces that one sentence tells of; the rules in
-`pieces.py`, `triangles.py`, `of_each.py`, `strips.py`, `subcut.py`, `strips_above.py`, `sets.py`, `buying.py`,
-`bought_by_number.py`, `precuts.py` and `stated.py` (`widths.py` for that of the fabric; several in one sentence in
-`together.py`; `counted.py` for counts told in a roundabout way) each read one kind of line, and only where no figure of
-it is left over; `in_turn.py` finds what is cut first and second, `heads.py` (with `listed.py` for several names,
-`heads_of_each.py` for what is cut from each piece or print, `other_names.py` for what the shopping list calls a fabric
-besides, `sections.py` for what is bought, cut or sewn) what holds for the lines below one, `following.py` and
-`borders.py` (with `measured.py` for the way that a quilt is measured, `which_border.py` for the border that is meant)
-what a line says of those before it, `name_to_buy.py` what a fabric is called that is bought, `bought_for.py` for which
-place; `tables.py` and `rows.py` read the rows of a table by its head; `reader.py` goes through the page line by line,
-`in_cells.py` through a line in columns, `clauses.py` through one with its head, `sentences.py` through its sentences
+`page_files.py` reads files, `characters.py` brings the page to one spelling, sign for sign (`numbered_fabrics.py` the
+fabrics that are called by numbers), `page.py` finds its lines, `furniture.py` the page numbers and feet between them;
+`figures.py`, `vocabulary.py` and `chunks.py` part a line into chunks; `brackets.py` finds what is a remark or a check,
+`groups.py` the pieces that one sentence tells of; the rules in `pieces.py`, `triangles.py`, `of_each.py`, `strips.py`,
+`subcut.py`, `strips_above.py`, `sets.py`, `buying.py`, `bought_by_number.py`, `precuts.py` and `stated.py` (`widths.py`
+for that of the fabric; several in one sentence in `together.py`; `counted.py` for counts told in a roundabout way) each
+read one kind of line, and only where no figure of it is left over; `in_turn.py` finds what is cut first and second,
+`heads.py` (with `listed.py` for several names, `heads_of_each.py` for what is cut from each piece or print,
+`other_names.py` for what the shopping list calls a fabric besides, `sections.py` for what is bought, cut or sewn) what
+holds for the lines below one, `following.py` and `borders.py` (with `measured.py` for the way that a quilt is measured,
+`which_border.py` for the border that is meant, `lengths_in_columns.py` for the lengths of several) what a line says of
+those before it, `name_to_buy.py` what a fabric is called that is bought, `bought_for.py` for which place; `tables.py`
+and `rows.py` read the rows of a table by its head; `reader.py` goes through the page line by line, `in_cells.py`
+through a line in columns, `clauses.py` through one with its head, `sentences.py` through its sentences
 (`ends_of_sentences.py` parts them), `sentence.py` through one, `unfigured.py` through one without figures;
 `footnotes.py` knows the pieces that bear the mark of a line below them, `signs_explained.py` the signs that a page
 explains, `keyed_pieces.py` the pieces whose sizes stand in a key; `strips_that_bind.py` finds the strips that a page
@@ -36,6 +37,7 @@ answers, `written.py` writes the sheet.
 
 from .drafted import Draft, draft
 from .model import Choice, Entry, Question, Words
-from .page import Unreadable, page_text
+from .page import Unreadable
+from .page_files import page_text
 
 __all__ = ["Choice", "Draft", "Entry", "Question", "Unreadable", "Words", "draft", "page_text"]

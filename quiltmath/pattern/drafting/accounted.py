@@ -14,9 +14,10 @@ from .chunks import FIGURES, MEASURES, Chunk, chunked, count
 from .fillers import FILLERS
 from .kept import Kept
 from .model import Choice, Context, Entry, Question, Words
+from .names_in_doubt import made_of_two, names_nothing
 from .page import Page
 from .triangles import DIAGONAL, GIVES
-from .vocabulary import COLOURS, FUNCTION_WORDS, HUES, OF_FABRIC, PARTS, PROSE
+from .vocabulary import COLOURS, OF_FABRIC, PARTS
 
 _CUT = ("cut", "binding")
 _PIECES = {*_CUT, "fabric"}
@@ -37,12 +38,6 @@ _COUNTED = {"another", "matching", "plus", "rest"}
 """Cautions that a rule reads before it counts."""
 _OF_EACH = {"per_print", "prints", "cut", "strips", "pieces"}
 """The keys that hold what is said of each."""
-_NAMES_NOTHING = re.compile(
-    r"\b(?:remain(?:s|der|ing)?|same|rest|left-?overs?|length|grain|follows|fussy|for|of|from|this|these|each|all|both"
-    r"|together|what(?:ever)?|which|half|cut|bias|fold|strip[\s-]*sets?|templates?|ruler|paper|interfacing|fusible|batting|wadding|vinyl)\b",
-    re.IGNORECASE,
-)
-"""A name that holds such a word is none of a fabric."""
 _SAYS_CUT = (
     r"\W*(?:(?:now|next|then)\s+)?(?:cut(?:ting)?\s+)?(?:from|out\s+of|using|along)\b.*"
     r"|[^:]*\b(?:fabric|print|solid)s?\b[^:]*\bcut\W*|(?!.*\b(?:fold|bias)\b)"
@@ -93,7 +88,7 @@ def ask_what_is_lost(page: Page, lines: list[tuple[int, int]], kept: Kept, conte
             heard = made.hearing(said, line)
             if heard is None or any(id(one) in gone for one in heard):
                 continue
-            nameless = next(filter(None, map(_nameless, heard)), "")
+            nameless = next(filter(None, map(names_nothing, heard)), "")
             if not nameless and made.is_heard(said, heard, line):
                 continue
             if not count(chunked(page.plain, line[0], said.chunk.start), *FIGURES):  # it is said of all that follows
@@ -105,7 +100,7 @@ def ask_what_is_lost(page: Page, lines: list[tuple[int, int]], kept: Kept, conte
         for words, texts in lost.items():
             whole = {id(one) for one in read[words]} | {id(one) for one in made.over(line) if one.words == words}
             cut = tuple(one for one in kept.entries if id(one) in whole and one.table in _CUT)
-            taken = (*cut, *(one for one in read[words] if one.table == "fabric" and _nameless(one)))
+            taken = (*cut, *(one for one in read[words] if one.table == "fabric" and names_nothing(one)))
             gone |= {id(one) for one in taken}
             kept.understood += [one.words for one in cut if one.words != words]
             told = " and ".join(f'"{" ".join(text.split())}"' for text in dict.fromkeys(texts))
@@ -155,6 +150,9 @@ class _Made:
         bought = (one for one in kept.entries if one.table == "fabric" and isinstance(one.data.get("piece"), str))
         self.pieces = {one.name: one.data["piece"].partition(" in ")[0] for one in bought}
         """{a fabric: how large the pieces are in which it is bought}."""
+        bought = (one.words.text.casefold() for one in kept.entries if one.table == "fabric" and "bought" in one.data)
+        self.listed = re.sub(r"(?<=\w)/(?=\w)", " ", "\n".join(bought))
+        """What the shopping list says of fabrics, a name of two colours with a blank in between: "rust/olive"."""
         self.fabrics = {word for one in kept.entries if one.table == "fabric" for word in naming.key(one.name)}
         self.prints = {one.name: one.data["prints"] for one in kept.entries if "prints" in one.data}
         self.starts = sorted(start for start, _ in lines)
@@ -284,12 +282,14 @@ class _Made:
             return chunk.kind in keys or not any(map(_has_two_sides, heard))
         if text.startswith("bias"):
             return "style" in keys
+        if text.startswith("doubl") and {one.table for one in heard} == {"binding"}:  # as every binding is folded
+            return True
         if text in _COLOURS:
             if said.purpose and (
                 text == "background" or {one.table for one in heard} == {"fabric"}
             ):  # "tan for background"
                 return True
-            if any(_made_of_two(one, text, plain[slice(*line)]) for one in heard):
+            if any(made_of_two(one, text, f"{plain[slice(*line)]}\n{self.listed}") for one in heard):
                 return False
             names = [one.data.get("fabric", "") for one in heard]  # "Fabric 2 (rust)", "background (white)"
             bought = (" ".join(one.remarks) + one.words.text for one in heard if one.table == "fabric")
@@ -381,24 +381,6 @@ class _Made:
             if one.data.get("strips") and one.data["count"] % one.data["strips"] == 0
         }
         return found | cut_up | of_each_strip | {sum(one.data["count"] for one in whole)}
-
-
-def _nameless(entry):
-    """What an entry calls its fabric, where that names none."""
-    name = entry.data.get("fabric", entry.name if entry.table == "fabric" else "")
-    torn = name.count("(") != name.count(")")  # by the end of a cell
-    of_prose = {*name.casefold().split()} & (FUNCTION_WORDS | PROSE)
-    return name if torn or of_prose or _NAMES_NOTHING.search(name) else ""
-
-
-def _made_of_two(entry, colour, line):
-    """Whether words that stand apart were taken for one name of two colours, this among them."""
-    name = entry.data.get("fabric", "").casefold()
-    return (
-        len(HUES & {*name.split()}) > 1
-        and colour in name
-        and name not in " ".join(re.sub(r"\band\b|&", "", line.replace("\n", " | ")).split())
-    )
 
 
 def _is_in(role, entry):

@@ -47,7 +47,7 @@ def proposals(
     told = in_passing(page)
     few = sum(one.table == "cut" for one in entries) <= MOST_LINES
     stages: Sequence[Callable[[list[Entry]], Iterable[Question]]] = (
-        lambda entries: which_fabric(entries) if not waits else (),
+        lambda entries: which_fabric(entries, page) if not waits else (),
         lambda entries: _units_made(entries, page, told),
         lambda entries: blocks(entries, told, page),
         lambda entries: cut_in_four(entries, told),

@@ -20,6 +20,8 @@ SEAM, METRIC_SEAM = Fraction(1, 4), Fraction(75, 254)
 """Inches: the seam where none is printed, a quarter inch and 0.75 cm."""
 LOOKS = {"half-square": 4, "quarter-square": 2, "flying geese": 4}
 """In how many ways a unit of a kind can lie, turned by quarters, that look different."""
+_OF_A_SQUARE = {"half-square": 2, "quarter-square": 2}
+"""How many units two squares make that are cut on the diagonal before they are sewn."""
 _SHARE = re.compile(r"[(,]\D*?(\d+)(?![\d./])\s+(?:for|in)\b")
 _NOT_PIECED = ("border", "sashing", "cornerstone", "binding", "triangle", "setting", "backing", "label")
 
@@ -147,7 +149,7 @@ def _all(entries: list[Entry], also: str = "") -> Iterator[Item]:
             first = next(
                 (cut.data.get("fabric", "") for cut in entries if cut.name in one.data.get("parts", ())[:1]), ""
             )
-            made, at_once = one.data.get("count", 0), one.data.get("at_a_time", 1)
+            made, at_once = one.data.get("count", 0), one.data.get("at_a_time") or _OF_A_SQUARE.get(one.data["kind"], 1)
             spare = tuple(range(made - at_once + 1, made)) if made > at_once > 1 else ()  # "you will have one to spare"
             yield Item(one.name, *finished, made, LOOKS.get(one.data["kind"], 1), first, spare, sewn=True)
         elif one.table == "strip_set" and (segment := _segment(one, entries)):

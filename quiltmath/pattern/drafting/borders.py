@@ -6,7 +6,7 @@ import re
 from itertools import pairwise
 
 from . import measured, naming, which_border
-from .chunks import Chunk, all_of, count, opened, place_of
+from .chunks import MEASURES, Chunk, all_of, count, opened, place_of
 from .figures import Measure
 from .kept import Kept
 from .model import Choice, Context, Entry, Question, Reading
@@ -64,8 +64,10 @@ def lengths(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Re
     told = told or headed
     if not told:
         return _asked(found, counts, chunks, kept, context, page)
-    of = which_border.of(flat, kept, context, page)
     widths = {one.value.texts[0] for one in found if one.kind == "size"}
+    if not widths <= {one.data.get("strip") for one in kept.entries}:  # it is no strip that is so large
+        return None
+    of = which_border.of(flat, kept, context, page)
     if of is None or not widths <= {one.data["strip"] for one in _strips_of(of, kept)}:
         return None
     words = page.over(chunks)
@@ -98,7 +100,7 @@ def _behind_joining(flat):
     one and cut it into two 52 in …", "Piece the 5 in strips end to end and cut two 52 in …"."""
     at = place_of(flat, "cut", "into")
     before = [one for one, behind in pairwise(flat[: at + 1]) if one.kind != "length" or behind.kind != "strips"]
-    joined = at and count(before, "sew", "end_to_end") and not count(before, "length", "size", "role")
+    joined = at and count(before, "sew", "end_to_end") and not count(before, *MEASURES, "role")
     return flat[at:] if joined else flat
 
 

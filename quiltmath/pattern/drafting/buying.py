@@ -121,20 +121,14 @@ _ABOUT = {
 
 
 def _by_purpose(chunks, context, page):
-    """The chunks of a line of a shopping list, what it calls a fabric by the pieces it is for as one word: "Column
-    strips: 2 yards", "Geese (scraps): 1 yard"."""
-    at = next((place for place, one in enumerate(chunks) if page.said(one) == ":"), 0)
-    kinds = {one.kind for one in chunks[:at]}
-    only_named = kinds <= {*NAMED, "word", "and", "note"} and not figures(opened(chunks[:at]))
-    if (
-        context.section != "buying"
-        or not only_named
-        or not kinds & NAMED
-        or not count(chunks[at + 1 : at + 2], "yards", "count")
-    ):
+    """The chunks of a line of a shopping list, the pieces by which it calls a fabric that these are for taken for the
+    words of a name: "Column strips: 2 yards", "Geese (scraps): 1 yard", "Geese, assorted darks  1 yard"."""
+    at = place_of(chunks, "yards", "count")
+    named = chunks[: place_of(chunks[:at], "note", otherwise=at)]
+    only_named = {one.kind for one in chunks[:at]} <= {*NAMED, "word", "and", "note", "punct"}
+    if context.section != "buying" or not only_named or figures(opened(chunks[:at])):
         return chunks
-    named = next((place for place, one in enumerate(chunks[:at]) if one.kind == "note"), at)
-    return [Chunk("word", chunks[0].start, chunks[named - 1].end), *chunks[named:]] if named else chunks
+    return [one._replace(kind="word") if one.kind in NAMED else one for one in named] + chunks[len(named) :]
 
 
 _NOT_INCLUDED = ["not", "included"]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import accounted, bought_for, buying, doubtful, following, heads, naming, stated, widths
+from . import accounted, bought_for, buying, doubtful, following, heads, logs, naming, stated, widths
 from .chunks import FIGURES, all_of, chunked, count, opened
 from .model import Context, Entry, Question
 from .page import Page
@@ -77,7 +77,9 @@ class Clauses(Rows):
         if not rest:
             if context.below:  # a block of its own
                 for_place = ""
+            of_logs = self.logs if found.fabrics and not found.role and logs.are_below(page, end) else None
             self._apply(found._replace(role=found.role or for_place), self._column(start, end))
+            self.logs = of_logs  # those of another fabric
             self.context.role_above = for_place or (found.role if found.fabrics == context.fabrics else "")
             self._keep_head(found, start, end)
             return
@@ -176,6 +178,10 @@ class Clauses(Rows):
     def _names(self, found, start):
         """Whether a head names its fabric itself."""
         said = naming.key(self.page.plain[start : found.rest])
+        if naming.is_of_fabric(self.page.plain[start : found.rest]) and any(
+            said <= naming.key(one) for one in found.fabrics
+        ):
+            return True  # "Dark", of "Darks, assorted"
         told = said - {*ROLES} if found.strong else frozenset()  # "from the darks cut", of "Darks, assorted"
         return any(naming.key(one) <= said or naming.key(one) & told for one in found.fabrics)
 

@@ -55,16 +55,24 @@ def _beside(plain, lines, at):
     starts = Counter(place for line in lines[at : at + 1] for place in _starts(plain, line))
     best = (at + 1, 0)
     for column in starts:
-        stop, both = at, 0
+        stop, both, last = at, 0, at
         for line in lines[at : at + MOST_LINES]:
             left, right = _split(plain, line, column)
             if not _is_free(plain, line, column):
                 break
             both += bool(left and right)
+            last = stop if right else last
             stop += 1
+        below = (place for place in range(last + 1, stop) if _are_apart(plain, *lines[place - 1 : place + 1]))
+        stop = next(below, stop)  # what stands below both columns, apart from them, is none of the left one
         if both >= 2 and stop > best[0]:
             best = stop, column
     return best
+
+
+def _are_apart(plain, line, below):
+    """Whether a blank line stands between two lines."""
+    return plain.count("\n", line[1], below[0]) > 1
 
 
 def _heads_twice(plain, line):

@@ -9,7 +9,8 @@ from pathlib import Path
 from ... import resources
 from .drafted import Draft, draft
 from .model import Question
-from .page import LONGEST, Unreadable, page_text
+from .page import LONGEST, Unreadable
+from .page_files import page_text
 from .written import counted
 
 DRAFTED, UNREADABLE = 0, 2

@@ -142,11 +142,11 @@ def cut_to_triangles(chunks: list[Chunk], kept: Kept, context: Context, page: Pa
 
 
 def _tells_how_many_are_used(chunk, chunks):
-    """Whether a bracket only says how many of the triangles before it are used: "(10 are used)"."""
+    """Whether a bracket only says how many of the triangles before it are used, or are not: "(10 are used)"."""
     inside = chunk.value if chunk.kind == "note" else []
     told = [one.value for one in chunks if one.kind == "count"]
     used = [one.value for one in all_of(inside, "count")]
-    only = {one.kind for one in inside} <= {"count", "word", "need", "punct", "triangles"}
+    only = {one.kind for one in inside} <= {"count", "word", "need", "punct", "triangles", "left_over"}
     return only and len(used) == len(told) == 1 and used[0] <= told[0]
 
 

@@ -51,9 +51,9 @@ def _of_binding_fabric(read, context):
 
 def for_its_purpose(read: Reading, kept: Kept, context: Context) -> Reading:
     """Strips of a fabric that is told to be for a border or the binding alone, as those of that place; asked of
-    others besides, of another width or too wide."""
+    others besides, of another width or too wide. Of one for a border and the binding the narrower bind the quilt."""
     entries, asked = [], []
-    for one in read.entries:
+    for one in (_of_border_or_binding(one, kept, context) for one in read.entries):
         fabric = one.data.get("fabric", "")
         purpose = context.purposes.get(fabric, "")
         if not purpose or one.table != "cut" or "strip" not in one.data or one.role:
@@ -69,6 +69,31 @@ def for_its_purpose(read: Reading, kept: Kept, context: Context) -> Reading:
         else:
             entries.append(strips)
     return replace(read, entries=tuple(entries), questions=(*read.questions, *asked))
+
+
+def _of_border_or_binding(entry, kept, context):
+    """Strips of a fabric that is bought for one border and the binding and nothing else, in the second of two widths,
+    as those of their place; those of the first width are then of the other."""
+    places = {place: name for key, name in context.other_names.items() if len(key) == 1 for place in key}
+    fabric = entry.data.get("fabric", "")
+    of_it = [one for one, name in places.items() if name == fabric and (one == BINDING or one.endswith("border"))]
+    named = sum(name == fabric for name in context.other_names.values()) - 1  # besides its own name
+    if len(of_it) != 2 or named != 2 or BINDING not in of_it or not _is_bare(entry):
+        return entry
+    others = [one for one in kept.entries if one.data.get("fabric") == fabric and one.table in FROM_FABRIC]
+    if len(others) != 1 or not _is_bare(others[0]) or others[0].data["strip"] == entry.data["strip"]:
+        return entry
+    narrow, wide = sorted((entry, others[0]), key=lambda one: long_side(one.data["strip"])[0])
+    if long_side(narrow.data["strip"])[0] > WIDEST_OF_STRIPS:
+        return entry
+    border = next(one for one in of_it if one != BINDING)
+    kept.put(others[0], placed(others[0], border if others[0] is wide else BINDING))
+    return placed(entry, border if entry is wide else BINDING)
+
+
+def _is_bare(entry):
+    """Whether an entry is of whole strips of no place."""
+    return entry.table == "cut" and not entry.role and {*entry.data} == {"fabric", "strip", "count"}
 
 
 def _is_of_border(entry):

@@ -12,7 +12,7 @@ from .model import Context, Entry, Reading
 from .rules import OF_THE_WHOLE
 
 _ARROW = re.compile(r"→|->|=>")
-_LETTER = re.compile(r"\W*([a-z]\d?)\s{2,}(?=\(?\d|(?:cut\s+)?(?:strips?\s|\(?\d))")
+_LETTER = re.compile(r"\W*([a-z]\d?)(?:\s{2,}|(?<=\([a-z])\)\s+)(?=\(?\d|(?:cut\s+)?(?:strips?\s|\(?\d))")
 _ONE_COLUMN = re.compile(r"fabrics?|materials?|cut|blocks?|units?")
 MOST_WORDS = 4
 """Of a cell that says what pieces are for."""

@@ -64,6 +64,8 @@ def in_columns(entries: list[Entry], made: list[Made], told: InPassing) -> Itera
         for one in items(entries, "sashing")
         if one.looks == 1 and 2 * min(one.width, one.height) <= max(one.width, one.height)
     ]
+    pieced = {one.name for one in entries if one.table == "block"}
+    alone = [] if any(one.name in pieced for one in made) else at_hand  # no setting leaves its blocks out
     total = next(iter(told_blocks(entries)), 0)
     tries = [(0, False), *([] if made else [(NEAR, False)]), *([(0, True)] if told.columns else [])]
     found: list[tuple[tuple[Fraction, bool, int], Question]] = []
@@ -71,7 +73,7 @@ def in_columns(entries: list[Entry], made: list[Made], told: InPassing) -> Itera
         hints = told if loosely else NOTHING
         found += [
             _in_lines(key, Stack(unit, stack.turns), turn, strip, lines, each, entries, told)
-            for stack, strip in product(_stacks(blocks, at_hand, told), strips)
+            for stack, strip in product(_stacks(blocks, alone, told), strips)
             if (whole := stack.item) != strip and (not near or whole.looks > 1)
             for turn, unit in _lying(whole)
             for key, along in (("columns", unit.height), ("rows", unit.width))

@@ -9,7 +9,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
 from .characters import plain
-from .chunks import Chunk, count
+from .chunks import Chunk, chunked, count
 from .figures import in_digits, measure
 
 if TYPE_CHECKING:
@@ -32,7 +32,7 @@ _SAID = {
     "borders": re.compile(r"\bborders?\b|\bframes?\s+(?:the|it)\b"),
     "on_point": re.compile(r"\bon[\s-]+point\b|\bdiagonal\s+(?:rows|set)"),
     "quartered": re.compile(
-        r"\bcut\b(?:(?!diag|squares?\b(?!\s+block))[^.;]){0,60}?\b(?:in\s+half\s+both\s+ways|(?:in|into)\s+(?:4(?!\s*(?:[\d./\"x-]|squares|rect|tri|strips|pieces\s+\d|side|corner))|quarters))\b(?!\s+(?:\w+\s+){0,2}diag)|\bdisappearing\b"
+        r"\bcut\b(?:(?!diag|squares?\b(?!\s+block))[^.;]){0,60}?\b(?:in\s+half\s+both\s+ways|(?:in|into)\s+(?:4(?!\s*(?:[\d./\"x-]|squares|rect|tri|strips|pieces\s+\d|side|corner))|quarters))\b(?!\s+(?:\w+\s+){0,2}(?:diag|corner))|\bdisappearing\b"
     ),
 }
 _ROWS = re.compile(
@@ -90,6 +90,8 @@ def of_one_block(text: str, at: int, across: int, down: int) -> bool:
     """
     if max(across, down) > MOST_IN_BLOCK:
         return False
+    if _is_of_a_unit(text, at):
+        return True
     ends = _PARAGRAPH_ENDS.search(text, at)
     said = in_digits(text[at : ends.start() if ends else len(text)])
     first, _, behind = said.partition(".")
@@ -99,6 +101,15 @@ def of_one_block(text: str, at: int, across: int, down: int) -> bool:
         if not re.search(r"\bblocks\b|\bquilt\b", whole) and re.search(r"\b(?:the|your|each)\s+block\b", whole):
             return _OF_BLOCK.search(whole) is not None
     return told is not None and not re.search(r"\bblocks\b", first) and not _OF_ROWS.search(said)
+
+
+def _is_of_a_unit(text, at):
+    """Whether the paragraph in which a place stands is headed by the name of a unit, and its sentence speaks of no
+    blocks: "Four patch: two rows of two"."""
+    if re.search(r"\bblocks\b", re.split(r"[.;]\s", text[at:], maxsplit=1)[0]):
+        return False
+    head = re.match(r"\W*(?P<unit>[a-z][a-z -]{2,30}?)[.:]\s", re.split(r"\n\s*\n", text[:at])[-1])
+    return head is not None and {one.kind for one in chunked(head["unit"])} == {"unit"}
 
 
 class InPassing(NamedTuple):

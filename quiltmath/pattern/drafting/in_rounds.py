@@ -8,7 +8,7 @@ from itertools import islice, product
 from typing import NamedTuple
 
 from .at_hand import Item
-from .way_to_piece import MOST_LOGS, MOST_TRIED, NEAR, Piecing, most_of, turned, used
+from .way_to_piece import FAR, MOST_LOGS, MOST_TRIED, NEAR, Piecing, most_of, turned, used
 
 
 def in_rounds(at_hand, number, side, wrong):
@@ -73,14 +73,24 @@ def _steps(centre, laid, number, at_hand):
 
 
 def _log_cabins(at_hand, number, side, wrong):
-    """Logs round a square, each as long as what it is sewn to: to the right, above, to the left, below, and again."""
-    logs = [one for one in at_hand if not one.square and one.gives(number)]
-    for centre in at_hand:
-        if centre.square and centre.gives(number) and 4 <= len(logs) <= MOST_LOGS:
-            ways = islice(_laid(centre.width, centre.width, logs, (), wrong, iter(range(MOST_TRIED))), 200)
+    """Logs round a square, each as long as what it is sewn to: to the right, above, to the left, below, and again;
+    of one piece there may be too many or too few where one figure may be wrong."""
+    near = [one for one in at_hand if not one.gives(number) and abs(one.left - number) <= number * FAR] if wrong else []
+    for miscounted in (None, *near):
+        pieces = [one for one in at_hand if one.gives(number) or one is miscounted]
+        yield from _cabins(pieces, number, wrong, miscounted)
+
+
+def _cabins(pieces, number, wrong, miscounted):
+    """Log cabins of so many pieces each, of which one may be miscounted."""
+    logs, off = [one for one in pieces if not one.square], miscounted is not None
+    for centre in pieces:
+        if centre.square and 4 <= len(logs) <= MOST_LOGS and (not off or miscounted in (centre, *logs)):
+            ways = islice(_laid(centre.width, centre.width, logs, (), wrong - off, iter(range(MOST_TRIED))), 200)
             best = max(ways, key=lambda laid: (*_by_pairs(laid), _as_listed(laid, logs)), default=None)
             if best is not None:
-                yield _cabin(centre, best, number)
+                way = _cabin(centre, best, number)
+                yield way._replace(wrong=way.wrong + off)
 
 
 def _laid(wide, high, logs, laid, wrong, tries):

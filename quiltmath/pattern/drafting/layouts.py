@@ -92,11 +92,15 @@ def kinds(entries: list[Entry], rows: Sequence[tuple[int, int]] = ()) -> list[Ma
         for one in blocks
         if "rows" in one.data and one.name not in sewn_in and (size := size_of(one.name, entries))
     ]
-    plain = [Made(one.name, one.left, one.width, one.height) for one in items(entries, "setting") if one.square]
+    squares = [one for one in items(entries, "setting") if one.square]
+    plain = [Made(one.name, one.left, one.width, one.height) for one in squares]
     total = next(iter(told_blocks(entries)), 0)
     if len(found) == 1:
         (block,) = found
         fill = {total, *(across * down for across, down in rows)}
+        needed = {one - block.number for one in fill}
+        spare = [next((less for less in one.shares if less in needed), one.left) for one in squares]
+        plain = [one if one.number in needed else one._replace(number=less) for one, less in zip(plain, spare)]
         off = {one: max(abs(one.width - block.width), abs(one.height - block.height)) for one in plain}
         between = [
             one

@@ -93,6 +93,16 @@ def is_numbered(page: Page, start: int, end: int) -> bool:
     return bool(_TOLD.match(page.plain, start, end) and numbered(page, start, end)[0])
 
 
+def are_below(page: Page, end: int) -> bool:
+    """Whether the line below the one that ends here begins with the number of a log.
+
+    >>> are_below(Page('Dark\\nLog 3   3 1/2"'), 4)
+    True
+    """
+    below = re.compile(r"[^\n]*\n[ \t]*(?P<line>[^\n]*)").match(page.plain, end)
+    return below is not None and is_numbered(page, *below.span("line"))
+
+
 def log(chunks: list[Chunk], logs: Logs) -> list[Chunk] | None:
     """The chunks of a line that only says how long a log is, or of both its sides where no width is told of all, with
     its count; None of any other."""

@@ -32,6 +32,12 @@ _INTO = re.compile(
 )
 """Each of several sets and into how many pieces it is cut: "Cut A into 100 segments and B into 50 segments"."""
 
+_OF_EACH = re.compile(
+    r"\W*(?:cut|slice|sub-?cut|cross-?cut)\b[^.;]*?,?\s(?P<count>\d+)\s+(?:(?:segments?|pieces|slices|units)\s+)?"
+    r"(?:per|(?:from|of|to)\s+(?:an?|each|every))\s+(?:strip[\s-]*)?set\b\W*"
+)
+"""So many pieces of each of the sets that were told of before: "Cut 6 1/2 in segments, six per strip set"."""
+
 
 def told(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Reading | None:
     """What a sentence says of the strip sets of the page, by their names or of all; None where it names none."""
@@ -54,6 +60,10 @@ def told(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Readi
         if len(widths) == 1 and counts == [*of_each.values()]:
             cut = {"sub_cut": lengths[0].value.texts[0]}
             return _instead([(by_name[name], {**cut, "pieces": many}) for name, many in of_each.items()])
+    per_set, uncut = _OF_EACH.fullmatch(in_digits(text)), [one for one in sets if "sub_cut" not in one.data]
+    if per_set and len(uncut) == len(lengths) == count(plain, "count") == 1 and uncut[0].data.get("sets"):
+        pieces = int(per_set["count"]) * uncut[0].data["sets"]
+        return _instead([(uncut[0], {"sub_cut": lengths[0].value.texts[0], "pieces": pieces})])
     all_cut = _ALL.search(text)
     if all_cut and len(lengths) == 1 and len(sets) > 1:
         behind = [one for one in plain if one.start >= chunks[0].start + all_cut.end()]

@@ -69,6 +69,8 @@ def blocks(entries: list[Entry], in_passing: InPassing = NOTHING, page: str = ""
             found = _first([one for one in at_hand if number - one.left not in between], sorted(between), wide)
         if not known and (found is None or len(found[1][0].uses) < 2):
             found = _likeliest(at_hand, in_passing.made, side, entries) or found
+        if known and found is None and (half := _by_turns(number, at_hand, wide, entries)):
+            block, numbers, found = block.but(count=None), [half[0]], half
         if found is not None and not numbers and (found[1][0].wrong or _leaves_units(found[1][0], at_hand)):
             found = None
         perhaps = numbers or in_passing.made or ([found[0]] if found else [])
@@ -111,6 +113,22 @@ def _numbers(made: Sequence[int], entries: list[Entry]) -> list[int]:
     two = [one for total in found for one in made if total - one in made]
     by_turns = [half for total in found[:1] if len(found) == total % 2 for half in (total - total // 2, total // 2)]
     return [*dict.fromkeys((*two, *found, *by_turns))]
+
+
+def _by_turns(
+    number: int, at_hand: list[Item], wide: Sequence[Fraction | None], entries: list[Entry]
+) -> tuple[int, list[Piecing]] | None:
+    """How many blocks of pieces there are, and how they are pieced, where so many in all fill the rows that the page
+    tells of, and units, or squares, as large or nearly so are the others by turns; None where they are not."""
+    setting = only(entries, "setting")
+    if setting is None or setting.data.get("style") == "on point" or told_blocks(entries) != [number]:
+        return None
+    for half in (number - number // 2, number // 2):
+        found = _first([one for one in at_hand if not one.sewn], [half], wide)
+        side = found[1][0].width if found else 0
+        if any(one.square and one.gives(number - half) and abs(one.width - side) <= 1 for one in at_hand if found):
+            return found
+    return None
 
 
 def _perhaps_wide(in_passing: InPassing, entries: list[Entry]) -> list[Fraction | None]:

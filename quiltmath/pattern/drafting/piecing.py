@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from .at_hand import Item
 from .in_rounds import in_rounds
-from .way_to_piece import MOST_ITEMS, MOST_LOGS, MOST_TRIED, NEAR, Piecing, Row, most_of, turned, used
+from .way_to_piece import FAR, MOST_ITEMS, MOST_LOGS, MOST_TRIED, NEAR, Piecing, Row, most_of, turned, used
 
 MOST_ROWS = 5
 LARGEST_CHECKER = 7  # squares along the side of a block
@@ -50,6 +50,7 @@ def _spare(way, left, number):
 
 def _ways(at_hand, number, side, wrong):
     yield from _single([one for one in at_hand if one.sewn], number, side)
+    yield from _alone(at_hand, number, side) if wrong else ()
     if len(at_hand) <= MOST_ITEMS:
         for across in range(2, LARGEST_CHECKER + 1):
             yield from _checkers(at_hand, number, across, wrong)
@@ -66,6 +67,16 @@ def _single(at_hand, number, side):
     for one in at_hand:
         if one.square and one.gives(number) and side in (None, one.width):
             yield Piecing((((one.name,),),), ((one.name, 1),), one.width, one.height)
+
+
+def _alone(at_hand, number, side):
+    """Blocks of the one piece of a strip set that is all there is to be sewn, its number or a side of it wrong."""
+    for one in at_hand if len(at_hand) == 1 and at_hand[0].sewn and at_hand[0].looks == 2 else ():
+        misfit = max(abs(long - wide) for long in (one.height, side or one.height) for wide in (one.width, one.height))
+        off = (misfit > 0) + (not one.gives(number))
+        if misfit <= NEAR and abs(one.left - number) <= number * FAR:
+            high = side or one.height
+            yield Piecing((((one.name,),),), ((one.name, 1),), high, high, off)
 
 
 def in_told_rows(

@@ -55,29 +55,13 @@ LONGEST_LINE = 4_000
 """Signs: a longer line is no line of a page."""
 
 
-_SHORT_FOR = re.compile(r"\b(?P<short>[A-Z]{2,3})\s*=\s*(?P<name>[a-z][a-z ]{2,30}?)(?=\s*(?:[.,;\n]|$))")
-"""What a page says its capitals stand for: "BG = background"."""
-
-
-def _abbreviated(page):
-    """{the short name of a fabric: its whole name}, as the page explains it; what is short for another thing of the
-    trade is none."""
-    told = ((match["short"].casefold(), match) for match in _SHORT_FOR.finditer(page.text))
-    return {
-        short: match["name"]
-        for short, match in told
-        if all(one.kind == "word" for one in chunked(page.plain, *match.span("name")))
-        if naming.is_of_fabric(match["name"])
-    }
-
-
 class Reader(InCells):
     """Reads one page, line by line, under its heads."""
 
     def all(self) -> Kept:
         """The whole page."""
         lines = self.page.lines
-        self.context.lettered |= _abbreviated(self.page)
+        self.context.lettered |= signs_explained.short_names(self.page.text, self.page.plain)
         for start, end in lines:
             self._line(start, end)
         self.read.questions += self.unkeyed.values()
@@ -126,8 +110,8 @@ class Reader(InCells):
         if self._tells_of_another_unit(start, end):
             self.context.strip_set = None
         ways = (
-            self._of_a_key, self._of_a_footnote, self._below_a_size, self._cut_first_and_second, self._of_table,
-            self._cut_in_turn, self._of_one_block,
+            self._of_a_key, self._of_a_footnote, self._below_a_size, self._cut_first_and_second,
+            self._of_border_lengths, self._of_table, self._cut_in_turn, self._of_one_block,
             self._in_the_margin, self._precut, self._titles, self._for_things, self._beside_one_block,
             self._of_its_letter, self._in_cells
         )  # fmt: skip
@@ -341,6 +325,8 @@ class Reader(InCells):
         if kind == "sewing" and not said and self._heads_pieces(start, end):
             self.context.role = self.context.role_above = ""
             self.context.lengthwise = False
+            if self._stands_beside_the_head(start, end):
+                self._apply(heads.Head((), 0))
             self.read.understood.append(self.page.words(start, end))
             return True
         if kind == "cutting" and _CUT_BELOW.fullmatch(self.page.plain, start, end) and self._is_below_a_head(start):
@@ -375,6 +361,13 @@ class Reader(InCells):
         that holds for these."""
         parted = re.search(r"\n\s*\n\s*$", self.page.plain[:start])
         return bool(self.context.fabrics) and sections.is_above_pieces(self.page, end) and not parted
+
+    def _stands_beside_the_head(self, start, end):
+        """Whether words stand in the column of the head above, below pieces of it, and those right below them are set
+        in: they head these as that does its own, of another fabric."""
+        set_in = re.compile(r"[^\n]*\n([ \t]*)").match(self.page.plain, end)
+        column = self._column(start, end)
+        return bool(self.context.below) and column == self.context.column and len(set_in[1]) > column
 
     def _is_title(self, start, end):
         """Keep words at the very beginning of a page as its title: no digits stand in them, a number word may."""

@@ -7,7 +7,7 @@ import re
 from dataclasses import replace
 from itertools import pairwise
 
-from . import buying, following, heads, in_turn, naming, tables
+from . import buying, following, heads, in_turn, lengths_in_columns, naming, tables
 from .chunks import FIGURES, all_of, chunked, count, opened
 from .doubtful import NOT_UNDERSTOOD
 from .model import Choice, Entry, Question, Reading, of_words
@@ -31,6 +31,23 @@ class Rows(Sentences):
         self.above: tuple[str, ...] = ()
         """The fabrics of the row before."""
         self.rows: list[Entry] = []
+        self.lengths: tuple[str, ...] = ()
+        """The keys of the lengths of borders that the columns hold below their head."""
+
+    def _of_border_lengths(self, start, end):
+        """Take a line that heads the lengths of borders in their columns, or tells those of one border below it."""
+        headed = lengths_in_columns.heads(self.page, start, end)
+        row = lengths_in_columns.row(self.page, start, end, self.lengths, self.read) if self.lengths else None
+        if headed:
+            self.lengths = headed
+            self.read.understood.append(self.page.words(start, end))
+        elif row is None:
+            self.lengths = ()
+        elif row[1] is None:
+            self.read.questions.append(Question(row[0], "the lengths of which border are these?"))
+        else:
+            self._take(Reading((row[1],)))
+        return bool(headed or row)
 
     def _of_table(self, start, end):
         """Take a line that heads the columns of a table, or that is a row of it."""

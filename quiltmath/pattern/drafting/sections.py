@@ -25,13 +25,14 @@ SECTIONS = {
     r"|(?:let's\s+)?cut(?:ting)?(?:\s+(?:it|them|everything|all|the\s+(?:lot|quilt)))?(?:\s+(?:out|up))?(?:\s+at\s+home)?"
     r"|(?:the\s+)?cutting\s+out|cut,?\s+always\s+(?:from|across)[a-z\s]+|cutting\s+at\s+home\b[^.:\d]*"
     r"|cut\s+(?:first|(?:the\s+)?(?:fabrics?|pieces|patches))|cutting\s+list\s+and\s+key|cut\s+the\s+following"
-    r"|what\s+to\s+cut|cutting\s+for\s+(?:the\s+|all\s+)?(?!(?:one|a|1|each|every)\b)(?:[\w-]+\s+)?(?:blocks?|quilt|top|units)",
+    r"|what\s+(?:to|you(?:'ll|\s+will)?)\s+cut|cut\s+as\s+follows|cutting\s+for\s+(?:the\s+|all\s+)?(?!(?:one|a|1|each|every)\b)(?:[\w-]+\s+)?(?:blocks?|quilt|top|units)",
     "sewing": r"(?:now\s+)?sew(?:\s+(?:this|these|it(?:\s+together)?|them(?:\s+together)?|together))?"
     r"|(?:(?:quilt\s+)?top\s+|quilt\s+|block\s+|border\s+)?(?:assembly|construction"
     r"|piecing)(?:\s+(?:instructions?|directions?|the\s+\w+(?:\s+\w+)?|diagram))?|(?:sewing|piecing|making"
     r"|assembling|finishing|joining|adding)(?:\s+(?:the\s+)?[a-z -]{1,30})?"
-    r"|putting\s+(?:it|the\s+\w+)(?:\s+all)?\s+together|instructions?|directions?|blocks?|quilt(?:\s+top)?|borders?\s+and\s+binding|bindings?\s+and\s+finishing|quilting(?:\s+and\s+binding)?"
-    r"|finishing|completion|layout|strip[\s-]+piecing|the\s+setting|setting\s+the\s+(?:top|quilt|blocks)|stars|units?|what\s+to\s+(?:do|sew)|(?:flying\s+)?geese",
+    r"|(?:to\s+)?put(?:ting)?\s+(?:(?:it|the\s+\w+)(?:\s+all)?\s+)?together|to\s+(?:assemble|finish|join|make|piece|sew|set)"
+    r"(?:\s+(?:(?:the|your|one|each|a)\s+)?(?:[a-z-]+\s+)?(?:blocks?|quilt|top|units?|rows|cent(?:er|re)|layout))?|instructions?|directions?|blocks?|quilt(?:\s+top)?|borders?\s+and\s+binding|bindings?\s+and\s+finishing|quilting(?:\s+and\s+binding)?"
+    r"|finishing|completion|layout|strip[\s-]+piecing|the\s+setting|setting\s+the\s+(?:top|quilt|blocks)|stars|units?|what\s+(?:to|you(?:'ll|\s+will)?)\s+(?:do|sew|make)|(?:flying\s+)?geese",
 }
 PART = (
     r"(?:(?:instal+ment|part|step|stage|lesson|week|clue|chapter|month)\s+(?:\d{1,2}|[ivx]{1,4}|[a-z]{3,6})\s*[:.,-]+"
@@ -118,11 +119,20 @@ def heads_sewing(page: Page, start: int, end: int) -> bool:
     run_in = _RUN_IN.match(text) if not page.plain[:start].rpartition("\n\n")[2].strip() else None
     if run_in and sews(page, start + run_in.end(), end):
         return True
+    if run_in and _names_a_unit(page, start, end):
+        return True
     words = re.sub(r"\([^()\d]*\)", "", text)
     if not _HEADING.fullmatch(text) or len(words.split()) > LONGEST_HEADING or text.rstrip().endswith(","):
         return False
     below = re.compile(r"\s*(?P<told>(?:[^\n]*\n?){0,3})").match(page.plain, end)
     return below is not None and sews(page, *below.span("told"))
+
+
+def _names_a_unit(page, start, end):
+    """Whether the heading of a paragraph is the name of a unit, of which its first sentence counts no pieces of a size:
+    "Four patch: navy, white; white, navy"."""
+    head, first = [*re.split(r"[.:]\s", page.plain[start:end], maxsplit=2), ""][:2]
+    return {one.kind for one in chunked(head)} == {"unit"} and not count(opened(chunked(first)), *MEASURES)
 
 
 LONGEST_HEADING = 6

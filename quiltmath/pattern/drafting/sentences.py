@@ -362,8 +362,7 @@ class Sentences(Unfigured):
             read = for_each_block.in_all(read, self.read, self.context.blocks)
         if self.context.each_block_of_head:
             read = replace(read, entries=tuple(map(self._without_its_strips, read.entries)))
-        if self.context.purposes:
-            read = from_above.for_its_purpose(read, self.read, self.context)
+        read = from_above.for_its_purpose(read, self.read, self.context)
         if self.context.lengthwise:
             read = replace(read, entries=tuple(map(from_above.along_the_selvage, read.entries)))
         if self.context.above or any(_OF_IT.search(one.words.text) for one in read.entries):

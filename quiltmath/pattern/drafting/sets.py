@@ -12,14 +12,16 @@ from .figures import number
 from .model import Context, Entry, Reading
 from .strips import parted
 
+NAME = r"(?:i{2,3}|iv|vi{0,3}|[a-z]\d?|\d{1,2})(?![a-z\d])"
+"""What strip sets are called: by a letter, a number, also a Roman one."""
 _NAMED = re.compile(
-    r"\W*(?:strip[\s-]*(?:sets?|units?|panels?)|sets?(?=\s+[a-z\d]{1,2}:))\s+\#?(?P<name>[a-z]\d?|\d{1,2})\W*"
+    rf"\W*(?:strip[\s-]*(?:sets?|units?|panels?)|sets?(?=\s+[a-z\d]{{1,3}}:))\s+\#?(?P<name>{NAME})\W*"
     r"(?:\((?P<in>[^()\d]*)\))?\W*(?P<of>[^\d]*|(?:[^\d,]*(?:\d[\d /]*(?:in\b|\"|cm\b)[^\d,]*)?,)+[^\d,]*)"
 )
 """The head of a strip set: "Strip set A: red - white - red", "Set 4: sky, 6 1/2 in ivory, sky"."""
 _IS_CALLED = re.compile(
     r"\W*(?:this|that|it|these|those)\s+(?:is|are|makes?|will\s+be)\s+(?:called\s+)?(?:your\s+)?"
-    r"strip[\s-]*sets?\s+\#?(?P<name>[a-z]|\d{1,2})\W*"
+    r"strip[\s-]*sets?\s+\#?(?P<name>[a-z]|\d{1,2}|[iv]{2,4})\W*"
 )
 """The name of strips that were sewn before: "This is strip set A"."""
 _IN_PAIRS = re.compile(r"\bin\s+pairs,\s*(?P<count>\d+|[a-z]+)\s+pairs\W*$")
@@ -105,7 +107,7 @@ _BESIDE = re.compile(
 
 def _so_many_side_by_side(figures, plain, words):
     """Whether all that is counted are the strips that are sewn side by side: "Sew four strips side by side"."""
-    said = [one for one in plain if one.kind != "word"]
+    said = [one for one in plain if one.kind not in ("word", "label", "article")]  # "one A, one B and one C strip"
     behind = {id(one): after.kind for one, after in pairwise(said)}
     counts = all(
         one.kind == "count" and behind.get(id(one)) in ("strips", *(("punct", "and") if one.value == 1 else ()))

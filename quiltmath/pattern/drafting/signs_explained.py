@@ -1,14 +1,18 @@
-"""Signs of a cutting chart that its page explains: "/ = cut diagonally once"."""
+"""What a page explains of its own spelling: signs of a cutting chart, "/ = cut diagonally once", and short names of
+fabrics, "BG = background"."""
 
 from __future__ import annotations
 
 import re
 
+from . import naming
 from .chunks import chunked
 
 _LEGEND = re.compile(r"^[^\S\n]*(?P<sign>[/\\x#+@*])[^\S\n]*=[^\S\n]*(?P<told>[^\n.;]+)", re.MULTILINE)
 _KNOWN = {"once": "◩", "twice": "⊠"}
 """The signs that every chart has for this."""
+_SHORT_FOR = re.compile(r"\b(?P<short>[A-Z]{2,3})\s*=\s*(?P<name>[a-z][a-z ]{2,30}?)(?=\s*(?:[.,;\n]|$))")
+"""What a page says its capitals stand for."""
 
 
 def explained(plain: str) -> str:
@@ -35,3 +39,20 @@ def _meant(legend):
     kinds = {one.kind for one in chunked(legend["told"])}
     known = [sign for kind, sign in _KNOWN.items() if kind in kinds]
     return known[0] if len(known) == 1 else ""
+
+
+def short_names(text: str, plain: str) -> dict[str, str]:
+    """{the short name of a fabric: its whole name}, as a page explains it; what is short for another thing of the trade
+    is none.
+
+    >>> said = "BG = background, HST = half square triangle"
+    >>> short_names(said, said.casefold())
+    {'bg': 'background'}
+    """
+    told = ((match["short"].casefold(), match) for match in _SHORT_FOR.finditer(text))
+    return {
+        short: match["name"]
+        for short, match in told
+        if all(one.kind == "word" for one in chunked(plain, *match.span("name")))
+        if naming.is_of_fabric(match["name"])
+    }

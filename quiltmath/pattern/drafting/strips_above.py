@@ -29,7 +29,7 @@ REST = (
 _WHICH = r"(?:second|third|fourth|fifth|last|final|same|\d(?:nd|rd|th))\s+"
 _FROM_REST = (
     rf"(?:from|out\s+of|with|using)\s+(?:the\s+)?(?:{REST})\s*"
-    rf"(?:(?:of\s+)?(?:the|this|these|that|those)?\s*(?:{_WHICH})?strips?)?,?\W*"
+    rf"(?:(?:of\s+)?(?:the|this|these|that|those|(?P<each>each|every))?\s*(?:{_WHICH})?strips?)?,?\W*"
 )
 _REST = re.compile(rf"\W*(?:and\s+)?{_FROM_REST}(?:cut\b|(?=\(?\d))")
 _REST_BEHIND = re.compile(rf"\s+{_FROM_REST}$")
@@ -131,12 +131,16 @@ def of_the_rest(chunks: list[Chunk], context: Context, page) -> Reading | None:
     strips = last[0].data["strip_width"]
     fabrics = tuple(one.data["fabric"] for one in last if "fabric" in one.data) or context.fabrics
     here = replace(context, fabrics=tuple(dict.fromkeys(fabrics)), strips=())
-    read = piece([one for one in chunks if (one.start >= rest.end() if first else one.end <= rest.start())], here, page)
+    cut = [one for one in chunks if (one.start >= rest.end() if first else one.end <= rest.start())]
+    of_each = [one.value for one in cut if one.kind == "count" and rest["each"]]
+    times = last[0].data["strips"] if of_each else 1
+    cut = [one._replace(value=one.value * times) if one.kind == "count" else one for one in cut]
+    read = piece(cut, here, page)
     if read is None or read.questions or not all(is_narrow(one, strips) for one in read.entries):
         return None
-    words = page.over(chunks)
-    told = f"from what is left of {last[0].data['strips']} strips {strips}"
-    return Reading(tuple(replace(one.noted(told), words=words) for one in read.entries))
+    left = f"from what is left of {last[0].data['strips']} strips {strips}"
+    told = f"{left}, {of_each[0]} of each" if of_each else left
+    return Reading(tuple(replace(one.noted(told), words=page.over(chunks)) for one in read.entries))
 
 
 def of_ready_strips(chunks: list[Chunk], page) -> tuple[list[Chunk], str, str, int | None] | None:

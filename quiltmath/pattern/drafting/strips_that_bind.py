@@ -1,18 +1,23 @@
 """Strips of no place with which a page says that the quilt is bound, where it tells of sewing: "Join the 2 1/2 in
-floral strips and bind"."""
+floral strips and bind", "Bind with the 2 1/2 in strips"."""
 
 from __future__ import annotations
 
 import re
 
 from . import naming
-from .chunks import Chunk
+from .chunks import MEASURES, Chunk, all_of, chunked
 from .kept import Kept
 from .model import Context, Entry, Reading
 from .page import Page
 
 _SENTENCES = re.compile(r"[.;!?](?=\s|$)|\n\s*\n")
 _BINDS = re.compile(r"(?P<said>.*\bstrips?\b.*?)\b(?:bind|binding)\b(?!\s+(?:clips?|foot|strips?)\b)", re.DOTALL)
+_BINDS_WITH = re.compile(
+    r".*\b(?:bind|bound)\s+(?:(?:it|double|the\s+quilt|all\s+round|the\s+edges?)\s+)*(?:with|using)\s+"
+    r"(?P<said>(?:the\s+|your\s+)?.*\d.*)",
+    re.DOTALL,
+)
 _OTHERWISE = re.compile(r"\bborder|\bsash|\bback")
 
 
@@ -27,7 +32,9 @@ def named(said: str, strips: list[Entry]) -> list[Entry]:
     """
     key = naming.key(said)
     of_fabric = [one for one in strips if key & naming.key(one.data.get("fabric", ""))]
-    wide = [one for one in strips if re.search(rf"(?<![\d/]){re.escape(one.data['strip'])}(?![\d/])", said)]
+    widths = {text for one in all_of(chunked(said), *MEASURES) for text in one.value.texts}
+    bare = (rf"(?<![\d/]){re.escape(one.data['strip'])}(?![\d/])" for one in strips)
+    wide = [one for one, words in zip(strips, bare) if one.data["strip"] in widths or re.search(words, said)]
     both = [one for one in wide if one in of_fabric]
     return both or (of_fabric if not wide else wide)
 
@@ -43,7 +50,7 @@ def binding(strips: list[Entry], page: Page) -> list[Entry]:
 
 def _bound(said, strips):
     """The strips of which a sentence says that they bind the quilt."""
-    match = _BINDS.match(said)
+    match = _BINDS.match(said) or _BINDS_WITH.match(said)
     told = match["said"].replace("-", " ") if match else ""
     return named(told, strips) if told and not _OTHERWISE.search(told) else []
 

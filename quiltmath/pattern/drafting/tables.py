@@ -39,6 +39,10 @@ COLUMNS = {
 _COLUMN = re.compile("|".join(f"(?P<{kind}>(?<![a-z])(?:{words}))(?![a-z])" for kind, words in COLUMNS.items()))
 _PARTS = (",", "-", ":", ";")
 _UNIT = re.compile(r"\s*[(\[]\s*(?P<unit>in\.?|ins\.?|inch(?:es)?|\"|cm|mm|wxl|w x l|w x h)\s*[)\]]")
+_ACROSS = re.compile(
+    r"\s*[(\[]\s*(?:(?:cut|all)\s+)?(?:across\s+(?:the\s+)?)?(?:wof|width\s+of\s+(?:the\s+)?fabric)\s*[)\]]"
+)
+"""What the head of a column of strips says of them all: "Strips (cut WOF)"."""
 _METRIC = re.compile(r"[cm]m")
 _BETWEEN = re.compile(r"[\s|,:;/]*")
 _PARTED = re.compile(r"[^\t|\n]+(?=[\t|])|(?<=[\t|])[^\t|\n]+")
@@ -49,6 +53,8 @@ NUMBERED_NAME = re.compile(r"\s*[a-z][a-z ]*?\s+\d{1,2}\s*")
 _SUM = re.compile(r"\W*(?:(?:sub-?)?totals?|sums?|altogether|in\s+all|all)\W*$")
 SIDES = ("size", "width", "length", "strip_size")
 _REMARKS = ("for", "note", "place")
+_ORDINALS = ("third", "fourth")
+"""What tells of a share of pieces elsewhere: "third rail"."""
 COUNTS = ("count", "strips", "for_one")
 LEAST_UNHEADED = 8
 """Signs: where the first head stands so far from the margin, a column of fabrics stands before it that has none."""
@@ -93,7 +99,8 @@ def columns(page: Page, start: int, end: int) -> tuple[Column, ...]:
         stop = parted.end() if parted else end
         name = _COLUMN.match(page.plain, at, stop)
         unit = _UNIT.match(page.plain, name.end(), stop) if name else None
-        behind = unit.end() if unit else name.end() if name else at
+        across = _ACROSS.match(page.plain, name.end(), stop) if name and name.lastgroup == "strips" else None
+        behind = (unit or across or name).end() if name else at
         if name is None or (parted and page.plain[behind:stop].strip()):
             if not parted or any(one.kind in FIGURES for one in chunked(page.plain, at, stop)[:1]):
                 return ()
@@ -134,6 +141,7 @@ def _of_pieces(found):
     counted = "count" in kinds or kinds.count("squares") == 1
     in_words = {"fabric", "bought"} < {*kinds} and kinds.count("count") == 1  # "Fabric  Yardage  Cut"
     in_words |= {"strips", "count"} <= {*kinds} and not {*SIDES} & {*kinds}
+    in_words |= {"fabric", "bought", "strips"} <= {*kinds} and not {*SIDES, *COUNTS} - {"strips"} & {*kinds}
     if only_buys(found):
         return tuple(found)
     return tuple(found) if known and once and (counted and sized or of_strips or "first" in kinds or in_words) else ()
@@ -263,7 +271,7 @@ def _in_column(page, start, end, column):
         numbered = column.kind == "for" and {one.kind for one in told} <= {"count", "punct", "and"}
         if numbered or column.kind == "place" or column.kind == "other" and not count(told, *FIGURES):
             return [Chunk("note", start, end, [])]
-        told = [one._replace(kind="word") if one.kind in NAMED else one for one in told]
+        told = [one._replace(kind="word") if one.kind in NAMED or page.said(one) in _ORDINALS else one for one in told]
         return [Chunk("for", start, start), *told]
     found = [one for one in chunked(page.plain, start, end) if one.kind != "punct"]
     if column.kind == "note":
@@ -353,6 +361,7 @@ def _cells(page, start, end, heads):
         {"first", "strips"} & {*kinds}
         or only_buys(heads)
         and "bought" in kinds
+        or kinds == ["fabric", "bought"]
         or "count" in kinds
         and (in_words or {*SIDES} & {*kinds})
     )

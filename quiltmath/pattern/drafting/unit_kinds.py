@@ -88,7 +88,8 @@ def units(entries: list[Entry], page: str = "") -> Iterator[Question]:
             *(_geese(rectangles, squares, taken, near) if "flying geese" in told else ()),
         ]
 
-    triangles = [*_of_triangles([one for one in cut if "cut" in one.entry.data])]
+    halved = [one for one in cut if "cut" in one.entry.data]
+    triangles = [*_of_triangles(halved)]
     exact = [*of_squares(told | {"flying geese"}), *triangles]
     found = {name for name, *_ in exact}
     found |= {"four geese"} if "flying geese" in found else set()
@@ -102,6 +103,7 @@ def units(entries: list[Entry], page: str = "") -> Iterator[Question]:
     for name, parts, at_a_time, number, *trim_to in chain(
         exact,
         of_squares(named - found, near=True),
+        (one for one in _of_triangles(halved, near=True) if one[0] in named - found),
         _squares_in_squares(sewn, cut, taken, more),
         _snowballs(squares, taken, more, in_passing(page).made) if "snowball" in page.casefold() else (),
     ):
@@ -281,15 +283,16 @@ def _many_at_a_time(squares, taken, more, trimmed, at_once):
                 yield "half-square", (one, other), many, number, *texts[:1]
 
 
-def _of_triangles(cut):
+def _of_triangles(cut, near=False):
     """Triangles of one size in two fabrics, as many of each: half-squares of those cut once, quarter-squares of those
-    cut twice."""
+    cut twice; `near` them those of which one figure of one fabric is another."""
     for one, other in combinations(cut, 2):
-        alike = (one.width, one.height, one.many) == (other.width, other.height, other.many)
+        fits = _fits(abs(one.width - other.width), one.many, other.many, near)
         how = {one.entry.data["cut"], other.entry.data["cut"]}
-        if alike and one.width == one.height and len(how) == 1 and one.fabric != other.fabric:
+        square = one.width == one.height and other.width == other.height
+        if fits and square and len(how) == 1 and one.fabric != other.fabric:
             kind = {"once": "half-square", "twice": "quarter-square"}[how.pop()]
-            yield kind, (one, other), None, 2 * one.many
+            yield kind, (one, other), None, 2 * max(one.many, other.many)
 
 
 def _geese_of_four(squares, more, near):

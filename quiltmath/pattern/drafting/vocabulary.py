@@ -69,7 +69,7 @@ PHRASES: dict[str, str] = {
     r"\s*(?:(?:square|clear|acrylic|long|quilting|quilter's)\s+)?"
     r"(?:rulers?|(?:cutting\s+|self-healing\s+)mats?|rotary\s+cutters?)\b"
     r"|(?:pattern|design)\s+(?:no\b\.?|number|nr\b\.?)?\s*\#?\d+(?=\W)(?!\s*[\"x/])"
-    rf"|{_PLACES}\s+\#?\d+(?:[\s,-]*(?:and|to|of|&|-)?\s*\d+)*(?!\d|[./]\d|\s*[\"x]|\s+(?!and\b)[a-z]+\s+\d)"
+    rf"|{_PLACES}\s+\#?\d+(?:[\s,-]*(?:and|to|of|&|-)?\s*\d+)*(?!\d|[./]\d|-\d+/\d|\s*[\"x]|\s+(?!and\b)[a-z]+\s+\d)"
     r"|(?:1st|2nd|3rd|\dth)\b(?!\s+(?:(?:and|&)\s+\d\w+\s+)?borders?|\s+strips?|\s*:|\s+-\s)|(?:rows?|unit)\s+\#?(?:\d+|[a-z])(?=\s*(?:$|[,:;.(]|-\s))"
     rf"|\d{{1,2}}(?:st|nd|rd|th)?\s+(?:of\s+)?{_MONTH}|{_MONTH}\s+\d{{1,2}}(?:st|nd|rd|th)?\b(?!\s*[\"x/])"
     r"|at\s+\d{1,2}(?::\d\d)?(?:\s*[ap]\.?m\b\.?)?(?=\s*(?:$|[.,;)](?!\d)))|(?:call|phone|tel|text)\b[\s.:]*\+?\d[\d\s()-]{5,}\d"
@@ -87,6 +87,7 @@ PHRASES: dict[str, str] = {
     r"|queen)[\s-]+(?:sized?|version|quilt)\b",
     # Triangles: squares cut twice before once, for the shorter words are in the longer ones.
     "twice": rf"(?:in\s+half\s+)?(?:{_TWICE})\s*(?:{_DIAGONAL}|{_BOTH_TOLD})"
+    r"(?:[\s,]*(?:both\s+ways|in\s+both\s+directions))?"
     rf"|(?:in\s+half\s+)?(?:{_DIAGONAL}){_APART}(?:{_TWICE})"
     rf"|(?:in\s+(?:half|quarters)\s+)?{_BOTH}(?:{_APART}in(?:to)?\s+(?:quarters|fourths))?|(?:(?:{_TWICE}){_APART}{_BOTH})"
     r"|(?:with|in(?:to)?)\s+an?\s+x\b|(?<=cut )x(?=\W*$)"
@@ -102,15 +103,15 @@ PHRASES: dict[str, str] = {
     "unit": r"(?:half[\s-]+square|quarter[\s-]+square)[\s-]+(?:triangles?[\s-]+)?(?:units?|blocks?)"
     r"|(?:[hq]sts?|fg)(?:\s+units?)?\b"
     r"|half[\s-]+square[\s-]+triangles?|quarter[\s-]+square[\s-]+triangles?|flying[\s-]+geese(?:\s+units?)?|(?:four|nine|4"
-    r"|9)(?:-patch(?:es)?|\s+patch\b)|(?:(?<=for )|(?<=for the )|(?<=- ))(?:four|nine)\s+patches\b"
+    r"|9)(?:-patch(?:es)?|\s+patch\b)|[49]ps?\b|(?:(?<=for )|(?<=for the )|(?<=- ))(?:four|nine)\s+patches\b"
     r"|(?:pinwheels?|hourglass(?:es)?|geese)(?:\s+units?)?",
-    "strip_set": r"strip[\s-]*sets?(?:\s+\#?(?:\d{1,2}|[a-z]))?(?=\s*(?:$|[,.;:)]))|strip[\s-]*sets?"
+    "strip_set": r"strip[\s-]*sets?(?:\s+\#?(?:\d{1,2}|[iv]{2,4}|[a-z]))?(?=\s*(?:$|[,.;:)]))|strip[\s-]*sets?"
     r"|panels?\b|strata\b|pieced\s+strips?|strip\s+units?",
     # Where a piece belongs.
     "role": r"(?:(?:inner|outer|middle|centre|center|first|second|third|fourth|1st|2nd|3rd|4th|final|narrow|wide"
     r"|side|sides|top|bottom"
     r"|top\s*(?:and|&|/)\s*bottom|upper\s+and\s+lower|upper|lower|left|right|mitered|mitred|pieced)\s*(?:and\s+|&\s*|,\s*"
-    r"|/\s*)?)*borders?\b(?:(?<!s)\s*\#?\d(?!\d)\b(?!\s*(?:[/\"-]|yds?\b|yards?\b)|\.\d|\s+\d))?"
+    r"|/\s*)?)*borders?\b(?:(?<!s)\s*\#?\d(?!\d)\b(?!\s*(?:/\s*\d|[\"-]|yds?\b|yards?\b)|\.\d|\s+\d))?"
     r"|(?:double[\s-]*fold\s+|straight[\s-]*(?:grain\s+|of\s+grain\s+)?|french[\s-]*fold\s+)?bindings?\b|bind\b"
     r"|(?:back|reverse)(?:\s+(?:side|of\s+(?:the\s+|your\s+)?quilt))?(?=\s*[:,-]\s*\d[\d ./-]*(?:yds?|yards?|c?m)\b)"
     r"|(?:pieced\s+)?backing\b|lining\b|batting\b|(?:cotton\s+)?batt?s?\b(?=\W*\d)|wadding\b|volume\s+fleece\b"
@@ -136,7 +137,7 @@ PHRASES: dict[str, str] = {
     "of_each": rf"(?!{_FROM_EACH_STRIP})(?:of|from|in)\s+(?:each|every)(?:\s+one\b)?(?:\s+of(?:\s+the)?)?"
     r"|for\s+each(?:\s+of(?:\s+the)?)?",
     "into": rf"{_FROM_EACH_STRIP}|s/c\b(?:\s+(?:in)?to\b)?"
-    r"|(?:(?:and\s+)?then\s+(?:i|we|you)\s+|and\s+|then\s+|;\s*)?(?:re-?cut|sub[\s-]*cut|cross[\s-]*cut)(?:ting)?(?:\s+(?:strips?|(?:this|these|them|each"
+    r"|(?:(?:and\s+)?then\s+(?:i|we|you)\s+|and\s+|then\s+|;\s*)?(?:re-?cut|sub[\s-]*cut|cross[\s-]*cut|x-?cut)(?:ting)?(?:\s+(?:strips?|(?:this|these|them|each"
     r"|the)(?:\s+strips?)?))?(?:\s+(?:in)?to)?\b"
     r"|from\s+(?:(?:this|these|those|the)\s+)?strips?\b(?![\s-]*(?:sets?|units?|panels?)\b),?(?:\s+cut)?|from\s+(?:these|this|which|those|them|it)\b,?(?:\s+cut)?"
     rf"|(?:and\s+)?(?:then\s+)?(?:keep\s+)?{_CUT}\s+(?:(?:these|those|them|this)(?:\s+strips?)?|it|(?:the|each|all)\s+strips?|strips?)\s+(?:in)?to"
@@ -150,7 +151,7 @@ PHRASES: dict[str, str] = {
     # Of strips that are longer than the fabric is wide.
     "pieced": r"(?:to\s+be\s+)?(?:piec(?:ed?|ing)|join(?:ed|ing)?|sewn|seam(?:ed|ing|(?=\s+\w)))(?:\s+together)?"
     r"(?:\s+(?:(?:as|if|where|when)\s+(?:needed|necessary|required)|to\s+(?:fit|length|size)|in\s+pairs)\b|(?=\W*$|\s+for\b))",
-    "end_to_end": rf"(?:piece|join|sew|stitch|seam){_TO_MAKE}|(?:piece|join|sew){_AND_CUT}"
+    "end_to_end": rf"(?:piece|join|sew|stitch|seam){_TO_MAKE}|(?:pieced?|join(?:ed)?|sewn?){_AND_CUT}"
     r"|(?:(?:sew|join|stitch|piece|seam)\w*\s+)?(?:them\s+|these\s+|strips\s+"
     r"|the\s+strips\s+)?(?:together\s+)?(?:end[\s-]+to[\s-]+end|(?:in)?to\s+one\s+(?:long\s+)?(?:strip|length)\b"
     r"|to\s+make\s+one\s+long\s+strip|(?:at\s+)?(?:the\s+|their\s+)?short\s+ends(?:\s+together)?)"

@@ -16,6 +16,7 @@ from .page import Page
 _WHICH = r"inner|middle|outer|first|second|third|narrow|wide"
 _BORDER = re.compile(
     rf"(?:\b(?P<which>{_WHICH})\s+)?\bborders?\b(?:\s+(?P<number>one|two|three|[123])\b(?!\s*[\"x/\d]|\s+(?:in|cm|strip|side|top)))?"
+    r"|(?:(?<=\n)|(?<=[.;]\s))[ \t]*b(?P<short>[123])\s*[:.-]"
     rf"|(?:(?<=\n)|(?<=[.;]\s))[ \t]*(?P<headed>{_WHICH})\s*:|\b(?P<of_strips>{_WHICH})\s+(?=strips\b)"
 )
 """A border that is named, by its place or its number, in what it heads ("Inner: join the strips"), or in its strips."""
@@ -30,11 +31,12 @@ def of(flat: list[Chunk], kept: Kept, context: Context, page: Page) -> str | Non
     there is none, or where it may be one of several."""
     border = _border(flat, context, page)
     found = _called_by_fabric(flat, kept, page) or _called_by_width(border, flat, kept, page)
-    found = found or (border and _of_strips(border, kept)) or _of_fabric(flat, kept, page)
+    found = found or (border and _of_strips(border, kept))
     return (
         found
-        or _of_strips_without_place(border, flat, kept, context, page)
         or _of_strips_above(flat, kept, context, page)
+        or _of_fabric(flat, kept, page)
+        or _of_strips_without_place(border, flat, kept, context, page)
     )
 
 
@@ -63,7 +65,7 @@ def _border(flat, context, page):
 def _which(match):
     """Which border words name; "" where they say no more than that it is one."""
     told = match["which"] or match["headed"] or match["of_strips"]
-    return told or _ORDINAL.get(match["number"] or "", "")
+    return told or _ORDINAL.get(match["number"] or match["short"] or "", "")
 
 
 def _called_by_fabric(flat, kept, page):
@@ -80,7 +82,7 @@ def _called_by_fabric(flat, kept, page):
     if borders:
         return borders.pop() if len(borders) == 1 else None
     bare = [one for one in named if not one.role]
-    bare = [one for one in bare if one not in strips_that_bind.binding(bare, page)]
+    bare = _of_no_binding(bare, kept, page)
     place = next((one for one in _ROUNDS if all(other.role != one for other in strips)), None)
     if len(bare) != 1 or place is None:
         return None
@@ -89,8 +91,8 @@ def _called_by_fabric(flat, kept, page):
 
 
 _SO_WIDE = re.compile(
-    r"(?<![\d/.])(?P<wide>\d[\d /.-]*?)\s*-?\s*(?P<unit>\"|in(?:ch(?:es)?)?\b\.?|cm\b)"
-    r"[\s-]*(?:wide\s+)?(?:[a-z-]+\s+){0,3}strips\b"
+    r"(?<![\d/.])(?P<wide>\d[\d\u00bc-\u00be\u2150-\u215e /.-]*?)\s*-?\s*(?P<unit>\"|in(?:ch(?:es)?)?\b\.?|cm\b)"
+    r"(?![\s-]*long\b)[\s-]*(?:wide\s+)?(?:[a-z-]+\s+){0,3}strips\b"
 )
 
 
@@ -144,7 +146,7 @@ def _of_strips_without_place(border, flat, kept, context, page):
     border's from here on; None where there are none, or several."""
     bare = next(filter(None, (_bare_strips(said, kept) for said in told(flat, page))), [])
     bare = bare or (_bare(kept) if border else [])  # the only ones that nothing is sewn of
-    bare = [one for one in bare if one not in strips_that_bind.binding(bare, page)]
+    bare = _of_no_binding(bare, kept, page)
     place = border or "border"
     if context.section != "sewing" or len(bare) != 1 or any(one.role == place for one in kept.entries):
         return None
@@ -161,10 +163,19 @@ def _bare(kept):
     ]
 
 
+def _of_no_binding(bare, kept, page):
+    """The strips that do not bind the quilt, as far as nothing else is cut for that."""
+    bound = any(one.table == "binding" for one in kept.entries)
+    return bare if bound else [one for one in bare if one not in strips_that_bind.binding(bare, page)]
+
+
 def _bare_strips(said, kept):
     """The strips of no place whose fabric words name; where they say a width besides, those as wide."""
     key = naming.key(said)
     named = [one for one in _bare(kept) if key & (naming.key(one.data.get("fabric", "")) - {"border"})]
+    whole = {one for bare in named if (one := naming.key(bare.data["fabric"])) <= key}  # "navy dot", and no plain navy
+    longest = [one for one in whole if not any(one < other for other in whole)]
+    named = [one for one in named if naming.key(one.data["fabric"]) in longest] or named
     wide = [one for one in named if re.search(rf"(?<![\d/]){re.escape(one.data['strip'])}(?![\d/])", said)]
     return wide or named
 
@@ -177,7 +188,9 @@ def _of_strips_above(flat, kept, context, page):
     if not near or context.strips_cut or context.second_cut or len(context.strips) > 1 or count(flat, "size"):
         return None
     taken = {one.role for one in kept.entries} | ({"border"} if re.search(r"\bround\s+[1-9]", page.plain) else set())
-    place = next((one for one in _ROUNDS if one not in taken), None)
+    bought = (next(iter(key)) for key, name in context.other_names.items() if name == strips[0].data.get("fabric"))
+    places = [one for one in bought if one.endswith("border")]
+    place = next((one for one in ((*places, *_ROUNDS) if len(places) == 1 else _ROUNDS) if one not in taken), None)
     if place is None:
         return None
     after = replace(strips[0], role=place)

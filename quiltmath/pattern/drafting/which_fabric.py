@@ -2,16 +2,24 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
+from . import naming, sections
 from .from_above import MOST_FABRICS, of_no_fabric
 from .model import Choice, Entry, Question, Reading
 
+MOST_OF_A_HEAD = 4
+"""Words: the name of a fabric, or of a place in the quilt, that heads lines of a cutting list has no more."""
+_HEAD = re.compile(r"[^\W\d_][^\d.;!?]{2,}", re.DOTALL)
 
-def which_fabric(entries: list[Entry]) -> Iterator[Question]:
+
+def which_fabric(entries: list[Entry], page: str = "") -> Iterator[Question]:
     """The question from which fabric each such line is cut; of several below one another the first alone, with the
-    proposal that all of them are of one. It is first the fabric that nothing is cut from yet, where there is one, then
-    that of the line above.
+    proposal that all of them are of one. The head above it in the text of the `page` tells which that is: first what is
+    bought under a name with the same words, then what nothing is cut from yet, then, where all else is cut under heads
+    of its own, a fabric that is called as the head is. Without a head it is first the one fabric that nothing is cut
+    from yet, then that of the line above.
 
     >>> from . import draft
     >>> entries = list(draft('Red: 1 yard\\nBlue: 1 yard\\nRed: 9 squares 3"').entries)
@@ -25,11 +33,31 @@ def which_fabric(entries: list[Entry]) -> Iterator[Question]:
         return
     cut = [one for one in entries if one.data.get("fabric")]
     idle = [name for name in bought if name not in {one.data["fabric"] for one in cut}]
-    before = [one.data["fabric"] for one in cut if one.words.start < bare[0].words.start]
-    names = [*dict.fromkeys([*(idle if len(idle) == 1 else ()), *before[-1:], *idle, *bought])][:MOST_FABRICS]
+    before = [one for one in cut if one.words.start < bare[0].words.start][-1:]
+    head = _head_above(bare[0], before[0] if before else None, page)
+    meant = [name for name in bought if head and naming.key(name) & naming.key(head)]
+    above = [one.data["fabric"] for one in before]
+    first = [*meant, *idle, *([] if idle else [head])] if head else [*(idle if len(idle) == 1 else ()), *above, *idle]
+    names = [*dict.fromkeys([*first, *above, *bought])][:MOST_FABRICS]
     said = ", ".join(map(_shortly, bare))
     choices = tuple(Choice(name, tuple(one.but(fabric=name) for one in bare)) for name in names)
     yield Question(bare[0].words, f"from which fabric are these cut: {said}?", choices)
+
+
+def _head_above(bare: Entry, before: Entry | None, page: str) -> str:
+    """The words that stand alone above a line as a head does, below the last line of a fabric; nothing where none do.
+
+    >>> from .model import Words
+    >>> _head_above(Entry("cut", {}, Words(2, 7, 10, "8")), None, "Petals\\n8 squares")
+    'Petals'
+    """
+    lines = page.split("\n")[before.words.line if before else 0 : bare.words.line - 1]
+    for line in reversed(lines):
+        said = line.strip(" \t:-*•")
+        if not _HEAD.fullmatch(said) or sections.section(said.casefold()) in ("buying", "cutting"):
+            continue
+        return said if len(said.split()) <= MOST_OF_A_HEAD else ""
+    return ""
 
 
 def _shortly(entry: Entry) -> str:
