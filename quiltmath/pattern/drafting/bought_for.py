@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 
 from . import naming
-from .chunks import FIGURES, NAMED, Chunk, chunked, count, opened, place_of
+from .chunks import FIGURES, NAMED, Chunk, all_of, chunked, count, opened, place_of
 from .model import Context, Entry, Reading
 from .pieces import LININGS
 
@@ -54,14 +54,18 @@ def purpose(bought: Entry, page) -> str:
     return role if (named or re.search(r"\bfor\b|\(", said)) and not more else ""
 
 
-def under_its_place(read: Reading, bought: list[Entry], page) -> Reading:
-    """What is bought once more of a fabric, for a place of its own, as the fabric of that place: "1/2 yd indigo for
-    binding" below "3/4 yd indigo"."""
+def under_its_place(read: Reading, bought: list[Entry], context: Context, page) -> Reading:
+    """What is bought once more of a fabric, for a place of its own, as the fabric of that place, by its letter too:
+    "1/2 yd indigo for binding" below "3/4 yd indigo"."""
     names = {one.name for one in bought if one.table == "fabric" and "bought" in one.data}
 
     def named(one):
         again = one.table == "fabric" and "bought" in one.data and one.name in names
         place = purpose(one, page) if again else ""
-        return replace(one.noted(f"printed as {one.name}"), name=place.capitalize()) if place else one
+        if not place:
+            return one
+        letters = all_of(chunked(page.plain, one.words.start, one.words.end), "label")
+        context.lettered |= {letter.value: place.capitalize() for letter in letters[:1]}
+        return replace(one.noted(f"printed as {one.name}"), name=place.capitalize())
 
     return replace(read, entries=tuple(map(named, read.entries)))

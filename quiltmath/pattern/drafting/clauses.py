@@ -44,7 +44,7 @@ class Clauses(Rows):
             pointed = len(chunks) > 1 and chunks[-1].kind == "punct" and page.said(chunks[-1]) == "."
             whole = self._first(OF_THE_WHOLE, chunks[:-1] if pointed else chunks)
             if whole is not None:
-                whole = bought_for.under_its_place(whole, self.read.entries, page)
+                whole = bought_for.under_its_place(whole, self.read.entries, context, page)
                 bought = [one.name for one in whole.entries if one.table == "fabric"]
                 context.known += [name for name in bought if name not in context.known]
                 self._take(whole)

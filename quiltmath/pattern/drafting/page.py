@@ -257,7 +257,8 @@ class Page:
             return bool(kinds & {*NAMED})
         if counted and count(here, "cut", "into", "from", "make"):
             noun = place_of(there, *NAMED, otherwise=len(there))
-            named = first in (*MEASURED, *NAMED) or first == "word" and not count(there[:noun], "count")
+            told = first == "word" and self.said(there[0]) not in PROSE
+            named = first in (*MEASURED, *NAMED) or told and not count(there[:noun], "count")
             return named and self.plain[here[-1].start] != "("
         named = kinds & {"squares", "rectangles"} or here[-1].kind in ("pieces", "segments")
         return bool(named or of_strips) and first in MEASURED

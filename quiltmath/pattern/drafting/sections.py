@@ -23,7 +23,7 @@ SECTIONS = {
     "cutting": r"cut|(?:please|now|first|to|you|we)\s+cut|cut\s+(?:this|these|now)"
     r"|cutting(?:\s+(?:instructions?|directions?|list|chart|guide|plan|the\s+(?:fabrics?|pieces)|table))?"
     r"|(?:let's\s+)?cut(?:ting)?(?:\s+(?:it|them|everything|all|the\s+(?:lot|quilt)))?(?:\s+(?:out|up))?(?:\s+at\s+home)?"
-    r"|(?:the\s+)?cutting\s+out|cut,?\s+always\s+(?:from|across)[a-z\s]+|cutting\s+at\s+home\b[^.:\d]*"
+    r"|(?:the\s+)?cutting\s+out|cut,?\s+(?:always|all)\s+(?:from|across)[a-z\s]+|cutting\s+at\s+home\b[^.:\d]*"
     r"|cut\s+(?:first|(?:the\s+)?(?:fabrics?|pieces|patches))|cutting\s+list\s+and\s+key|cut\s+the\s+following"
     r"|what\s+to\s+cut|cutting\s+for\s+(?:the\s+|all\s+)?(?!(?:one|a|1|each|every)\b)(?:[\w-]+\s+)?(?:blocks?|quilt|top|units)",
     "sewing": r"(?:now\s+)?sew(?:\s+(?:this|these|it(?:\s+together)?|them(?:\s+together)?|together))?"
@@ -93,7 +93,9 @@ def is_above_no_piece(page: Page, words: Words) -> bool:
 
 _STEP = re.compile(r"\W*(?:step\s+)?(?:\d{1,2}|[a-h])(?:[.):]\s+|\s+(?=[a-z]{3}))|[\s*•-]*")
 _FIRST = re.compile(r"\W*(?:(?:step\s+)?(?:1|one)|a)[.):]?\s+(?=[a-z]{3})")
-_HEADING = re.compile(r"[^\d.;:]*?[^\W\d_][^\d.;:]*(?:\((?:make\s+\d+|\d+\s+[a-z -]+)\))?\W*")
+_HEADING = re.compile(
+    r"[^\d.;:]*?[^\W\d_][^\d.;:]*(?:\((?:make\s+\d+|\d+\s+[a-z -]+)\)|\s[-,]+\s*make\s+\d+(?:\s+blocks)?)?\W*"
+)
 _RUN_IN = re.compile(r"\W*(?:the\s+|one\s+)?[a-z][a-z -]{2,30}(?:\s\d)?[.:]\s+(?=[a-z])")
 """The heading of a paragraph on its first line."""
 _SETS = re.compile(r"\W*strip[\s-]*sets?\b")
@@ -118,7 +120,7 @@ def heads_sewing(page: Page, start: int, end: int) -> bool:
     run_in = _RUN_IN.match(text) if not page.plain[:start].rpartition("\n\n")[2].strip() else None
     if run_in and sews(page, start + run_in.end(), end):
         return True
-    words = re.sub(r"\([^()\d]*\)", "", text)
+    words = re.sub(r"\([^()\d]*\)|\s[-,]+\s*make\s+\d.*", "", text)
     if not _HEADING.fullmatch(text) or len(words.split()) > LONGEST_HEADING or text.rstrip().endswith(","):
         return False
     below = re.compile(r"\s*(?P<told>(?:[^\n]*\n?){0,3})").match(page.plain, end)

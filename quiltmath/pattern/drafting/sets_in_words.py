@@ -37,6 +37,12 @@ _EQUALS = re.compile(
     rf"(?:,?\s*(?:on\s+)?(?:the\s+|their\s+)?long\s+(?:edges?|sides?))?{_MADE.replace('<name>', '<other>')}\W*"
 )
 """The strips of a set one after the other: "Strip set = 1 + 2 + 3 + 4"."""
+_FABRIC = r"[a-z](?:[a-z -]*[a-z])?"
+_TAKEN = re.compile(
+    r"\W*(?:take|use|lay out)\s+(?:an?|one|1)\s+strips?\s+(?:each\s+of|of\s+each\s+of|of\s+each\W|of)\s*"
+    rf"(?:fabrics?\s+|colou?rs\s+)?(?P<order>{_FABRIC}(?:\s*,\s*(?:and\s+)?{_FABRIC}|\s+and\s+{_FABRIC}){{1,8}})\W*"
+)
+"""Strips that are taken in the order in which they are sewn: "Take one strip each of A, B, C and D"."""
 _CUT = re.compile(
     r"(?:cut|slice|crosscut)\s+(?:them\s+)?(?:up\s+)?(?:across\s+)?(?:(?:every|each|in|into|at)\s+(?P<wide>\d[^a-z]*(?:in|cm)?)\s*"
     r"|(?P<same>the\s+same)\s+)(?:for|into|to\s+(?:give|make|get|yield))\s+(?P<pieces>\d+)\s+(?:segments|slices|pieces|units)\W*"
@@ -77,7 +83,7 @@ def _listed(text, words, context):
     other."""
     match = _BETWEEN.fullmatch(text) or _EQUALS.fullmatch(text)
     if match is None:
-        return None
+        return _taken(text, words, context)
     between = match.re is _BETWEEN
     said = [match["outer"], match["inner"], match["outer"]] if between else re.split(r"\s*[-+/]\s*", match["order"])
     strips = [_fabric(one, context) for one in said]
@@ -92,10 +98,22 @@ def _listed(text, words, context):
     return Reading((entry,)) if made else Reading((), (), (words,))
 
 
+def _taken(text, words, context):
+    """The strip set that begins with the strips that a sentence takes, each of another fabric of the page; None of any
+    other."""
+    match = _TAKEN.fullmatch(text)
+    said = re.split(r"\s*,\s*(?:and\s+)?|\s+and\s+", match["order"]) if match else []
+    strips = [_fabric(one, context) for one in said]
+    if not all(strips) or len({*strips}) < max(2, len(said)):
+        return None
+    context.strip_set = Entry("strip_set", {}, words, next_name(context), (" - ".join(strips),))
+    return Reading((), (), (words,))
+
+
 def _fabric(said, context):
-    """The fabric of the page that a word, or its number, names; "" where there is none."""
+    """The fabric of the page that a word, its letter or its number names; "" where there is none."""
     if not said.isdigit():
-        return naming.known(said, context.known) or ""
+        return context.lettered.get(said) or naming.known(said, context.known) or ""
     numbered = re.compile(rf"(?:fabric|fab\.?|print|colou?r)\s+\#?{said}\b")
     return next((one for one in context.known if numbered.match(one.casefold())), "")
 

@@ -17,6 +17,8 @@ from .widths import CLOTH
 
 WIDEST_SEAM = Fraction(5, 8)
 LEAST_QUILT, LEAST_ALONE, LARGEST_BLOCK = 5, 12, 30
+MOST_OF_A_QUILT, MOST_ABOVE_ALL = 3, 5
+"""Words: no more name a quilt beside its size, or where a page begins: "a rail fence lap quilt, 59 x 71 in"."""
 LINES_OF_TITLE = 2
 """A size without a word stands below so many lines of a title at most, and their name."""
 OF_QUILT = {"quilt", "top", "throw", "runner", "topper", "table", "wall", "hanging", "project", "lap"}
@@ -97,7 +99,8 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     if not block and any(side.inches < LEAST_QUILT for side in chunk.value.with_units()):
         return None
-    alone = quilt and not block and 0 < len(words - _SHOWN) <= 3 and not words & (CLOTH | COLOURS | OF_FABRIC)
+    most = MOST_OF_A_QUILT if context.section else MOST_ABOVE_ALL
+    alone = quilt and not block and 0 < len(words - _SHOWN) <= most and not words & (CLOTH | COLOURS | OF_FABRIC)
     alone = alone and all(
         one.kind in ("word", "punct", "article", "length", "size", "squares", "note", *makes) for one in plain
     )

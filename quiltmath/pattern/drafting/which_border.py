@@ -29,7 +29,8 @@ def of(flat: list[Chunk], kept: Kept, context: Context, page: Page) -> str | Non
     """The border that a sentence tells of; strips of no place that it names are that border's from here on. None where
     there is none, or where it may be one of several."""
     border = _border(flat, context, page)
-    found = _called_by_fabric(flat, kept, page) or _called_by_width(border, flat, kept, page)
+    found = _called_by_letter(flat, kept, context, page) or _called_by_fabric(flat, kept, page)
+    found = found or _called_by_width(border, flat, kept, page)
     found = found or (border and _of_strips(border, kept)) or _of_fabric(flat, kept, page)
     return (
         found
@@ -64,6 +65,17 @@ def _which(match):
     """Which border words name; "" where they say no more than that it is one."""
     told = match["which"] or match["headed"] or match["of_strips"]
     return told or _ORDINAL.get(match["number"] or "", "")
+
+
+def _called_by_letter(flat, kept, context, page):
+    """The border whose strips are of the fabric with the letter that a line begins with: "E: two 56 in, sides"; None
+    where it begins with none, or where strips of several are."""
+    line = page.plain[page.plain.rfind("\n", 0, flat[0].start) + 1 : flat[-1].end]
+    letter = re.match(r"\W*(?:\d{1,2}[.)]?\s+)?([a-z]):", line)
+    fabric = context.lettered.get(letter[1], "") if letter else ""
+    strips = [one for one in kept.entries if fabric and one.table == "cut" and one.data.get("fabric") == fabric]
+    borders = {one.role for one in strips if "strip" in one.data and one.role.endswith("border")}
+    return borders.pop() if len(borders) == 1 else None
 
 
 def _called_by_fabric(flat, kept, page):
