@@ -30,8 +30,8 @@ lines are that name none (`which_fabric.py`), which units are made of what is `a
 the ways of `piecing.py` and `in_rounds.py`, each a `way_to_piece.py`, first as `small_blocks.py`), cut apart
 (`cut_apart.py`) and set (`set_in_rows.py`, `in_columns.py`, by what `layouts.py` knows of them), which borders lie
 round them (`bordering.py`), and last what the page says that units, blocks and the top measure otherwise
-(`said_of_sewn.py`); the running prose tells which proposal is the likeliest (`in_passing.py`). `titles.py` finds what the
-pattern is called, `drafted.py` takes the answers, `written.py` writes the sheet.
+(`said_of_sewn.py`); the running prose tells which proposal is the likeliest (`in_passing.py`). `titles.py` finds what
+the pattern is called, `drafted.py` takes the answers, `written.py` writes the sheet.
 """
 
 from .drafted import Draft, draft

@@ -10,6 +10,8 @@ from .chunks import FIGURES, NAMED, Chunk, all_of, chunked, count, opened, place
 from .model import Context, Entry, Reading
 from .pieces import LININGS
 
+_SEVERAL = {"assorted", "various", "different", "mixed", "total"}
+"""What parts a fabric from no other of its colour."""
 _PLACES = frozenset({"role", "and", "word", "punct"}) | NAMED
 
 
@@ -57,13 +59,15 @@ def purpose(bought: Entry, page) -> str:
 def under_its_place(read: Reading, bought: list[Entry], context: Context, page) -> Reading:
     """What is bought once more of a fabric, for a place of its own, as the fabric of that place, by its letter too:
     "1/2 yd indigo for binding" below "3/4 yd indigo"."""
-    names = {one.name for one in bought if one.table == "fabric" and "bought" in one.data}
+    names = {naming.key(one.name) - _SEVERAL for one in bought if one.table == "fabric" and "bought" in one.data}
 
     def named(one):
-        again = one.table == "fabric" and "bought" in one.data and one.name in names
+        again = one.table == "fabric" and "bought" in one.data and naming.key(one.name) - _SEVERAL in names
         place = purpose(one, page) if again else ""
         if not place:
             return one
+        if all(other.name != one.name for other in bought):
+            context.known.remove(one.name)
         letters = all_of(chunked(page.plain, one.words.start, one.words.end), "label")
         context.lettered |= {letter.value: place.capitalize() for letter in letters[:1]}
         return replace(one.noted(f"printed as {one.name}"), name=place.capitalize())

@@ -176,7 +176,10 @@ class Clauses(Rows):
     def _names(self, found, start):
         """Whether a head names its fabric itself."""
         said = naming.key(self.page.plain[start : found.rest])
-        told = said - {*ROLES} if found.strong else frozenset()  # "from the darks cut", of "Darks, assorted"
+        of_fabric = naming.is_only_of_fabric(self.page.plain[start : found.rest])
+        told = (
+            said - {*ROLES} if found.strong or of_fabric else frozenset()
+        )  # "from the darks cut", of "Darks, assorted"
         return any(naming.key(one) <= said or naming.key(one) & told for one in found.fabrics)
 
     def _may_be_of_another(self, start, end):

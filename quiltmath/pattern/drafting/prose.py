@@ -172,7 +172,7 @@ def _cuts_nothing(flat, page):
     """Whether a sentence neither cuts pieces nor counts some of a size: "There will be about 4 in left of every strip",
     "You should now have 48 units 3 1/2 in square", "My youngest turned 7"."""
     text = page.plain[flat[0].start : flat[-1].end] if flat else ""
-    if _NOT_TO_CUT.match(text) or _OF_A_ROW.match(text) and count(flat, "count") < 2:
+    if _NOT_TO_CUT.match(text) or divides(text) or _OF_A_ROW.match(text) and count(flat, "count") < 2:
         return True
     if _MAKES_SETS.search(text) and not count(flat, "cut", "into"):
         return True
@@ -199,6 +199,18 @@ def _cuts_nothing(flat, page):
     if not count(flat, "count", "yards") and _OF_A_BLOCK.match(text):
         return True
     return not count(flat, "count", "yards", "squares", "rectangles", "strips") and bool(_IS_SO.search(text))
+
+
+_DIVIDES = re.compile(
+    r"\W*(?:divide|split|think\s+of|look\s+at)\s+(?:the|your)\s+(?:layout|quilt|top|blocks|setting)\b[^.;\d]*?"
+    r"\b(?:quarters|halves|half|quadrants|sections|parts)\b"
+)
+
+
+def divides(text: str) -> bool:
+    """Whether a sentence parts the quilt, and what it counts stands in each part: "Divide the layout into quarters, 3
+    blocks across and 4 down"."""
+    return bool(_DIVIDES.match(text))
 
 
 def _makes_units(flat):

@@ -37,6 +37,7 @@ Rule = Callable[[list[Chunk], Context, Page], Reading | None]
 OF_THE_WHOLE: tuple[Rule, ...] = (
     stated.seam,
     widths.width,
+    stated.laid_out,
     kinds_of_blocks.alike,
     stated.finished,
     together.several,

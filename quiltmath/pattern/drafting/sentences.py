@@ -91,9 +91,7 @@ class Sentences(Unfigured):
             from_another = head and head.strong and head.fabrics and not head.role and head.rest < part[1]
             named = head.fabrics if from_another else ()
             from_another = named and all(one in self.context.known or naming.is_of_fabric(one) for one in named)
-            if head and (
-                in_a_cell or from_another or re.search(r"[:-]\s*(?:cut\s*)?$", self.page.plain[part[0] : head.rest])
-            ):
+            if head and (in_a_cell or from_another or self._is_set_off(part[0], head)):
                 self._clause(*part)
             else:
                 before = self.context.fabrics
@@ -172,11 +170,24 @@ class Sentences(Unfigured):
         firsts = (next(iter(self._chunks(*part)), None) for part in parts[1:])
         handled = any(one and self.page.said(one) in prose.TELLS for one in firsts)
         in_cells = " | " in self.page.plain[parts[0][0] : parts[-1][1]]
+        if any(self._heads_others(*part) for part in parts[1:]):
+            return False
         if not in_cells and any(self._stands_alone(self._chunks(*part)) for part in parts[1:]):
             return False
         if len(parts) > 1 and not in_cells and not all(self._tells_of_pieces(self._chunks(*part)) for part in parts):
             return False
         return not handled and not any(_AGAIN.match(self.page.plain, *part) for part in parts[1:])
+
+    def _heads_others(self, start, end):
+        """Whether a sentence behind others begins with the name of another fabric that is known, and a colon."""
+        found, here = heads.head(self.page, start, end, self.context), self.context
+        named = found is not None and bool(found.fabrics) and {*found.fabrics} <= {*here.known} - {*here.fabrics}
+        return named and self._is_set_off(start, found)
+
+    def _is_set_off(self, start, head):
+        """Whether a colon or a dash ends the head that a sentence begins with, or stands behind it."""
+        ended = re.search(r"[:-]\s*(?:cut\s*)?$", self.page.plain[start : head.rest])
+        return bool(ended) or self.page.plain.startswith(":", head.rest)
 
     def _stands_alone(self, chunks):
         """Whether a sentence behind others begins with the letter of a piece, and counts and measures this itself."""
@@ -201,7 +212,7 @@ class Sentences(Unfigured):
         if again is not None:
             self._take(again, keep=True)
             return
-        if self._counts_what_is_below(start, end, words):
+        if self._counts_what_is_below(start, end, words) or self._is_of_all_logs(start, end, words):
             return
         flat = opened(chunks)
         figures = count(flat, *FIGURES) or any(one.kind == "note" and count(one.value, *FIGURES) for one in chunks)
@@ -325,6 +336,14 @@ class Sentences(Unfigured):
         self.counted, self.context.wants_pieces = int(found.value) * strips, bool(self.context.strips)
         self.read.understood.append(words)
         return True
+
+    def _is_of_all_logs(self, start, end, words):
+        """Whether a sentence says how wide all logs are that are counted below it."""
+        found = logs.all_so_wide(self.page, start, end) if self.context.section != "sewing" else None
+        if found:
+            self.logs, self.context.fabrics = found, ()
+            self.read.understood.append(words)
+        return found is not None
 
     def _heads_counts(self, chunks, words):
         """Whether a line says no more than a size, of pieces that the line below it counts."""

@@ -12,6 +12,7 @@ from .chunks import FIGURES, NAMED, Chunk, all_of, bag, count, opened
 from .figures import measure
 from .in_passing import CAME_OUT, of_one_block, once_sewn
 from .model import Choice, Context, Entry, Question, Reading
+from .prose import divides
 from .vocabulary import COLOURS, OF_FABRIC
 from .widths import CLOTH
 
@@ -338,11 +339,25 @@ def layout(chunks: list[Chunk], context: Context, page) -> Reading | None:
     return Reading(remarks=(page.over(chunks),)) if read and read.entries and of_one else read
 
 
+_LAID_OUT = re.compile(
+    r"\W*(?:(?:quilt|block)\s+)?(?:layout|setting|set)\s*[:=]\s*(?P<across>\d{1,2})\s*(?:x|by)\s*(?P<down>\d{1,2})"
+    r"(?:\s+blocks)?\W*"
+)
+
+
+def laid_out(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """How the blocks are set, told behind a colon: "Layout: 6 x 8"."""
+    match = _LAID_OUT.fullmatch(page.plain, chunks[0].start, chunks[-1].end) if chunks else None
+    return _set(chunks, page, int(match["across"]), int(match["down"]), {*()}) if match else None
+
+
 def _layout(chunks, context, page):
     """How blocks are set, or the pieces of one."""
     plain = opened(chunks)
     if [one.kind for one in plain[:1]] == ["blocks"] and _NAMES_ONE.match(page.plain, plain[0].start):
         return None  # "Block: three rows of three"
+    if plain and divides(page.plain[plain[0].start : plain[-1].end]):
+        return None
     counts, words = all_of(plain, "count"), _words(plain, page)
     behind = [_after(one, counts, plain, page) for one in counts] if len(counts) == 2 else []
     if behind and not count(plain, "length", "size", "strip", "doubt", "yards", "cut"):
