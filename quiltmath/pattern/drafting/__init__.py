@@ -7,11 +7,12 @@
 `furniture.py` the page numbers and feet between them; `figures.py`, `vocabulary.py` and `chunks.py` part a line into
 chunks; `brackets.py` finds what is a remark or a check, `groups.py` the pieces that one sentence tells of; the rules in
 `pieces.py`, `triangles.py`, `of_each.py`, `strips.py`, `subcut.py`, `strips_above.py`, `sets.py`, `buying.py`,
-`bought_by_number.py`, `precuts.py` and `stated.py` (`widths.py` for that of the fabric; several in one sentence in
-`together.py`; `counted.py` for counts told in a roundabout way) each read one kind of line, and only where no figure of
-it is left over; `in_turn.py` finds what is cut first and second, `heads.py` (with `listed.py` for several names,
-`heads_of_each.py` for what is cut from each piece or print, `other_names.py` for what the shopping list calls a fabric
-besides, `sections.py` for what is bought, cut or sewn) what holds for the lines below one, `following.py` and
+`bought_by_number.py`, `precuts.py` and `stated.py` (`widths.py` for that of the fabric, `which_way.py` for how it is
+cut, `units_in_columns.py` for units and their columns at once; several in one sentence in `together.py`; `counted.py`
+for counts told in a roundabout way) each read one kind of line, and only where no figure of it is left over;
+`in_turn.py` finds what is cut first and second, `heads.py` (with `listed.py` for several names, `heads_of_each.py` for
+what is cut from each piece or print, `other_names.py` for what the shopping list calls a fabric besides, `sections.py`
+for what is bought, cut or sewn) what holds for the lines below one, `following.py` and
 `borders.py` (with `measured.py` for the way that a quilt is measured, `which_border.py` for the border that is meant)
 what a line says of those before it, `name_to_buy.py` what a fabric is called that is bought, `bought_for.py` for which
 place; `tables.py` and `rows.py` read the rows of a table by its head; `reader.py` goes through the page line by line,

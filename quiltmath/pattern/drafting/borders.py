@@ -159,7 +159,8 @@ def _long(chunk):
 
 
 def _strips_of(border, kept):
-    return [one for one in kept.entries if one.table == "cut" and one.role == border and "strip" in one.data]
+    strips = (one for one in kept.entries if one.table == "cut" and "strip" in one.data)
+    return [one for one in strips if naming.border_of(one.role) == border]
 
 
 def _text(chunks, page):

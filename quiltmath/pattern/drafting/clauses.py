@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import accounted, bought_for, buying, doubtful, following, heads, naming, stated, widths
+from . import accounted, bought_for, buying, doubtful, following, heads, naming, stated, which_way, widths
 from .chunks import FIGURES, all_of, chunked, count, opened
 from .model import Context, Entry, Question
 from .page import Page
@@ -145,6 +145,8 @@ class Clauses(Rows):
 
     def _below(self, found, start, end):
         """What stands on the line of a head, with a second head that it may begin with ("Batiks - from each: …")."""
+        if self._tells_which_way(found.rest, end):
+            return
         more = heads.head(self.page, found.rest, end, self.context)
         of_pieces = more and more.piece and found.fabrics  # "Lights - from each of 10 fat quarters, cut:"
         if more and more.strong and not found.strong and (more.fabrics == found.fabrics or of_pieces):
@@ -155,6 +157,14 @@ class Clauses(Rows):
         self._sentences(found.rest, end)
         self.context.beside, self.context.hanging = end, self._column(found.rest, end)
         self.context.running = found.strong and self.page.words(start, end).text.endswith(".")
+
+    def _tells_which_way(self, start, end):
+        """Whether words only say which way the fabric of the head above is cut below them."""
+        way = which_way.told(self.page.plain[start:end]) if self.context.fabrics else ""
+        if way:
+            self.context.lengthwise, self.context.across = way == which_way.ALONG, way == which_way.ACROSS
+            self.read.understood.append(self.page.words(start, end))
+        return bool(way)
 
     def _below_place(self, found, end):
         """What stands behind the place or the unit that its pieces are for, with a head of its own that it may begin
@@ -211,7 +221,7 @@ class Clauses(Rows):
         here.column = here.column if found.fabrics == here.fabrics else column
         same = found.fabrics == here.fabrics
         here.below, here.doubtful, here.beside = (), None, 0
-        here.lengthwise = found.lengthwise
+        here.lengthwise, here.across = found.lengthwise, False
         here.strips, here.wants_pieces, here.bought = (), False, 0
         here.above = () if found.fabrics else here.above
         self.heads_abreast = []

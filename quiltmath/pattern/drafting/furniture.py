@@ -15,6 +15,8 @@ _PAGE = r"(?:page|pg\.?|p\.)\s+\d{1,3}(?:\s*(?:/|of)\s*\d{1,3})?"
 _NUMBERED = re.compile(
     rf"(?<!from )(?<!on )(?<!see )(?<!to )(?<!of )(?<![a-z]){_PAGE}[\s|.~-]*$|^\W*{_PAGE}\b(?!\s+of\b)"
 )
+_BESIDE = re.compile(rf"(?<=\S)[^\S\n]{{3,}}(?P<page>{_PAGE})[^\S\n]*$", re.MULTILINE)
+"""A page number behind the gap that parts it from the title of the page."""
 _RIGHTS = re.compile(
     r"\bwww\.|https?:|©|\bcopyright\b|\(c\)\s*(?:by\b|\d{4})|\ball rights reserved\b"
     r"|\bnot for (?:re-?sale|commercial use)\b|\bfor personal use\b|\bmay (?:not )?be (?:copied|reproduced|sold)\b"
@@ -61,6 +63,19 @@ def _tell_what_is_done(steps):
     """Whether most of these lines begin with what is done, or with the fabric that it is done with."""
     done = sum(one["first"] is None or one["first"].casefold() in _DONE for one in steps)
     return len(steps) > 1 and 2 * done >= len(steps)
+
+
+def page_number(plain: str) -> Iterator[tuple[int, int]]:
+    """Where the number of a page stands beside words on the first or the last line of a text, (start, end).
+
+    >>> page = "Strippy geese        p. 22\\n6 squares 3 in      p. 4\\nBind."
+    >>> [page[start:end] for start, end in page_number(page)]
+    ['p. 22']
+    """
+    first, last = plain[: len(plain) - len(plain.lstrip())], plain.rstrip()
+    ends = (plain.find("\n", len(first)), len(last))
+    beside = (one for one in _BESIDE.finditer(plain.casefold()) if one.end("page") in ends)
+    yield from (one.span("page") for one in beside)
 
 
 def furniture(plain: str) -> Iterator[tuple[int, int]]:

@@ -9,10 +9,10 @@ from pathlib import Path
 
 from ...resources import shown
 from ..files import Kind, contents
-from . import columns
+from . import columns, which_way
 from .characters import named_by_colours, parted_by_gaps, plain
 from .chunks import FIGURES, NAMED, Chunk, chunked, count, place_of
-from .furniture import furniture, step_numbers, together
+from .furniture import furniture, page_number, step_numbers, together
 from .model import Words
 from .signs_explained import explained, explains
 from .vocabulary import PROSE
@@ -127,7 +127,7 @@ class Page:
         for start, end in [*furniture(self.plain)]:
             self.furniture.append(self.words(start, end))
             self._blank(start, end)
-        for start, end in [*step_numbers(self.text)]:
+        for start, end in [*step_numbers(self.text), *page_number(self.text)]:
             self.text = self.text[:start] + " " * (end - start) + self.text[end:]
         self.text = _HYPHENATED.sub(_whole_word, self.text)
         self.plain = explained(plain(self.text))
@@ -302,6 +302,8 @@ class Page:
         if "\n\n" in self.plain[before[1] : start] or re.search(r"\n\s*\n", self.plain[before[1] : start]):
             return False
         if any(sign in head.strip() and sign in line.strip() for sign in ("\t", " | ", "....")):  # rows of a table
+            return False
+        if which_way.told(line) or which_way.told(head.rpartition("\n")[2]):
             return False
         if _ALONE.fullmatch(line) or _LED_TO.search(head) or explains(self.plain, start, end):
             return False

@@ -25,6 +25,7 @@ from . import (
     strips_that_bind,
     subcut,
     together,
+    units_in_columns,
     widths,
 )
 from .brackets import without_conversions, without_purpose, without_remarks
@@ -39,6 +40,7 @@ OF_THE_WHOLE: tuple[Rule, ...] = (
     widths.width,
     stated.laid_out,
     kinds_of_blocks.alike,
+    units_in_columns.told,
     stated.finished,
     together.several,
     kinds_of_blocks.told,

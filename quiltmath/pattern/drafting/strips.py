@@ -126,7 +126,7 @@ def _of_two_lengths(texts, printed, lengthwise, measured, role, plain, chunks, c
         return None
     across = not lengthwise and all(side.unit != "yd" for side in measured.value.sides)
     if across and whole and least <= own <= most:
-        sized = border and printed <= 4 and role.endswith(("side", "top"))
+        sized = border and not context.across and printed <= 4 and role.endswith(("side", "top"))
         if sized:
             as_strip = _as_role({"strip": width, "count": printed}, role, plain, chunks, context, page)
             as_piece = entries({"size": texts, "count": printed}, chunks, context, page)

@@ -116,7 +116,7 @@ def _called_by_width(border, flat, kept, page):
         if read is None:
             continue
         of = [one for one in strips if abs(long_side(one.data["strip"])[0] - read.sides[0].inches) == 0]
-        of = [one for one in of if one.role.endswith("border") or not one.role]
+        of = [one for one in of if naming.border_of(one.role).endswith("border") or not one.role]
         of = [one for one in of if any(word in said for word in naming.key(one.data.get("fabric", "")))] or of
         taken = {one.role for one in strips}
         place = next((one for one in (border, *_ROUNDS) if one and one not in taken), "")
@@ -124,7 +124,7 @@ def _called_by_width(border, flat, kept, page):
             return None
         if not of[0].role:
             kept.put(of[0], replace(of[0], role=place))
-        return of[0].role or place
+        return naming.border_of(of[0].role) or place
     return None
 
 
@@ -210,9 +210,8 @@ def told(flat: list[Chunk], page: Page) -> tuple[str, ...]:
 
 def _of_strips(border, kept):
     """The border of the cutting list that is meant, where it is cut as strips; None where there is none."""
-    roles = dict.fromkeys(
-        one.role for one in kept.entries if one.table == "cut" and "strip" in one.data and one.role.endswith("border")
-    )
+    strips = (one for one in kept.entries if one.table == "cut" and "strip" in one.data)
+    roles = dict.fromkeys(role for one in strips if (role := naming.border_of(one.role)).endswith("border"))
     if border in roles:
         return border
     if border == "border":
