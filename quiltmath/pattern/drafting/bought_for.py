@@ -15,6 +15,16 @@ _SEVERAL = {"assorted", "various", "different", "mixed", "total"}
 _PLACES = frozenset({"role", "and", "word", "punct"}) | NAMED
 
 
+_ITS_USE = re.compile(r",\s*(?:which|that)\s+(?:also\s+)?(?:makes?|does|is|becomes?)\b[^,.;\d]*(?:,|$)")
+
+
+def without_its_use(chunks: list[Chunk], page) -> list[Chunk]:
+    """The chunks without a clause that says what else a fabric is for: "a border print, which also makes the binding,
+    1 1/2 yards"."""
+    told = _ITS_USE.search(page.plain, chunks[0].start, chunks[-1].end) if chunks else None
+    return [one for one in chunks if not (told and told.start() <= one.start < told.end())]
+
+
 def behind_a_comma(chunks: list[Chunk], page) -> list[Chunk]:
     """The chunks of what is bought, a comma behind the name of its fabric taken for the "for" that it stands for: "2
     yards green print, setting squares and triangles".
@@ -37,9 +47,14 @@ def behind_a_comma(chunks: list[Chunk], page) -> list[Chunk]:
     return chunks
 
 
+_FOR_THE_BACK = re.compile(r"for\s+(?:the|your)\s+(?:quilt\s+)?back\W*")
+
+
 def only_a_lining(chunks: list[Chunk], page) -> str:
     """The backing or batting that a line says its fabric is for, and nothing else: "3 yards muslin for backing"."""
     at = place_of(chunks, "for", "note")
+    if at and _FOR_THE_BACK.fullmatch(page.plain, chunks[at].start, chunks[-1].end):
+        return "backing"
     behind = opened(chunks[at:]) if at else []
     only = {one.kind for one in behind} <= {"for", "role", "punct", "article"}
     role = naming.role(behind, Context(), page.plain)

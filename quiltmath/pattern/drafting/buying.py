@@ -45,7 +45,7 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
         {one.kind, other.kind} == {"count", "yards"} for one, other in pairwise(chunks)
     ):  # "six 1/4-yard cuts of blue"
         chunks = [one._replace(kind="each") if page.said(one) == "cuts" else one for one in chunks]
-    chunks = bought_for.behind_a_comma(chunks, page)
+    chunks = bought_for.behind_a_comma(bought_for.without_its_use(chunks, page), page)
     flat = _yards_opened(_in_the_unit_of_the_list(without_purpose(chunks), context, page), page)
     yards, counts = all_of(flat, "yards"), all_of(flat, "count")
     if len(yards) != 1:
@@ -384,7 +384,7 @@ def entry_of(data, flat, chunks, context, page):
 
 
 _SAYS_NO_MORE = ("at least", "twin", "queen", "king", "minimum")
-_OR_LARGER = re.compile(r"or\s+(?:(?:a\s+)?(?:bit|little|slightly|touch)\s+)?(?:larger|bigger|more)\W*")
+_OR_LARGER = re.compile(r"or\s+(?:so|(?:(?:a\s+)?(?:bit|little|slightly|touch)\s+)?(?:larger|bigger|more))\W*")
 
 
 def lining(chunks: list[Chunk], context: Context, page) -> Reading | None:

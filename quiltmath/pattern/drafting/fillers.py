@@ -19,8 +19,8 @@ EMPTY = {
 HEADS = {"the", "of", "in", "from", "my", "your", "ur", "yr"}
 TOLD = {
     "also", "buy", "buying", "center", "centre", "choose", "count", "exact", "exactly", "finally", "first", "fussy",
-    "gather", "goods", "horizontal", "horizontally", "initial", "last", "middle", "next", "pull", "purchase", "second",
-    "see", "select", "separate", "shown", "sort", "suggest", "take", "third", "vertical", "vertically"
+    "gather", "goods", "horizontal", "horizontally", "initial", "last", "lastly", "middle", "next", "pull", "purchase",
+    "second", "see", "select", "separate", "shown", "sort", "suggest", "take", "third", "vertical", "vertically"
 }  # fmt: skip
 """Words of an order or a place, which name no fabric in a line."""
 OF_SHAPE = {

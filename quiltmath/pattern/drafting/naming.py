@@ -15,6 +15,7 @@ from .vocabulary import (
     FUNCTION_WORDS,
     NUMBERED,
     OF_FABRIC,
+    PRINTS,
     PROSE,
     ROLES,
 )
@@ -124,7 +125,7 @@ def described(chunks: list[Chunk], page, of_several: bool = False) -> str:
     runs: list[tuple[bool, list[str]]] = [(False, [])]
     purpose = counted = False
     for place, (chunk, behind) in enumerate(zip(chunks, [*chunks[1:], None])):
-        if chunk.kind == "role" and behind and page.said(behind) == "fabric":
+        if chunk.kind == "role" and behind and page.said(behind) in {"fabric", *PRINTS}:
             return " ".join((*runs[-1][1], page.text[chunk.start : behind.end]))  # "the blue border fabric"
         counted = counted or chunk.kind in FIGURES
         if chunk.kind == "for" and counted:

@@ -86,6 +86,8 @@ _BULLET = re.compile(r"\s*(?:\d{1,2}[.)]\s|[-*•◦▪●○■□]|[A-Z]\d?[:.
 
 _LED_TO = re.compile(r"\.{3,}\s*\d[\d /]*\s*(?:yards?|yds?|m)\b\.?\s*$")
 """The end of a line whose dots lead to how much is bought."""
+_BUYS = re.compile(r",\s*[\d\xbc-\xbe\u2150-\u215e][\d\xbc-\xbe\u2150-\u215e /]*(?:yards?|yds?)\b\.?\s*$")
+"""The end of a line that buys a fabric; where the next ends so too they are two of a list."""
 MEASURED = {"length", "size", "strip"}
 
 
@@ -305,7 +307,13 @@ class Page:
             return False
         if which_way.told(line) or which_way.told(head.rpartition("\n")[2]):
             return False
-        if _ALONE.fullmatch(line) or _LED_TO.search(head) or explains(self.plain, start, end):
+        if (
+            _ALONE.fullmatch(line)
+            or _LED_TO.search(head)
+            or _BUYS.search(head)
+            and _BUYS.search(line)
+            or explains(self.plain, start, end)
+        ):
             return False
         in_column = columns.in_one_column(self.plain, before, (start, end))
         listed = _LISTED.fullmatch(line) or _KEYED.match(line) or in_column

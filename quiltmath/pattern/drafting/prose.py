@@ -201,6 +201,19 @@ def _cuts_nothing(flat, page):
     return not count(flat, "count", "yards", "squares", "rectangles", "strips") and bool(_IS_SO.search(text))
 
 
+_COMES_OUT = re.compile(
+    r"\W*(?:the|these|those|all|your)\b[a-z\s]*?\b(?:will\s+|can\s+|may\s+|should\s+)?(?:come|be\s+cut|fit)\s+"
+    r"(?:out\s+of|from|in(?:to)?|beside)\s+(?:what(?:'s|\s+is)|the\s+(?:rest|remainder|piece|strip))\b"
+)
+"""From where pieces are cut that are told besides."""
+
+
+def only_comes_out(flat: list[Chunk], words: Words) -> bool:
+    """Whether a sentence says from what is left pieces are cut, and counts none: "The little squares will come out of
+    what's left beside the last 12 1/2 in square"."""
+    return bool(_COMES_OUT.match(words.text.casefold().replace("\u2019", "'"))) and not count(flat, "count", "into")
+
+
 _DIVIDES = re.compile(
     r"\W*(?:divide|split|think\s+of|look\s+at)\s+(?:the|your)\s+(?:layout|quilt|top|blocks|setting)\b[^.;\d]*?"
     r"\b(?:quarters|halves|half|quadrants|sections|parts)\b"
@@ -335,8 +348,11 @@ def _chatters(chunks, page):
 
 
 def makes_of_a_size(flat: list[Chunk], page: Page) -> bool:
-    """Whether a sentence counts what is made and says how large each is: "Make 17, 8 in square"."""
+    """Whether a sentence counts what is made and says how large each is: "Make 17, 8 in square", "Nine stars, 12 1/2 in
+    with the raw edges"."""
     kinds = [one.kind for one in flat if one.kind not in ("punct", "total")]
+    if [one for one in kinds if one != "word"] == ["count", "length", "unfinished"]:
+        return True
     square = [page.said(one) for one in all_of(flat, "squares")]
     if square in ([], ["square"]) and kinds in (
         ["count", "segments", "length", "squares"],

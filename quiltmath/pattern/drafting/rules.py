@@ -11,6 +11,7 @@ from . import (
     following,
     for_each_block,
     kinds_of_blocks,
+    laid_out,
     long_sashing,
     named_sets,
     of_each,
@@ -38,7 +39,7 @@ Rule = Callable[[list[Chunk], Context, Page], Reading | None]
 OF_THE_WHOLE: tuple[Rule, ...] = (
     stated.seam,
     widths.width,
-    stated.laid_out,
+    laid_out.told,
     kinds_of_blocks.alike,
     units_in_columns.told,
     stated.finished,
@@ -71,7 +72,7 @@ OF_CUTTING: tuple[Rule, ...] = (
     of_each.of_letters,
     strips.strip,
     pieces.piece,
-    stated.layout,
+    laid_out.layout,
     stated.blocks,
     stated.units,
 )
@@ -86,7 +87,7 @@ OF_LINES_ABOVE = (
     long_sashing.lengths,
 )
 """What says more of the lines above; these rules are given what was kept of them."""
-OF_SEWING: tuple[Rule, ...] = (stated.layout, stated.seam)
+OF_SEWING: tuple[Rule, ...] = (laid_out.layout, stated.seam)
 
 
 def first(rules: Iterable[Rule], chunks: list[Chunk], context: Context, page: Page) -> Reading | None:

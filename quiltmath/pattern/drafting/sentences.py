@@ -254,6 +254,7 @@ class Sentences(Unfigured):
             or (prose.only_made(flat) and (sewing or self._follows_an_instruction(words)))
             or prose.makes_of_a_size(flat, self.page)
             or prose.makes_sets(words)
+            or prose.only_comes_out(flat, words)
             or (prose.only_measures(flat, self.page) and self._follows_an_instruction(words))
             or (sewing and prose.tells_of_sewing(chunks, self.page))
             or sewn_pieces.only_measures_what_is_sewn(flat, self.context, self.read)

@@ -73,7 +73,8 @@ PHRASES: dict[str, str] = {
     r"|at\s+\d{1,2}(?::\d\d)?(?:\s*[ap]\.?m\b\.?)?(?=\s*(?:$|[.,;)](?!\d)))|(?:call|phone|tel|text)\b[\s.:]*\+?\d[\d\s()-]{5,}\d"
     rf"|[$£€]\s?\d+(?:[.,]\d+)?|\d+\s+{_NO_PIECES}(?:\s+(?:to|per)\s+(?:the|an|1|one)?\s*inch\b)?",
     # A finished size is none to cut by; an unfinished one is.
-    "unfinished": r"unf(?:inished|\b\.?)(?:\s+size)?|raw\s+size|raw(?=\s*(?:$|[).,;]))|(?:un)?trimmed\s+size"
+    "unfinished": r"unf(?:inished|\b\.?)(?:\s+size)?|raw\s+size"
+    r"|(?:with|including)\s+(?:the\s+|its\s+|their\s+)?raw\s+edges|raw(?=\s*(?:$|[).,;]))|(?:un)?trimmed\s+size"
     r"|cut\s+size",
     "finished": r"finish(?:ed|es|ing)?(?:\s+(?:size|at))?|completed\s+size"
     r"|(?:(?<=\" )|(?<=\d )|(?<=in ))fin\b\.?|fin\b\.?(?=\s+(?:size|sq)\b)",
