@@ -45,6 +45,7 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
         {one.kind, other.kind} == {"count", "yards"} for one, other in pairwise(chunks)
     ):  # "six 1/4-yard cuts of blue"
         chunks = [one._replace(kind="each") if page.said(one) == "cuts" else one for one in chunks]
+    chunks = _worth(chunks, page)
     chunks = bought_for.behind_a_comma(bought_for.without_its_use(chunks, page), page)
     flat = _yards_opened(_in_the_unit_of_the_list(without_purpose(chunks), context, page), page)
     yards, counts = all_of(flat, "yards"), all_of(flat, "count")
@@ -82,6 +83,14 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if panels and read and read.entries[0].table == "backing":
         return replace(read, entries=tuple(one.but(panels=panels) for one in read.entries))
     return read
+
+
+def _worth(chunks, page):
+    """The chunks of a line that tells of a fabric by what it is worth, without what is said behind that: "dark scraps,
+    1 1/2 yd worth if they're long strips (I used 9 browns)"."""
+    at = next((place for place, one in enumerate(chunks) if place and page.said(one) == "worth"), 0)
+    told = at and chunks[at - 1].kind == "yards" and not count(chunks[at:], *FIGURES, "for", "role")
+    return chunks[:at] if told else chunks
 
 
 def _width_first(chunks, page):

@@ -29,7 +29,7 @@ SENTENCE_ENDS = re.compile(
     r"|(?<=squares),?\s+and\s+(?=(?:\d+|[a-z]+)\s+strips?\b[^.;]*\b(?:sub|cross)[\s-]?cut\b)"  # cut up too
     r"|,?\s+and\s+(?=all\s+seams?\b)|\s\|\s|,\s*(?=(?:which|that|this)\s+(?:gives?|makes?|yields?)\b)"
     r"|(?<=[a-z\")])(?:,?\s+(?:(?:and|then)\s+)+|,\s*(?=(?:sew|join|stitch)\s+(?:them\s+|these\s+)?together\b))"
-    r"(?=(?:sew|join|stitch|draw|mark|set|put|keep|reserve|save|trim(?=\s+the\s+(?:rest|others?|remaining)))\b"
+    r"(?=(?:sew|join|stitch|draw|mark|set(?!\s+(?:[a-f1-6]|one|two|three)\s+into\b)|put|keep|reserve|save|trim(?=\s+the\s+(?:rest|others?|remaining)))\b"
     r"(?![^.;]*\b(?:sides?|top|bottom|upper|lower)\b))"  # where pieces of a border go names them
     r"|(?<=[a-z\")\d]),?\s+(?=then,?\s+for\s+(?:each|every)\b[^.;]{0,40}\bcut\b)"
     r"|(?<=[a-z\")]),\s*(?=(?!cut\b)[a-z]+(?:\s[a-z]+)?:\s*\(?\d)"

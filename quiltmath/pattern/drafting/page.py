@@ -74,6 +74,8 @@ _LISTED = re.compile(
     r"\s*[^\W\d][^\d\n]*?(?:[^\S\n]{3,}|\s*\.{3,}\s*)\d[\d ./-]*\s*(?:yards?|yds?|met(?:er|re)s?|m|cm)\b\.?\s*"
 )
 """A row of a shopping list: a fabric, and behind a gap how much of it is bought."""
+_WITH_REMARK = re.compile(r"(?P<head>[^():]{3,40})\([^()]{20,}\)\W*")
+"""The head of a section, with a sentence in a bracket behind it."""
 _KEYED = re.compile(r"\s*[a-z][a-z ]{3,24}\s=\s")
 """A line of a form: "layout = on point, 4 across x 5 down"."""
 _BOUGHT = re.compile(r"\s*\(\s*\d[\d ./-]*\s*(?:yards?|yds?|met(?:er|re)s?|m|cm)\b\.?\s*\)[\s:]*")
@@ -317,6 +319,9 @@ class Page:
             return False
         in_column = columns.in_one_column(self.plain, before, (start, end))
         listed = _LISTED.fullmatch(line) or _KEYED.match(line) or in_column
+        remark = _WITH_REMARK.fullmatch(head)
+        if remark and sections.section(remark["head"].strip()):
+            return False
         if sections.heads_a_part(head) or listed and head.count("(") <= head.count(")"):
             return False
         if _BOUGHT.fullmatch(line) and not re.search(r"\d", head):

@@ -108,6 +108,9 @@ _LINING = re.compile(
 """What a sentence of sewing names that joins lengths of backing, or cuts these and the batting to size."""
 
 
+_IN_LENGTHS = re.compile(r"\b(?:two|three|2|3)\s+(?:equal\s+)?lengths\b")
+
+
 def sets_aside(chunks: list[Chunk]) -> bool:
     """Whether a sentence begins with setting aside pieces of a size: they may be cut here, or before."""
     first = chunks[0].kind if count(chunks, *MEASURES) else ""
@@ -172,6 +175,9 @@ def _cuts_nothing(flat, page):
     """Whether a sentence neither cuts pieces nor counts some of a size: "There will be about 4 in left of every strip",
     "You should now have 48 units 3 1/2 in square", "My youngest turned 7"."""
     text = page.plain[flat[0].start : flat[-1].end] if flat else ""
+    summed = _SUM.match(text)
+    if summed and int(summed["one"]) * int(summed["other"]) == int(summed["sum"]):
+        return True
     if _NOT_TO_CUT.match(text) or divides(text) or _OF_A_ROW.match(text) and count(flat, "count") < 2:
         return True
     if _MAKES_SETS.search(text) and not count(flat, "cut", "into"):
@@ -201,6 +207,8 @@ def _cuts_nothing(flat, page):
     return not count(flat, "count", "yards", "squares", "rectangles", "strips") and bool(_IS_SO.search(text))
 
 
+_SUM = re.compile(r"\W*(?P<one>\d+)\s*(?:x|times)\s*(?P<other>\d+)\s+(?:is|=|makes?|comes\s+to)\s+(?P<sum>\d+)\b")
+"""What somebody reckons: "48 x 9 is 432 little squares"."""
 _COMES_OUT = re.compile(
     r"\W*(?:the|these|those|all|your)\b[a-z\s]*?\b(?:will\s+|can\s+|may\s+|should\s+)?(?:come|be\s+cut|fit)\s+"
     r"(?:out\s+of|from|in(?:to)?|beside)\s+(?:what(?:'s|\s+is)|the\s+(?:rest|remainder|piece|strip))\b"
@@ -250,6 +258,8 @@ def cuts_lining(chunks: list[Chunk], role: str, page: Page) -> bool:
     """Whether a sentence below a head of sewing cuts or joins backing and batting."""
     flat = opened(chunks)
     of_lining = role in ("backing", "batting") or _LINING.search(page.plain[chunks[0].start : chunks[-1].end])
+    if of_lining and _IN_LENGTHS.search(page.plain[chunks[0].start : chunks[-1].end]):
+        return True
     if of_lining and count(flat, "cut", "into", "strips", "pieces", "make"):
         return not count(flat, "squares", "rectangles", "yards") or count(flat, "cut", "into") > 0
     return False

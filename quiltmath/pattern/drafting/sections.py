@@ -17,7 +17,7 @@ SECTIONS = {
     r"|requirements?|shopping(?:\s+list)?|to\s+buy|(?:goods|materials?|supplies)\s+(?:needed|required)|what\s+you(?:'ll|\s+will)?\s+need|fabrics?\s*(?:and|&|\+)\s*(?:supplies|notions|more)|ingredients"
     r"|(?:get|buy|gather|collect)(?:\s+(?:this|these|it\s+all|all\s+this|everything|your\s+fabrics?))?|(?:supply|fabric)\s+list"
     r"|(?:not\s+)?(?:in|from)\s+(?:(?:your|this|the)\s+)?(?:bag|packet|box)|not\s+in\s+(?:(?:your|this|the)\s+)?kit|grab(?:\s+(?:this|these|your\s+fabrics?))"
-    r"|what\s+(?:to\s+buy|(?:i|we)\s+(?:used|bought|took))|(?:what\s+to\s+)?bring(?:\s+(?:along|with\s+you|to\s+class))?|pick\s+up(?:\s+at\s+the\s+(?:counter|shop|store))?|needed|required|(?:(?:your|this|the|each)\s+)?kit\s+(?:contains|contents|includes)"
+    r"|what\s+(?:to\s+(?:buy|get)|(?:i|we)\s+(?:used|bought|took))|(?:what\s+to\s+)?bring(?:\s+(?:along|with\s+you|to\s+class))?|pick\s+up(?:\s+at\s+the\s+(?:counter|shop|store))?|needed|required|(?:(?:your|this|the|each)\s+)?kit\s+(?:contains|contents|includes)"
     r"|in\s+(?:your|this|the)\s+kit|(?:in\s+)?(?:your|this|the)\s+kit(?:\s+you(?:'ll|\s+will))?\s+(?:find|has|holds)|what(?:'s|\s+is)\s+in\s+(?:your|the)\s+kit"
     r"|what(?:'s|\s+is)\s+it\s+made\s+(?:from|of|with)|what\s+(?:it\s+takes|goes\s+in(?:to\s+it)?)",
     "cutting": r"cut|(?:please|now|first|to|you|we)\s+cut|cut\s+(?:this|these|now)"

@@ -25,6 +25,9 @@ _MADE = (
     r"(?:,?\s*(?:(?:to\s+)?(?:make|sew|for)\s+)?(?P<count>\d+|[a-z]+)\s+(?:strip[\s-]*)?sets?"
     r"(?:\s+\#?(?P<name>[a-z]|\d{1,2}))?)?"
 )
+_WANTED = r"you(?:'ll|\s+will)?\s+(?:want|need|make)\s+(?P<wanted>\d+)"
+_WANTED_OF_THEM = re.compile(rf"\W*{_WANTED}\s+of\s+(?:those|these|them)\W*")
+"""How many sets are made, told behind them: "You want 7 of those"."""
 _BETWEEN = re.compile(
     rf"\W*(?:(?:sew|stitch|join|put|place|with)\s+)?(?:an?|one|1|the)\s+(?P<inner>{_NAME})(?:\s+strips?)?\s+(?:goes\s+|lies\s+)?"
     rf"between\s+(?:two|2)\s+(?P<outer>{_NAME})(?:\s+(?:strips|ones))?{_MADE}\W*"
@@ -34,7 +37,8 @@ _ITEM = r"(?:[a-z]{3,}|\d{1,2})"
 _EQUALS = re.compile(
     rf"\W*strip[\s-]*sets?(?:\s+\#?(?P<name>[a-z]|\d{{1,2}}))?\s*(?:=|:|is\b|are\b)\s*(?:fabrics?\s+)?"
     rf"(?P<order>{_ITEM}(?:\s*[-+/]\s*{_ITEM}){{1,8}})"
-    rf"(?:,?\s*(?:on\s+)?(?:the\s+|their\s+)?long\s+(?:edges?|sides?))?{_MADE.replace('<name>', '<other>')}\W*"
+    rf"(?:,?\s*(?:on\s+)?(?:the\s+|their\s+)?long\s+(?:edges?|sides?))?{_MADE.replace('<name>', '<other>')}"
+    rf"(?:,?\s*(?:and\s+)?{_WANTED})?\W*"
 )
 """The strips of a set one after the other: "Strip set = 1 + 2 + 3 + 4"."""
 _FABRIC = r"[a-z](?:[a-z -]*[a-z])?"
@@ -81,17 +85,21 @@ def told(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Readi
 def _listed(text, words, context):
     """The strip set of a sentence that lays a strip between two others, or its strips one after the other; None of any
     other."""
-    match = _BETWEEN.fullmatch(text) or _EQUALS.fullmatch(text)
+    wanted, begun = _WANTED_OF_THEM.fullmatch(in_digits(text)), context.strip_set
+    if wanted and begun is not None and "sets" not in begun.data:
+        context.strip_set = begun.but(sets=int(wanted["wanted"]))
+        return Reading((context.strip_set,))
+    match = _BETWEEN.fullmatch(text) or _EQUALS.fullmatch(in_digits(text))
     if match is None:
         return _taken(text, words, context)
     between = match.re is _BETWEEN
     said = [match["outer"], match["inner"], match["outer"]] if between else re.split(r"\s*[-+/]\s*", match["order"])
     strips = [_fabric(one, context) for one in said]
-    made = number(match["count"], 0) if match["count"] else None
-    if not all(strips) or match["count"] and (made is None or not made.whole or made.end != len(match["count"])):
+    many = match["count"] or (not between and match["wanted"]) or ""
+    made = number(many, 0) if many else None
+    if not all(strips) or many and (made is None or not made.whole or made.end != len(many)):
         return None
     called = match["name"] or ""
-    begun = context.strip_set
     name = begun.name if begun is not None and not begun.data and not called else next_name(context, called_so(called))
     entry = Entry("strip_set", {"sets": int(made.value)} if made else {}, words, name, (" - ".join(strips),))
     context.strip_set = entry

@@ -13,7 +13,9 @@ from .kept import Kept
 from .model import Context
 from .page import Page
 
-_WHICH = r"inner|middle|outer|first|second|third|narrow|wide"
+_WHICH = r"inner|middle|outer|first|second|third|narrow|wide|skinny|thin|big"
+_FONDLY = {"skinny", "thin", "big"}
+"""How a border is called where it is sewn, whatever its strips are called where they are cut."""
 _BORDER = re.compile(
     rf"(?:\b(?P<which>{_WHICH})\s+)?\bborders?\b(?:\s+(?P<number>one|two|three|[123])\b(?!\s*[\"x/\d]|\s+(?:in|cm|strip|side|top)))?"
     rf"|(?:(?<=\n)|(?<=[.;]\s))[ \t]*(?P<headed>{_WHICH})\s*:|\b(?P<of_strips>{_WHICH})\s+(?=strips\b)"
@@ -28,7 +30,7 @@ PARAGRAPH = 400
 def of(flat: list[Chunk], kept: Kept, context: Context, page: Page) -> str | None:
     """The border that a sentence tells of; strips of no place that it names are that border's from here on. None where
     there is none, or where it may be one of several."""
-    border = _border(flat, context, page)
+    border = _border(flat, kept, context, page)
     found = _called_by_letter(flat, kept, context, page) or _called_by_fabric(flat, kept, page)
     found = found or _called_by_width(border, flat, kept, page)
     found = found or (border and _of_strips(border, kept)) or _of_fabric(flat, kept, page)
@@ -41,7 +43,7 @@ def of(flat: list[Chunk], kept: Kept, context: Context, page: Page) -> str | Non
 
 def named(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> str | None:
     """The border of the cutting list that a sentence, or its paragraph, names; None where there is none."""
-    border = _border(chunks, context, page)
+    border = _border(chunks, kept, context, page)
     return _of_strips(border, kept) if border else None
 
 
@@ -49,7 +51,7 @@ def _text(chunks, page):
     return page.plain[chunks[0].start : chunks[-1].end]
 
 
-def _border(flat, context, page):
+def _border(flat, kept, context, page):
     """Which border a sentence tells of: "inner border", or "border" where none is named before it."""
     begins = max(0, flat[0].start - PARAGRAPH)
     before = re.split(r"\n\s*\n", page.plain[begins : flat[0].start])[-1]
@@ -58,7 +60,9 @@ def _border(flat, context, page):
     if not any("border" in match[0] for match in named):
         return None
     which = next(filter(None, map(_which, named)), "")
-    return naming.named(f"{which} border")
+    place = naming.named(f"{which} border")
+    nickname = which in _FONDLY and all(naming.border_of(one.role) != place for one in kept.entries)
+    return "border" if nickname else place
 
 
 def _which(match):
