@@ -155,7 +155,11 @@ class Clauses(Rows):
             self._keep_head(more, found.rest, more.rest)
             found = more
         self._sentences(found.rest, end)
-        self.context.beside, self.context.hanging = end, self._column(found.rest, end)
+        hanging = self._column(found.rest, end)
+        self.context.beside, self.context.hanging = (
+            end,
+            hanging if hanging > self._column(start, end) + 1 else 0,
+        )  # no one blank
         self.context.running = found.strong and self.page.words(start, end).text.endswith(".")
 
     def _tells_which_way(self, start, end):

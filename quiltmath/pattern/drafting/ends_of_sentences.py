@@ -24,6 +24,7 @@ SENTENCE_ENDS = re.compile(
     r"|(?<=\d\s(?:yd|in))\.\s+(?=[a-z][a-z\s,'&-]{2,40}?[\s:]\(?\d[\d /.]*\s*(?:y(?:ar)?ds?|m)\b)"
     r"|(?<=\d\sin)\.\s+(?=(?:cut|from|sew|join|make|trim|block|seam|that|this|these|you|there|the)\b)"
     r"|(?<=\d\sin)\.\s+(?=[a-z]+\s+(?:are|finish)\s+\d)"  # "It is 59 x 71 in. Stars are 9 in finished"
+    r"|(?<=[a-z]\.\))\s+(?=[a-z])"
     r"|,?\s+and\s+(?=an?\s+(?:piece\s+of\s+)?(?:batt|batting|wadding)\s+\d)"
     r"|(?<=blocks),?\s+(?=(?:are\s+)?set\s+\w+\s+(?:by|x)\s)"
     r"|(?<=squares),?\s+and\s+(?=(?:\d+|[a-z]+)\s+strips?\b[^.;]*\b(?:sub|cross)[\s-]?cut\b)"  # cut up too

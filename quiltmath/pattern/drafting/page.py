@@ -202,11 +202,12 @@ class Page:
 
     def _tables(self, lines):
         """The lines in stretches, (whether they are the rows of a table under its head, these lines) each."""
-        from . import logs, tables
+        from . import counts_by_fabric, logs, tables
 
         stretches: list[tuple[bool, list[tuple[int, int]]]] = [(False, [])]
         for line in lines:
             headed = bool(tables.columns(self, *line)) or logs.heads_several_columns(self, *line)
+            headed = headed or bool(counts_by_fabric.columns(self, *line))
             parted = re.search(r"\n\s*\n", self.plain[line[0] - 2 : line[0]]) if line[0] else None
             if headed or (parted and stretches[-1][0]):
                 stretches.append((headed, []))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 
 from . import (
+    beside_others,
     borders,
     bought_by_number,
     buying,
@@ -60,6 +61,7 @@ OF_CUTTING: tuple[Rule, ...] = (
     sets.made_and_cut,
     sets.cut_as_needed,
     sets.cut_across,
+    beside_others.told,
     strips_above.of_strips_above,
     strips_above.of_the_rest,
     strips_above.left_whole,

@@ -40,6 +40,8 @@ _COUNTS_BELOW = re.compile(
 """How many of each piece below are cut, in all or from each strip: "Cut 20 of each:"."""
 _OF_IT = re.compile(r"\b(?:of|from)\s+(?:it|that|this|the\s+same(?:\s+(?:fabric|one))?)\s*[.,;)]?$", re.IGNORECASE)
 """What names the fabric of a line by a word that stands for another."""
+_ALSO = re.compile(r"\W*(?:cut\s+also|also,?\s+cut|cut\s+besides)\b(?=[^.;]*\bfrom\b)")
+"""What begins to tell of pieces that are for no place named before: "Cut also four 6 1/2 in squares from the red"."""
 _OF_LINING = re.compile(r"\W*(?:cut|divide|split|trim)\s+(?:the\s+|your\s+)?(?:backing|batting|wadding|lining)\b")
 """What is cut of these is sewn again in the same sentence."""
 
@@ -76,6 +78,8 @@ class Sentences(Unfigured):
                 self.read.understood.append(self.context.each_block_of_head)
                 self._sentences(begins, part[1])
                 continue
+            if part is not parts[0] and _ALSO.match(self.page.plain, *part):
+                self.context.role = ""
             here = self.context.role, self.context.fabrics
             if behind and self._heads_the_next(part, behind):
                 outside = outside or (here if self.context.role else None)

@@ -151,11 +151,10 @@ def _as_role(data, role, plain, chunks, context, page, remarks=()):
     """Strips as a line of the cutting list, or, where they are that, as the binding."""
     if role != "binding":
         return entries(data, chunks, context, page, remarks=remarks)
-    if "length" in data:  # a line of the cutting list of its own, which the binding names
+    if {"length", "lengthwise"} & data.keys():  # a line of the cutting list of its own, which the binding names
         read = entries(data, chunks, context, page, remarks=remarks)
         part = Entry("binding", {"part": BINDING}, page.over(chunks))
         return Reading((*(replace(one, name=BINDING) for one in read.entries), part), read.questions)
-    data = {key: value for key, value in data.items() if key != "lengthwise"}
     if count(plain, "bias"):
         data["style"] = "bias"
     in_all = replace(context, per_print=False)

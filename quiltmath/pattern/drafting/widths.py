@@ -15,7 +15,21 @@ CLOTH = {
 }  # fmt: skip
 _AT_LEAST = {"at least", "about", "approximately", "approx", "minimum"}
 OF_WIDTH = {"wide", "usable", "useable", "width", "widths"}
-_USED = {"use", "used", "usable", "useable", "counted", "count", "reckoned", "reckon", "figured", "figure", "figuring"}
+_USED = {
+    "use",
+    "used",
+    "usable",
+    "useable",
+    "counted",
+    "count",
+    "reckoned",
+    "reckon",
+    "figured",
+    "figure",
+    "figuring",
+    "allowed",
+    "good",
+}
 """What is said of so much of the width as pieces are cut from."""
 
 
