@@ -16,7 +16,6 @@ from . import (
     logs,
     naming,
     other_names,
-    pieces,
     prose,
     sewn_pieces,
     strips_above,
@@ -24,9 +23,9 @@ from . import (
 from .chunks import FIGURES, MEASURES, NAMED, chunked, count, opened
 from .ends_of_sentences import SENTENCE_ENDS
 from .figures import number
+from .lists_of_logs import ListsOfLogs
 from .model import Question, Reading
 from .triangles import DIAGONAL
-from .unfigured import Unfigured
 
 _REMARK = re.compile(r"\n\s*\((?P<told>[A-Z][^()]*)[.!]\)\s*$")
 """A sentence in a bracket on lines of its own."""
@@ -46,7 +45,7 @@ _OF_LINING = re.compile(r"\W*(?:cut|divide|split|trim)\s+(?:the\s+|your\s+)?(?:b
 """What is cut of these is sewn again in the same sentence."""
 
 
-class Sentences(Unfigured):
+class Sentences(ListsOfLogs):
     """Reads the sentences of one page, one after the other."""
 
     def _sentences(self, start, end):
@@ -272,55 +271,6 @@ class Sentences(Unfigured):
             self.read.questions.append(doubtful.question(flat, words, self.context, self.page))
             self.context.last = ()
 
-    def _is_of_logs(self, start, end, chunks):
-        """Whether a line heads a list of logs, or says how long one of them is."""
-        words, outer = self.page.words(start, end), [one for one in chunks if one.kind != "note"]
-        found = logs.headed(opened(chunks), self.page) or logs.headed(outer, self.page)
-        below = self._on_the_line_below(words) if found else []
-        if found and below and not count(below, "yards", "size", "strip", "squares", "strips"):
-            self.logs, self.context.fabrics = found, ()
-            self.read.understood.append(words)
-            return True
-        of_block = self.context.each_block and logs.is_numbered(self.page, start, end)
-        of = self.logs or (logs.OF_ONE_BLOCK if of_block else None)
-        number, start = logs.numbered(self.page, start, end)
-        chunks = logs.log(chunked(self.page.plain, start, end), of) if of else None
-        read = self._first([pieces.piece], chunks) if chunks else None
-        if read is None or read.questions or len(read.entries) != 1:
-            return False
-        entry, first = logs.without_strips(replace(read.entries[0], words=words), of, self.read, self.page)
-        name = f"log {number}" if number else ""
-        entry = replace(entry, words=self.page.words(first, end), name=name)
-        if of is logs.OF_ONE_BLOCK and not self.context.blocks:
-            self.read.of_one_block.append(entry)
-            self.context.strips = ()
-        else:
-            self._take(Reading((entry,)))
-        return True
-
-    def _is_of_strips_of_logs(self, start, end, chunks):
-        """Whether a line counts logs of a length, cut from strips of its fabric that are told to be cut into logs."""
-        fabric = self.context.fabrics[0] if len(self.context.fabrics) == 1 else ""
-        if self.log_strips is None or not fabric:
-            return False
-        whole = [
-            one
-            for one in self.read.entries
-            if one.table == "cut" and not one.role and {*one.data} == {"fabric", "strip", "count"}
-            if one.data["fabric"] == fabric
-        ]
-        strips = self.log_strips.get(fabric) or (whole[0] if len(whole) == 1 else None)
-        told = logs.of_strips(chunks, strips) if strips else None
-        read = self._first([pieces.piece], told[1]) if told else None
-        if read is None or read.questions or len(read.entries) != 1:
-            return False
-        entry = replace(read.entries[0], words=self.page.words(start, end), name=told[0].upper())
-        self._take(Reading((entry.noted(f"cut from {strips.data['count']} strips {strips.data['strip']}"),)))
-        self.log_strips[fabric] = strips
-        if strips in whole:
-            self.read.put(strips)
-        return True
-
     def _strips_before(self):
         """The strips last told, those that are cut from each of several prints too."""
         here = self.context
@@ -341,14 +291,6 @@ class Sentences(Unfigured):
         self.counted, self.context.wants_pieces = int(found.value) * strips, bool(self.context.strips)
         self.read.understood.append(words)
         return True
-
-    def _is_of_all_logs(self, start, end, words):
-        """Whether a sentence says how wide all logs are that are counted below it."""
-        found = logs.all_so_wide(self.page, start, end) if self.context.section != "sewing" else None
-        if found:
-            self.logs, self.context.fabrics = found, ()
-            self.read.understood.append(words)
-        return found is not None
 
     def _heads_counts(self, chunks, words):
         """Whether a line says no more than a size, of pieces that the line below it counts."""
