@@ -112,6 +112,9 @@ def only_repeats(question: Question, entries: list[Entry]) -> bool:
     """
     if question.choices or question.text != NOT_UNDERSTOOD:
         return False
+    ways = {one.data["cut"] for one in entries if one.table == "cut" and "cut" in one.data}
+    if _OF_BOTH_DIAGONALS.fullmatch(plain(question.words.text)) and ways == {"twice"}:
+        return True
     lists = [one.words.start for one in entries if one.table in _LISTED]
     text = in_digits(plain(question.words.text))
     told = plain(question.words.text)
@@ -124,6 +127,12 @@ def only_repeats(question: Question, entries: list[Entry]) -> bool:
     return agree and not re.search(r"\d", told)
 
 
+_OF_BOTH_DIAGONALS = re.compile(
+    r"\W*(?:all\s+)?triangles\s+are\s+(?:all\s+)?cut\s+from\s+squares\s+(?:that\s+are\s+)?(?:cut|divided)\s+"
+    r"(?:twice\s+(?:on|along)\s+the\s+diagonals?|(?:on|along)\s+both\s+diagonals|diagonally\s+twice)"
+    r"(?:,?\s*(?:four|4)\s+(?:triangles\s+)?(?:to|from)\s+(?:the|a|each)\s+(?:square|one))?\W*"
+)
+"""How all triangles of a page are cut."""
 _LISTED = ("cut", "fabric", "backing", "batting", "binding")
 _OF_A_LIST = re.compile(r"\bcut\b|\byards?\b|\byds?\b|\bmet(?:re|er)s?\b|\bquarters?\b|:\s*$")
 

@@ -56,19 +56,20 @@ def borders(entries: list[Entry]) -> Iterator[Question]:
 
 
 def _corners(entries: list[Entry]) -> Iterator[Question]:
-    """Four squares that nothing else takes, as wide as the strips of a border: its corners."""
+    """Four squares that nothing else takes, as wide as the strips of a border: its corners; squares of no place only
+    where that is one border."""
     used, taken = used_up(entries), two_seams(entries)
     for one in entries:
-        size = (
-            sides(one.data.get("size")) if one.table == "cut" and one.role.endswith(("corner", "cornerstone")) else None
-        )
+        told = one.role.endswith(("corner", "cornerstone"))
+        whole = one.table == "cut" and "cut" not in one.data and (told or not one.role)
+        size = sides(one.data.get("size")) if whole else None
         if size is None or size[0] != size[1] or one.data.get("count") != 4 or used[one.name]:
             continue
-        for border in entries:
-            fits = border.table == "border" and _width(border, entries) == size[0] - taken
-            if fits and "corner" not in border.data:
-                asks = f"are the 4 squares {one.name} the corners of the {border.name or 'border'}?"
-                yield Question(one.words, asks, (Choice("yes", (border.but(corner=one.name),)), SOMETHING_ELSE))
+        of_border = (border for border in entries if border.table == "border" and "corner" not in border.data)
+        fits = [border for border in of_border if _width(border, entries) == size[0] - taken]
+        for border in fits if told or len(fits) == 1 else ():
+            asks = f"are the 4 squares {one.name} the corners of the {border.name or 'border'}?"
+            yield Question(one.words, asks, (Choice("yes", (border.but(corner=one.name),)), SOMETHING_ELSE))
 
 
 def outward(entries: list[Entry]) -> Iterator[Size]:

@@ -27,6 +27,8 @@ _ONE_SIDE = re.compile(
 )
 _REMARK = re.compile(r"\([^()\x01]*\b(?:your|measure|check)\b[^()\x01]*\)")
 _OTHER_TWO = re.compile(r"(?<=side)(?P<first>s\b[^.;]*?)\bother\s+(?:two|2)(?:\s+sides)?\b")
+_REMAINING = re.compile(r"\b(?:remaining|other)\s+(?:(?:two|2)\s+)?(?:sides|edges)\b")
+"""Where the second pair of strips goes, behind that of the sides."""
 _TO_EACH = re.compile(r"\bone\s+(?:(?:strip|piece|length|border)\s+)?(?:to|on|onto|at|for)\s+(?:each|every|the)\b")
 _KEY = {"sides": "sides_length", "top": "top_length"}
 SHORTEST = 6
@@ -161,7 +163,8 @@ def _long(chunk):
 
 
 def _strips_of(border, kept):
-    return [one for one in kept.entries if one.table == "cut" and one.role == border and "strip" in one.data]
+    strips = (one for one in kept.entries if one.table == "cut" and "strip" in one.data)
+    return [one for one in strips if naming.border_of(one.role) == border]
 
 
 def _text(chunks, page):
@@ -175,7 +178,7 @@ def _told(flat, found, page):
         text += page.plain[at : one.start] + "\x01"
         at = one.end
     text = measured.without_what_it_takes_in(_REMARK.sub("", text + page.plain[at : flat[-1].end]))
-    text = _OTHER_TWO.sub(r"\g<first>top", text)
+    text = _REMAINING.sub("top", _OTHER_TWO.sub(r"\g<first>top", text))
     named = measured.without_ways(text)
     before = which_border.told(flat, page)[1:2] if len(found) == 1 else ()
     return _paired(found, named) or _paired(found, measured.as_sides(text)) or _measured_before(found, before)

@@ -6,12 +6,23 @@ import re
 from dataclasses import replace
 
 from . import naming
-from .chunks import FIGURES, NAMED, Chunk, chunked, count, opened, place_of
+from .chunks import FIGURES, NAMED, Chunk, all_of, chunked, count, opened, place_of
 from .model import Context, Entry, Reading
 from .pieces import LININGS
 
-_THE_BACK = re.compile(r"\W*for\s+(?:the\s+|a\s+)?(?:quilt\s+)?back(?:\s+of\s+(?:the|your)\s+quilt)?\W*")
+_SEVERAL = {"assorted", "various", "different", "mixed", "total"}
+"""What parts a fabric from no other of its colour."""
 _PLACES = frozenset({"role", "and", "word", "punct"}) | NAMED
+
+
+_ITS_USE = re.compile(r",\s*(?:which|that)\s+(?:also\s+)?(?:makes?|does|is|becomes?)\b[^,.;\d]*(?:,|$)")
+
+
+def without_its_use(chunks: list[Chunk], page) -> list[Chunk]:
+    """The chunks without a clause that says what else a fabric is for: "a border print, which also makes the binding,
+    1 1/2 yards"."""
+    told = _ITS_USE.search(page.plain, chunks[0].start, chunks[-1].end) if chunks else None
+    return [one for one in chunks if not (told and told.start() <= one.start < told.end())]
 
 
 def behind_a_comma(chunks: list[Chunk], page) -> list[Chunk]:
@@ -36,12 +47,15 @@ def behind_a_comma(chunks: list[Chunk], page) -> list[Chunk]:
     return chunks
 
 
+_FOR_THE_BACK = re.compile(r"for\s+(?:(?:the|your|a)\s+)?(?:quilt\s+)?back(?:\s+of\s+(?:the|your)\s+quilt)?\W*")
+
+
 def only_a_lining(chunks: list[Chunk], page) -> str:
     """The backing or batting that a line says its fabric is for, and nothing else: "3 yards muslin for backing"."""
     at = place_of(chunks, "for", "note")
-    behind = opened(chunks[at:]) if at else []
-    if behind and _THE_BACK.fullmatch(page.plain, behind[0].start, behind[-1].end):
+    if at and _FOR_THE_BACK.fullmatch(page.plain, chunks[at].start, chunks[-1].end):
         return "backing"
+    behind = opened(chunks[at:]) if at else []
     only = {one.kind for one in behind} <= {"for", "role", "punct", "article"}
     role = naming.role(behind, Context(), page.plain)
     return role if only and role in LININGS else ""
@@ -57,14 +71,20 @@ def purpose(bought: Entry, page) -> str:
     return role if (named or re.search(r"\bfor\b|\(", said)) and not more else ""
 
 
-def under_its_place(read: Reading, bought: list[Entry], page) -> Reading:
-    """What is bought once more of a fabric, for a place of its own, as the fabric of that place: "1/2 yd indigo for
-    binding" below "3/4 yd indigo"."""
-    names = {one.name for one in bought if one.table == "fabric" and "bought" in one.data}
+def under_its_place(read: Reading, bought: list[Entry], context: Context, page) -> Reading:
+    """What is bought once more of a fabric, for a place of its own, as the fabric of that place, by its letter too:
+    "1/2 yd indigo for binding" below "3/4 yd indigo"."""
+    names = {naming.key(one.name) - _SEVERAL for one in bought if one.table == "fabric" and "bought" in one.data}
 
     def named(one):
-        again = one.table == "fabric" and "bought" in one.data and one.name in names
+        again = one.table == "fabric" and "bought" in one.data and naming.key(one.name) - _SEVERAL in names
         place = purpose(one, page) if again else ""
-        return replace(one.noted(f"printed as {one.name}"), name=place.capitalize()) if place else one
+        if not place:
+            return one
+        if all(other.name != one.name for other in bought):
+            context.known.remove(one.name)
+        letters = all_of(chunked(page.plain, one.words.start, one.words.end), "label")
+        context.lettered |= {letter.value: place.capitalize() for letter in letters[:1]}
+        return replace(one.noted(f"printed as {one.name}"), name=place.capitalize())
 
     return replace(read, entries=tuple(map(named, read.entries)))

@@ -45,7 +45,8 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
         {one.kind, other.kind} == {"count", "yards"} for one, other in pairwise(chunks)
     ):  # "six 1/4-yard cuts of blue"
         chunks = [one._replace(kind="each") if page.said(one) == "cuts" else one for one in chunks]
-    chunks = bought_for.behind_a_comma(chunks, page)
+    chunks = _worth(chunks, page)
+    chunks = bought_for.behind_a_comma(bought_for.without_its_use(chunks, page), page)
     flat = _yards_opened(_in_the_unit_of_the_list(without_purpose(chunks), context, page), page)
     yards, counts = all_of(flat, "yards"), all_of(flat, "count")
     if len(yards) != 1:
@@ -82,6 +83,14 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if panels and read and read.entries[0].table == "backing":
         return replace(read, entries=tuple(one.but(panels=panels) for one in read.entries))
     return read
+
+
+def _worth(chunks, page):
+    """The chunks of a line that tells of a fabric by what it is worth, without what is said behind that: "dark scraps,
+    1 1/2 yd worth if they're long strips (I used 9 browns)"."""
+    at = next((place for place, one in enumerate(chunks) if place and page.said(one) == "worth"), 0)
+    told = at and chunks[at - 1].kind == "yards" and not count(chunks[at:], *FIGURES, "for", "role")
+    return chunks[:at] if told else chunks
 
 
 def _width_first(chunks, page):
@@ -382,7 +391,7 @@ def entry_of(data, flat, chunks, context, page):
 
 
 _SAYS_NO_MORE = ("at least", "twin", "queen", "king", "minimum")
-_OR_LARGER = re.compile(r"or\s+(?:(?:a\s+)?(?:bit|little|slightly|touch)\s+)?(?:larger|bigger|more)\W*")
+_OR_LARGER = re.compile(r"or\s+(?:so|(?:(?:a\s+)?(?:bit|little|slightly|touch)\s+)?(?:larger|bigger|more))\W*")
 
 
 def lining(chunks: list[Chunk], context: Context, page) -> Reading | None:

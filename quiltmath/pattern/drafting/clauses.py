@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from . import accounted, bought_for, buying, doubtful, following, heads, logs, naming, stated, widths
+from . import accounted, bought_for, buying, doubtful, following, heads, logs, naming, stated, which_way, widths
 from .chunks import FIGURES, all_of, chunked, count, opened
 from .model import Context, Entry, Question
 from .page import Page
@@ -44,7 +44,7 @@ class Clauses(Rows):
             pointed = len(chunks) > 1 and chunks[-1].kind == "punct" and page.said(chunks[-1]) == "."
             whole = self._first(OF_THE_WHOLE, chunks[:-1] if pointed else chunks)
             if whole is not None:
-                whole = bought_for.under_its_place(whole, self.read.entries, page)
+                whole = bought_for.under_its_place(whole, self.read.entries, context, page)
                 bought = [one.name for one in whole.entries if one.table == "fabric"]
                 context.known += [name for name in bought if name not in context.known]
                 self._take(whole)
@@ -147,6 +147,8 @@ class Clauses(Rows):
 
     def _below(self, found, start, end):
         """What stands on the line of a head, with a second head that it may begin with ("Batiks - from each: …")."""
+        if self._tells_which_way(found.rest, end):
+            return
         more = heads.head(self.page, found.rest, end, self.context)
         of_pieces = more and more.piece and found.fabrics  # "Lights - from each of 10 fat quarters, cut:"
         if more and more.strong and not found.strong and (more.fabrics == found.fabrics or of_pieces):
@@ -155,8 +157,20 @@ class Clauses(Rows):
             self._keep_head(more, found.rest, more.rest)
             found = more
         self._sentences(found.rest, end)
-        self.context.beside, self.context.hanging = end, self._column(found.rest, end)
+        hanging = self._column(found.rest, end)
+        self.context.beside, self.context.hanging = (
+            end,
+            hanging if hanging > self._column(start, end) + 1 else 0,
+        )  # no one blank
         self.context.running = found.strong and self.page.words(start, end).text.endswith(".")
+
+    def _tells_which_way(self, start, end):
+        """Whether words only say which way the fabric of the head above is cut below them."""
+        way = which_way.told(self.page.plain[start:end]) if self.context.fabrics else ""
+        if way:
+            self.context.lengthwise, self.context.across = way == which_way.ALONG, way == which_way.ACROSS
+            self.read.understood.append(self.page.words(start, end))
+        return bool(way)
 
     def _below_place(self, found, end):
         """What stands behind the place or the unit that its pieces are for, with a head of its own that it may begin
@@ -178,11 +192,11 @@ class Clauses(Rows):
     def _names(self, found, start):
         """Whether a head names its fabric itself."""
         said = naming.key(self.page.plain[start : found.rest])
-        if naming.is_of_fabric(self.page.plain[start : found.rest]) and any(
-            said <= naming.key(one) for one in found.fabrics
-        ):
+        said_here = self.page.plain[start : found.rest]
+        if naming.is_of_fabric(said_here) and any(said <= naming.key(one) for one in found.fabrics):
             return True  # "Dark", of "Darks, assorted"
-        told = said - {*ROLES} if found.strong else frozenset()  # "from the darks cut", of "Darks, assorted"
+        of_it = found.strong or naming.is_only_of_fabric(said_here)
+        told = said - {*ROLES} if of_it else frozenset()  # "from the darks cut", of "Darks, assorted"
         return any(naming.key(one) <= said or naming.key(one) & told for one in found.fabrics)
 
     def _may_be_of_another(self, start, end):
@@ -214,7 +228,7 @@ class Clauses(Rows):
         here.column = here.column if found.fabrics == here.fabrics else column
         same = found.fabrics == here.fabrics
         here.below, here.doubtful, here.beside = (), None, 0
-        here.lengthwise = found.lengthwise
+        here.lengthwise, here.across = found.lengthwise, False
         here.strips, here.wants_pieces, here.bought = (), False, 0
         here.above = () if found.fabrics else here.above
         self.heads_abreast = []

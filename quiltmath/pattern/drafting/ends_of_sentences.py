@@ -24,11 +24,13 @@ SENTENCE_ENDS = re.compile(
     r"|(?<=\d\s(?:yd|in))\.\s+(?=[a-z][a-z\s,'&-]{2,40}?[\s:]\(?\d[\d /.]*\s*(?:y(?:ar)?ds?|m)\b)"
     r"|(?<=\d\sin)\.\s+(?=(?:cut|from|sew|join|make|trim|block|seam|that|this|these|you|there|the)\b)"
     r"|(?<=\d\sin)\.\s+(?=[a-z]+\s+(?:are|finish)\s+\d)"  # "It is 59 x 71 in. Stars are 9 in finished"
+    r"|(?<=[a-z]\.\))\s+(?=[a-z])"
+    r"|,?\s+and\s+(?=an?\s+(?:piece\s+of\s+)?(?:batt|batting|wadding)\s+\d)"
     r"|(?<=blocks),?\s+(?=(?:are\s+)?set\s+\w+\s+(?:by|x)\s)"
     r"|(?<=squares),?\s+and\s+(?=(?:\d+|[a-z]+)\s+strips?\b[^.;]*\b(?:sub|cross)[\s-]?cut\b)"  # cut up too
     r"|,?\s+and\s+(?=all\s+seams?\b)|\s\|\s|,\s*(?=(?:which|that|this)\s+(?:gives?|makes?|yields?)\b)"
     r"|(?<=[a-z\")])(?:,?\s+(?:(?:and|then)\s+)+|,\s*(?=(?:sew|join|stitch)\s+(?:them\s+|these\s+)?together\b))"
-    r"(?=(?:sew|join|stitch|draw|mark|set|put|keep|reserve|save|trim(?=\s+the\s+(?:rest|others?|remaining)))\b"
+    r"(?=(?:sew|join|stitch|draw|mark|set(?!\s+(?:[a-f1-6]|one|two|three)\s+into\b)|put|keep|reserve|save|trim(?=\s+the\s+(?:rest|others?|remaining)))\b"
     r"(?![^.;]*\b(?:sides?|top|bottom|upper|lower)\b))"  # where pieces of a border go names them
     r"|(?<=\d\s(?:whole|aside|uncut))(?:,?\s+(?:and|then)\s+|,\s*)(?=(?:sub-?|cross-?)?cut\b)"  # "keep 4 whole, cut 6"
     r"|(?<=[a-z\")\d]),?\s+(?=then,?\s+for\s+(?:each|every)\b[^.;]{0,40}\bcut\b)"

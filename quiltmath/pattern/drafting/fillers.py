@@ -19,7 +19,7 @@ EMPTY = {
 HEADS = {"the", "of", "in", "from", "my", "your", "ur", "yr"}
 TOLD = {
     "also", "bring", "buy", "buying", "center", "centre", "choose", "count", "exact", "exactly", "finally",
-    "first", "fussy", "gather", "goods", "horizontal", "horizontally", "initial", "last", "middle", "next",
+    "first", "fussy", "gather", "goods", "horizontal", "horizontally", "initial", "last", "lastly", "middle", "next",
     "pull", "purchase", "second", "see", "select", "separate", "shown", "sort", "suggest", "take", "third",
     "vertical", "vertically"
 }  # fmt: skip

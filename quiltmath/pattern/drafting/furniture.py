@@ -15,6 +15,8 @@ _PAGE = r"(?:page|pg\.?|p\.)\s+\d{1,3}(?:\s*(?:/|of)\s*\d{1,3})?"
 _NUMBERED = re.compile(
     rf"(?<!from )(?<!on )(?<!see )(?<!to )(?<!of )(?<![a-z]){_PAGE}[\s|.~-]*$|^\W*{_PAGE}\b(?!\s+of\b)"
 )
+_BESIDE = re.compile(rf"(?<=\S)[^\S\n]{{3,}}(?P<page>{_PAGE})[^\S\n]*$", re.MULTILINE)
+"""A page number behind the gap that parts it from the title of the page."""
 _RIGHTS = re.compile(
     r"\bwww\.|https?:|©|\bcopyright\b|\(c\)\s*(?:by\b|\d{4})|\ball rights reserved\b"
     r"|\bnot for (?:re-?sale|commercial use)\b|\bfor personal use\b|\bmay (?:not )?be (?:copied|reproduced|sold)\b"
@@ -25,28 +27,55 @@ _OF_A_LIST = re.compile(
     r"[\"'/]|\b(?:cut|make|square|strip|rectangle|triangle|piece|block|yard|metre|meter|inch|fabric)s?\b"
 )
 
-_STEP = re.compile(r"^[^\S\n]*(?P<number>\d{1,2})[^\S\n]+(?P<first>[A-Z][a-z]+)", re.MULTILINE)
+_STEP = re.compile(
+    r"^[^\S\n]*(?P<number>\d{1,2})[^\S\n]+(?:(?P<first>[A-Z][a-z]+)|[A-Z]:[^\S\n]+(?:two|four|\d{1,2}[^\S\n]+\d))",
+    re.MULTILINE,
+)
+"""A number, and the first word that it stands before; or the letter of a fabric of which pieces are counted."""
 _CIRCLED = re.compile(r"^[^\S\n]*(?P<number>[\u2460-\u2473\u2776-\u277f\u24f5-\u24fe])(?=[^\S\n]+[A-Z])", re.MULTILINE)
-_DONE = PROSE | {"sew", "join", "stitch", "cut", "make", "put", "take", "add", "divide"}
+_DONE = PROSE | {"sew", "join", "stitch", "cut", "make", "put", "take", "add", "divide", "rows"}
 LEAST_STEPS = 3
 
 
 def step_numbers(text: str) -> Iterator[tuple[int, int]]:
     """Where the numbers of steps stand that no point or bracket parts from their words, (start, end) each: lines that
-    count on from 1, most of which begin with what is done; and numbers in circles, which count nothing that is cut.
+    count on from 1, anew in each section, most of which begin with what is done; and numbers in circles, which count
+    nothing that is cut.
 
     >>> page = "2 Navy strips\\n1 Sew them.\\n2 Press.\\n3 Join the rows."
     >>> [page[start:end] for start, end in step_numbers(page)]
     ['1', '2', '3']
     """
     yield from (one.span("number") for one in _CIRCLED.finditer(text))
-    steps: list[re.Match[str]] = []
+    sections: list[list[re.Match[str]]] = [[]]
     for match in _STEP.finditer(text):
-        if int(match["number"]) == len(steps) + 1:
-            steps.append(match)
-    done = sum(one["first"].casefold() in _DONE for one in steps)
-    if len(steps) >= LEAST_STEPS and 2 * done >= len(steps):
-        yield from (one.span("number") for one in steps)
+        number = int(match["number"])
+        if number == 1 and len(sections[-1]) > 1:
+            sections.append([])
+        if number == len(sections[-1]) + 1:
+            sections[-1].append(match)
+    sections = [steps for steps in sections if _tell_what_is_done(steps)]
+    if sum(map(len, sections)) >= LEAST_STEPS and any(one["first"] for steps in sections for one in steps):
+        yield from (one.span("number") for steps in sections for one in steps)
+
+
+def _tell_what_is_done(steps):
+    """Whether most of these lines begin with what is done, or with the fabric that it is done with."""
+    done = sum(one["first"] is None or one["first"].casefold() in _DONE for one in steps)
+    return len(steps) > 1 and 2 * done >= len(steps)
+
+
+def page_number(plain: str) -> Iterator[tuple[int, int]]:
+    """Where the number of a page stands beside words on the first or the last line of a text, (start, end).
+
+    >>> page = "Strippy geese        p. 22\\n6 squares 3 in      p. 4\\nBind."
+    >>> [page[start:end] for start, end in page_number(page)]
+    ['p. 22']
+    """
+    first, last = plain[: len(plain) - len(plain.lstrip())], plain.rstrip()
+    ends = (plain.find("\n", len(first)), len(last))
+    beside = (one for one in _BESIDE.finditer(plain.casefold()) if one.end("page") in ends)
+    yield from (one.span("page") for one in beside)
 
 
 def furniture(plain: str) -> Iterator[tuple[int, int]]:

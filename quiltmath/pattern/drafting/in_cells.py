@@ -132,8 +132,9 @@ class InCells(Clauses):
         self.context.beside, self.context.hanging = end, hanging
 
     def _of_logs(self, start, end):
-        """Take a line of several logs side by side, or the head of their columns, below the head of a list of logs."""
-        abreast = logs.abreast(self.page, start, end)
+        """Take a line of several logs side by side, of one with its count, or the head of their columns, below the head
+        of a list of logs."""
+        abreast = logs.abreast(self.page, start, end) or logs.counted(self.page, start, end, self.logs)
         for one in abreast:
             self._sentences(*one)
         if logs.heads_columns(self.page, start, end):
@@ -197,6 +198,8 @@ class InCells(Clauses):
         before = self._state()
         try:
             for start, end in cells:
+                if self._first(OF_THE_WHOLE, chunked(self.page.plain, start, end)) is not None:
+                    continue
                 found = heads.head(self.page, start, end, self.context)
                 if found:
                     self._apply(found)

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING, NamedTuple
 
-from .chunks import Chunk, all_of, count, opened
+from .chunks import Chunk, all_of, chunked, count, opened
 from .figures import Figure, measure
 from .model import Entry
 from .page import Page
@@ -26,7 +26,8 @@ _WIDE = re.compile(r"\W*(?:in(?:ches)?\b)?\W*wide\b")
 
 
 class Logs(NamedTuple):
-    """How many of each log below are cut, and the side that all of them share, where one is told."""
+    """How many of each log below are cut, 0 where its line says it, and the side that all of them share, where one is
+    told."""
 
     number: int
     wide: Figure | None = None
@@ -54,6 +55,25 @@ def headed(flat: list[Chunk], page: Page) -> Logs | None:
     return Logs(counts[0].value, value.with_units()[0], value.texts[0]) if wide else None
 
 
+_SO_WIDE = re.compile(r"\W*(?:all|the)\s+(?:(?:of\s+)?the(?:se)?\s+)?(?:logs|strips)\s+(?:are|is)\s+(?:cut\s+)?(?=\d)")
+
+
+def all_so_wide(page: Page, start: int, end: int) -> Logs | None:
+    """The logs of which a sentence says no more than how wide all of them are: "All logs are 1 1/2 in wide"; None of
+    any other.
+
+    >>> all_so_wide(Page('All logs are 1 1/2" wide.'), 0, 25).text
+    '1 1/2'
+    """
+    match = _SO_WIDE.match(page.plain, start, end)
+    read = measure(page.plain, match.end()) if match else None
+    if read is None or len(read.sides) != 1:
+        return None
+    wide = read.with_units()[0]
+    said = wide.along.startswith("wid") or _WIDE.match(page.plain, read.end, end)
+    return Logs(0, wide, read.texts[0]) if said and not re.search(r"\d", page.plain[read.end : end]) else None
+
+
 _ABREAST = re.compile(
     r"(?:(?:log|no\.?|nr\.?|\#)\s*)?\#?\d{1,2}[.:)]?\s+[a-z][a-z -]*?\s+\d[\d/ ]*(?:in\b|\"|cm\b)?(?=\s|$)"
 )
@@ -73,9 +93,26 @@ def abreast(page: Page, start: int, end: int) -> list[tuple[int, int]]:
     return found if len(found) > 1 and not left.strip() else []
 
 
+def counted(page: Page, start: int, end: int, logs: Logs) -> list[tuple[int, int]]:
+    """The line of one log that says itself how many of it are cut, where these are such; nothing of any other."""
+    number, first = numbered(page, start, end)
+    told = logs.number == 0 and number and log(chunked(page.plain, first, end), logs)
+    return [(start, end)] if told else []
+
+
 def heads_columns(page: Page, start: int, end: int) -> bool:
     """Whether a line only heads the columns of a list of logs: "No. colour length"."""
     return bool(_HEADS.fullmatch(page.plain[start:end].strip()))
+
+
+def heads_several_columns(page: Page, start: int, end: int) -> bool:
+    """Whether a line heads so many columns of a list of logs that these can be nothing else.
+
+    >>> heads_several_columns(Page("Log  Color  Length  Cut"), 0, 23), heads_several_columns(Page("Cut"), 0, 3)
+    (True, False)
+    """
+    words = page.plain[start:end].split()
+    return len(words) > 2 and "log" in words and heads_columns(page, start, end)
 
 
 def numbered(page: Page, start: int, end: int) -> tuple[str, int]:
@@ -105,18 +142,20 @@ def are_below(page: Page, end: int) -> bool:
 
 def log(chunks: list[Chunk], logs: Logs) -> list[Chunk] | None:
     """The chunks of a line that only says how long a log is, or of both its sides where no width is told of all, with
-    its count; None of any other."""
+    its count, which it says itself where none is told of all; None of any other."""
     flat = opened(chunks)
     told = "size" if logs.wide is None else "length"
     sizes = all_of(flat, told)
-    if len(sizes) != 1 or any(one.kind not in (told, "word", "punct", "rectangles", "article") for one in flat):
+    counts, some = all_of(flat, "count"), (told, "word", "punct", "rectangles", "article")
+    if len(sizes) != 1 or len(counts) != (logs.number == 0) or any(one.kind not in (*some, "count") for one in flat):
         return None
     (long,) = sizes
     sides = long.value.with_units()
     size = long._replace(kind="size", value=long.value._replace(sides=(logs.wide, *sides) if logs.wide else sides))
-    rest = [one for one in flat if one is not long and one.kind != "rectangles"]
+    rest = [one for one in flat if one is not long and one.kind not in ("rectangles", "count")]
     at = flat[0].start
-    return [Chunk("count", at, at, logs.number), *rest, size, Chunk("rectangles", long.end, long.end)]
+    number = counts[0].value if counts else logs.number
+    return [Chunk("count", at, at, number), *rest, size, Chunk("rectangles", long.end, long.end)]
 
 
 _CUT_FROM_STRIPS = re.compile(

@@ -176,6 +176,8 @@ class Context:
     """The entries below the present head."""
     lengthwise: bool = False
     """Whether what stands below is cut along the selvage."""
+    across: bool = False
+    """Whether a line says that it is cut across the width of the fabric."""
     sets: list[str] = field(default_factory=list)
     strip_set: Entry | None = None
     """The strip set that is being told of, sentence by sentence."""

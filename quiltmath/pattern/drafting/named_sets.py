@@ -4,6 +4,7 @@ segments 2 1/2 in wide", "Cut the sets into pieces 3 in wide. You need 36 of A a
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 
 from .chunks import Chunk, all_of, count, opened
 from .figures import in_digits, number
@@ -11,7 +12,7 @@ from .kept import Kept
 from .model import Context, Entry, Reading
 from .page import Page
 
-_SET = r"strip[\s-]*sets?\s+\#?(?P<name>[a-z]|\d{1,2})\b"
+_SET = r"(?:strip[\s-]*)?sets?\s+\#?(?P<name>[a-z]|\d{1,2})\b"
 _NAMED = re.compile(rf"\W*(?:cut|slice|sub-?cut|cross-?cut)\s+(?:the\s+|your\s+|all\s+)?{_SET}\s+(?:up\s+)?(?:in)?to\b")
 _FROM_NAMED = re.compile(rf"\W*from\s+(?:the\s+|your\s+|all\s+)?{_SET},?\s+(?:cut|slice)\b")
 _ALL = re.compile(
@@ -28,7 +29,7 @@ _OF_ONE = re.compile(rf"(?P<count>\d+)\s+[^,;.]*?\bfrom\s+(?:the\s+)?{_SET}")
 """So many pieces of one of several sets: "48 segments from strip set A and 24 from strip set B"."""
 _INTO = re.compile(
     rf"\b(?:{_SET.replace('<name>', '<set>')}|(?P<name>(?!a\s+(?:total|few))[a-z]|\d{{1,2}}))"
-    r"\s+(?:up\s+)?(?:in)?to\s+(?P<count>\d+)\s+(?:segments|pieces|slices|units)\b"
+    r"\s+(?:up\s+)?(?:in)?to\s+(?P<count>\d+)(?:\s+(?:segments|pieces|slices|units)\b|(?=\W*$))"
 )
 """Each of several sets and into how many pieces it is cut: "Cut A into 100 segments and B into 50 segments"."""
 
@@ -56,7 +57,7 @@ def told(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Readi
         match["name"] or match["set"]: int(match["count"]) for match in _INTO.finditer(in_digits(text))
     }
     if len(of_each) > 1 and of_each.keys() <= by_name.keys():
-        widths, counts = {(*one.value.texts,) for one in lengths}, [one.value for one in all_of(plain, "count")]
+        widths, counts = {(*one.value.texts,) for one in lengths}, _counts(plain)
         if len(widths) == 1 and counts == [*of_each.values()]:
             cut = {"sub_cut": lengths[0].value.texts[0]}
             return _instead([(by_name[name], {**cut, "pieces": many}) for name, many in of_each.items()])
@@ -70,6 +71,12 @@ def told(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Readi
         if not count(behind, "count", "of_each", "each") and not any("sub_cut" in one.data for one in sets):
             return _instead([(one, {"sub_cut": lengths[0].value.texts[0]}) for one in sets])
     return _needed(plain, text, by_name) if count(plain, "need") and not lengths else None
+
+
+def _counts(plain):
+    """The numbers of a sentence, but for those that are the names of sets: "Cut set one into 96 slices"."""
+    named = {id(one) for before, one in pairwise(plain) if before.kind in ("set", "strip_set")}
+    return [one.value for one in all_of(plain, "count") if id(one) not in named]
 
 
 def _needed(plain, text, by_name):

@@ -15,6 +15,7 @@ from .vocabulary import (
     FUNCTION_WORDS,
     NUMBERED,
     OF_FABRIC,
+    PRINTS,
     PROSE,
     ROLES,
 )
@@ -30,6 +31,9 @@ _ON_ITSELF = "on itself"
 """Of a print in its own colour, which is told from that colour plain: "white on white" beside "white"."""
 _KINDS = {"plain"}
 """Words that name no fabric alone."""
+_KINDS_ALONE = frozenset(_KINDS)
+_PLAIN_ONES = re.compile(r"(?:the\s+)?plain(?:\s+(?:squares|blocks|pieces|ones|fabric))?")
+"""The fabric that is bought for what is not pieced, by this alone: "2 yd sage for the plain squares", "Plain: ..."."""
 _NUMBERED = re.compile(rf"(?:fabric|{NUMBERED})\s+\#?(\w{{1,2}})\b")
 _PLURAL = re.compile(r"(?<=[a-z]{2})s$")
 _BESIDE_BORDER = re.compile(
@@ -48,6 +52,9 @@ _SAME = {
     "center": "middle",
     "centre": "middle",
     "final": "outer",
+    "skinny": "narrow",
+    "thin": "narrow",
+    "big": "wide",
     "1": "first",
     "2": "second",
     "3": "third",
@@ -110,6 +117,8 @@ def place_or_key(name: str) -> frozenset[str]:
     (True, True)
     """
     said = name.casefold()
+    if _PLAIN_ONES.fullmatch(said.strip()):
+        return _KINDS_ALONE
     kinds = [one.kind for one in chunked(said) if one.kind != "article"]
     place = named(said, said) if "role" in kinds and {*kinds} <= {"role", "strips", "pieces"} else ""
     return frozenset({place}) if place else key(name)
@@ -128,7 +137,7 @@ def described(chunks: list[Chunk], page, of_several: bool = False) -> str:
     runs: list[tuple[bool, list[str]]] = [(False, [])]
     purpose = counted = False
     for place, (chunk, behind) in enumerate(zip(chunks, [*chunks[1:], None])):
-        if chunk.kind == "role" and behind and page.said(behind) == "fabric":
+        if chunk.kind == "role" and behind and page.said(behind) in {"fabric", *PRINTS}:
             return " ".join((*runs[-1][1], page.text[chunk.start : behind.end]))  # "the blue border fabric"
         counted = counted or chunk.kind in FIGURES
         if chunk.kind == "for" and counted:

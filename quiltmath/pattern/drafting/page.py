@@ -6,10 +6,10 @@ import re
 from functools import cached_property
 from itertools import islice
 
-from . import columns
+from . import columns, which_way
 from .characters import named_by_colours, parted_by_gaps, plain
 from .chunks import FIGURES, NAMED, Chunk, chunked, count, place_of
-from .furniture import furniture, step_numbers, together
+from .furniture import furniture, page_number, step_numbers, together
 from .model import Words
 from .numbered_fabrics import by_letters
 from .signs_explained import explained, explains
@@ -66,6 +66,8 @@ _LISTED = re.compile(
     r"\s*[^\W\d][^\d\n]*?(?:[^\S\n]{3,}|\s*\.{3,}\s*)\d[\d ./-]*\s*(?:yards?|yds?|met(?:er|re)s?|m|cm)\b\.?\s*"
 )
 """A row of a shopping list: a fabric, and behind a gap how much of it is bought."""
+_WITH_REMARK = re.compile(r"(?P<head>[^():]{3,40})\([^()]{20,}\)\W*")
+"""The head of a section, with a sentence in a bracket behind it."""
 _KEYED = re.compile(r"\s*[a-z][a-z ]{3,24}\s=\s")
 """A line of a form: "layout = on point, 4 across x 5 down"."""
 _BOUGHT = re.compile(r"\s*\(\s*\d[\d ./-]*\s*(?:yards?|yds?|met(?:er|re)s?|m|cm)\b\.?\s*\)[\s:]*")
@@ -78,6 +80,8 @@ _BULLET = re.compile(r"\s*(?:\d{1,2}[.)]\s|[-*•◦▪●○■□]|[A-Z]\d?[:.
 
 _LED_TO = re.compile(r"\.{3,}\s*\d[\d /]*\s*(?:yards?|yds?|m)\b\.?\s*$")
 """The end of a line whose dots lead to how much is bought."""
+_BUYS = re.compile(r",\s*[\d\xbc-\xbe\u2150-\u215e][\d\xbc-\xbe\u2150-\u215e /]*(?:yards?|yds?)\b\.?\s*$")
+"""The end of a line that buys a fabric; where the next ends so too they are two of a list."""
 MEASURED = {"length", "size", "strip"}
 
 
@@ -119,7 +123,7 @@ class Page:
         for start, end in [*furniture(self.plain)]:
             self.furniture.append(self.words(start, end))
             self._blank(start, end)
-        for start, end in [*step_numbers(self.text)]:
+        for start, end in [*step_numbers(self.text), *page_number(self.text)]:
             self.text = self.text[:start] + " " * (end - start) + self.text[end:]
         self.text = _HYPHENATED.sub(_whole_word, self.text)
         self.plain = by_letters(explained(plain(self.text)))
@@ -190,11 +194,12 @@ class Page:
 
     def _tables(self, lines):
         """The lines in stretches, (whether they are the rows of a table under its head, these lines) each."""
-        from . import tables
+        from . import counts_by_fabric, logs, tables
 
         stretches: list[tuple[bool, list[tuple[int, int]]]] = [(False, [])]
         for line in lines:
-            headed = bool(tables.columns(self, *line))
+            headed = bool(tables.columns(self, *line)) or logs.heads_several_columns(self, *line)
+            headed = headed or bool(counts_by_fabric.columns(self, *line))
             parted = re.search(r"\n\s*\n", self.plain[line[0] - 2 : line[0]]) if line[0] else None
             if headed or (parted and stretches[-1][0]):
                 stretches.append((headed, []))
@@ -249,7 +254,8 @@ class Page:
             return bool(kinds & {*NAMED})
         if counted and count(here, "cut", "into", "from", "make"):
             noun = place_of(there, *NAMED, otherwise=len(there))
-            named = first in (*MEASURED, *NAMED) or first == "word" and not count(there[:noun], "count")
+            told = first == "word" and self.said(there[0]) not in PROSE
+            named = first in (*MEASURED, *NAMED) or told and not count(there[:noun], "count")
             return named and self.plain[here[-1].start] != "("
         named = kinds & {"squares", "rectangles"} or here[-1].kind in ("pieces", "segments")
         return bool(named or of_strips) and first in MEASURED
@@ -294,10 +300,21 @@ class Page:
             return False
         if any(sign in head.strip() and sign in line.strip() for sign in ("\t", " | ", "....")):  # rows of a table
             return False
-        if _ALONE.fullmatch(line) or _LED_TO.search(head) or explains(self.plain, start, end):
+        if which_way.told(line) or which_way.told(head.rpartition("\n")[2]):
+            return False
+        if (
+            _ALONE.fullmatch(line)
+            or _LED_TO.search(head)
+            or _BUYS.search(head)
+            and _BUYS.search(line)
+            or explains(self.plain, start, end)
+        ):
             return False
         in_column = columns.in_one_column(self.plain, before, (start, end))
         listed = _LISTED.fullmatch(line) or _KEYED.match(line) or in_column
+        remark = _WITH_REMARK.fullmatch(head)
+        if remark and sections.section(remark["head"].strip()):
+            return False
         if sections.heads_a_part(head) or listed and head.count("(") <= head.count(")"):
             return False
         if _BOUGHT.fullmatch(line) and not re.search(r"\d", head):

@@ -228,6 +228,8 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
     elif noun == "rectangles" and isinstance(found, str) and measures[0].kind == "length":
         return asked(chunks, page, "a rectangle has two sides: what is the other?")
     as_wide = size is not None and isinstance(found, list) and size in found  # as the strips they are cut from
+    if not noun and count(plain, "unfinished") and context.section == "sewing":  # what is sewn measures so
+        return None
     if not noun and not as_wide and _names_a_thing(chunks, context, page):
         read = entries({"size": found, "count": printed}, chunks, context, page)
         return asked(chunks, page, "are these squares or rectangles?", Choice("yes", read.entries))

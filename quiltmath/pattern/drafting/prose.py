@@ -109,6 +109,9 @@ _LINING = re.compile(
 """What a sentence of sewing names that joins lengths of backing, or cuts these and the batting to size."""
 
 
+_IN_LENGTHS = re.compile(r"\b(?:two|three|2|3)\s+(?:equal\s+)?lengths\b")
+
+
 def sets_aside(chunks: list[Chunk]) -> bool:
     """Whether a sentence begins with setting aside pieces of a size: they may be cut here, or before."""
     first = chunks[0].kind if count(chunks, *MEASURES) else ""
@@ -186,7 +189,10 @@ def _cuts_nothing(flat, page):
     """Whether a sentence neither cuts pieces nor counts some of a size: "There will be about 4 in left of every strip",
     "You should now have 48 units 3 1/2 in square", "My youngest turned 7"."""
     text = page.plain[flat[0].start : flat[-1].end] if flat else ""
-    if _NOT_TO_CUT.match(text) or _OF_A_ROW.match(text) and count(flat, "count") < 2:
+    summed = _SUM.match(text)
+    if summed and int(summed["one"]) * int(summed["other"]) == int(summed["sum"]):
+        return True
+    if _NOT_TO_CUT.match(text) or divides(text) or _OF_A_ROW.match(text) and count(flat, "count") < 2:
         return True
     if _MAKES_SETS.search(text) and not count(flat, "cut", "into"):
         return True
@@ -215,6 +221,33 @@ def _cuts_nothing(flat, page):
     return not count(flat, "count", "yards", "squares", "rectangles", "strips") and bool(_IS_SO.search(text))
 
 
+_SUM = re.compile(r"\W*(?P<one>\d+)\s*(?:x|times)\s*(?P<other>\d+)\s+(?:is|=|makes?|comes\s+to)\s+(?P<sum>\d+)\b")
+"""What somebody reckons: "48 x 9 is 432 little squares"."""
+_COMES_OUT = re.compile(
+    r"\W*(?:the|these|those|all|your)\b[a-z\s]*?\b(?:will\s+|can\s+|may\s+|should\s+)?(?:come|be\s+cut|fit)\s+"
+    r"(?:out\s+of|from|in(?:to)?|beside)\s+(?:what(?:'s|\s+is)|the\s+(?:rest|remainder|piece|strip))\b"
+)
+"""From where pieces are cut that are told besides."""
+
+
+def only_comes_out(flat: list[Chunk], words: Words) -> bool:
+    """Whether a sentence says from what is left pieces are cut, and counts none: "The little squares will come out of
+    what's left beside the last 12 1/2 in square"."""
+    return bool(_COMES_OUT.match(words.text.casefold().replace("\u2019", "'"))) and not count(flat, "count", "into")
+
+
+_DIVIDES = re.compile(
+    r"\W*(?:divide|split|think\s+of|look\s+at)\s+(?:the|your)\s+(?:layout|quilt|top|blocks|setting)\b[^.;\d]*?"
+    r"\b(?:quarters|halves|half|quadrants|sections|parts)\b"
+)
+
+
+def divides(text: str) -> bool:
+    """Whether a sentence parts the quilt, and what it counts stands in each part: "Divide the layout into quarters, 3
+    blocks across and 4 down"."""
+    return bool(_DIVIDES.match(text))
+
+
 def _makes_units(flat):
     """Whether a sentence only measures the units that it makes: "Each large square gives 4 geese 3 1/2 x 6 1/2 in"."""
     units, measures = all_of(flat, "unit"), all_of(flat, *MEASURES)
@@ -239,6 +272,8 @@ def cuts_lining(chunks: list[Chunk], role: str, page: Page) -> bool:
     """Whether a sentence below a head of sewing cuts or joins backing and batting."""
     flat = opened(chunks)
     of_lining = role in ("backing", "batting") or _LINING.search(page.plain[chunks[0].start : chunks[-1].end])
+    if of_lining and _IN_LENGTHS.search(page.plain[chunks[0].start : chunks[-1].end]):
+        return True
     if of_lining and count(flat, "cut", "into", "strips", "pieces", "make"):
         return not count(flat, "squares", "rectangles", "yards") or count(flat, "cut", "into") > 0
     return False
@@ -337,8 +372,11 @@ def _chatters(chunks, page):
 
 
 def makes_of_a_size(flat: list[Chunk], page: Page) -> bool:
-    """Whether a sentence counts what is made and says how large each is: "Make 17, 8 in square"."""
+    """Whether a sentence counts what is made and says how large each is: "Make 17, 8 in square", "Nine stars, 12 1/2 in
+    with the raw edges"."""
     kinds = [one.kind for one in flat if one.kind not in ("punct", "total")]
+    if [one for one in kinds if one != "word"] == ["count", "length", "unfinished"]:
+        return True
     square = [page.said(one) for one in all_of(flat, "squares")]
     if square in ([], ["square"]) and kinds in (
         ["count", "segments", "length", "squares"],

@@ -110,7 +110,7 @@ class Reader(InCells):
         if self._tells_of_another_unit(start, end):
             self.context.strip_set = None
         ways = (
-            self._of_a_key, self._of_a_footnote, self._below_a_size, self._cut_first_and_second,
+            self._tells_which_way, self._of_a_key, self._of_a_footnote, self._below_a_size, self._cut_first_and_second,
             self._of_border_lengths, self._of_table, self._cut_in_turn, self._of_one_block,
             self._in_the_margin, self._precut, self._titles, self._for_things, self._beside_one_block,
             self._of_its_letter, self._in_cells

@@ -9,10 +9,10 @@ from itertools import pairwise
 
 from . import buying, following, heads, in_turn, lengths_in_columns, naming, tables
 from .chunks import FIGURES, all_of, chunked, count, opened
+from .counts_by_fabric import CountsByFabric
 from .doubtful import NOT_UNDERSTOOD
 from .model import Choice, Entry, Question, Reading, of_words
 from .page import Page
-from .sentences import Sentences
 
 _DITTO = re.compile(r"\W*(?:ditto|do\.|same|\"|''|-\"-)\W*")
 
@@ -20,7 +20,7 @@ _NUMBER = re.compile(r"\s*(?:\#|no\.\s*)(?P<number>\d{1,2})[.):]?\s+(?=[^\W\d_])
 """The number that a fabric of the shopping list has before its name: "#1  Ivory"."""
 
 
-class Rows(Sentences):
+class Rows(CountsByFabric):
     """Reads the tables of one page, under the head that the last of them has."""
 
     def __init__(self, page: Page) -> None:
@@ -51,6 +51,8 @@ class Rows(Sentences):
 
     def _of_table(self, start, end):
         """Take a line that heads the columns of a table, or that is a row of it."""
+        if self._of_counts(start, end):
+            return True
         page, here = self.page, self.context
         named = tables.columns(page, start, end)
         if named:

@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 
 from . import (
+    beside_others,
     borders,
     bought_by_number,
     buying,
     following,
     for_each_block,
     kinds_of_blocks,
+    laid_out,
     long_sashing,
     named_sets,
     of_each,
@@ -25,6 +27,7 @@ from . import (
     strips_that_bind,
     subcut,
     together,
+    units_in_columns,
     widths,
 )
 from .brackets import without_conversions, without_purpose, without_remarks
@@ -37,7 +40,9 @@ Rule = Callable[[list[Chunk], Context, Page], Reading | None]
 OF_THE_WHOLE: tuple[Rule, ...] = (
     stated.seam,
     widths.width,
+    laid_out.told,
     kinds_of_blocks.alike,
+    units_in_columns.told,
     stated.finished,
     together.several,
     kinds_of_blocks.told,
@@ -56,6 +61,7 @@ OF_CUTTING: tuple[Rule, ...] = (
     sets.made_and_cut,
     sets.cut_as_needed,
     sets.cut_across,
+    beside_others.told,
     strips_above.of_strips_above,
     strips_above.of_the_rest,
     strips_above.left_whole,
@@ -68,7 +74,7 @@ OF_CUTTING: tuple[Rule, ...] = (
     of_each.of_letters,
     strips.strip,
     pieces.piece,
-    stated.layout,
+    laid_out.layout,
     stated.blocks,
     stated.units,
 )
@@ -83,7 +89,7 @@ OF_LINES_ABOVE = (
     long_sashing.lengths,
 )
 """What says more of the lines above; these rules are given what was kept of them."""
-OF_SEWING: tuple[Rule, ...] = (stated.layout, stated.seam)
+OF_SEWING: tuple[Rule, ...] = (laid_out.layout, stated.seam)
 
 
 def first(rules: Iterable[Rule], chunks: list[Chunk], context: Context, page: Page) -> Reading | None:

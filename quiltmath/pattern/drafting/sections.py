@@ -17,13 +17,13 @@ SECTIONS = {
     r"|requirements?|shopping(?:\s+list)?|to\s+buy|(?:goods|materials?|supplies)\s+(?:needed|required)|what\s+you(?:'ll|\s+will)?\s+need|fabrics?\s*(?:and|&|\+)\s*(?:supplies|notions|more)|ingredients"
     r"|(?:get|buy|gather|collect)(?:\s+(?:this|these|it\s+all|all\s+this|everything|your\s+fabrics?))?|(?:supply|fabric)\s+list"
     r"|(?:not\s+)?(?:in|from)\s+(?:(?:your|this|the)\s+)?(?:bag|packet|box)|not\s+in\s+(?:(?:your|this|the)\s+)?kit|grab(?:\s+(?:this|these|your\s+fabrics?))"
-    r"|what\s+(?:to\s+buy|(?:i|we)\s+(?:used|bought|took))|(?:what\s+to\s+)?bring(?:\s+(?:along|with\s+you|to\s+class))?|pick\s+up(?:\s+at\s+the\s+(?:counter|shop|store))?|needed|required|(?:(?:your|this|the|each)\s+)?kit\s+(?:contains|contents|includes)"
+    r"|what\s+(?:to\s+(?:buy|get)|(?:i|we)\s+(?:used|bought|took))|(?:what\s+to\s+)?bring(?:\s+(?:along|with\s+you|to\s+class))?|pick\s+up(?:\s+at\s+the\s+(?:counter|shop|store))?|needed|required|(?:(?:your|this|the|each)\s+)?kit\s+(?:contains|contents|includes)"
     r"|in\s+(?:your|this|the)\s+kit|(?:in\s+)?(?:your|this|the)\s+kit(?:\s+you(?:'ll|\s+will))?\s+(?:find|has|holds)|what(?:'s|\s+is)\s+in\s+(?:your|the)\s+kit"
     r"|what(?:'s|\s+is)\s+it\s+made\s+(?:from|of|with)|what\s+(?:it\s+takes|goes\s+in(?:to\s+it)?)",
     "cutting": r"cut|(?:please|now|first|to|you|we)\s+cut|cut\s+(?:this|these|now)"
     r"|cutting(?:\s+(?:instructions?|directions?|list|chart|guide|plan|the\s+(?:fabrics?|pieces)|table))?"
     r"|(?:let's\s+)?cut(?:ting)?(?:\s+(?:it|them|everything|all|the\s+(?:lot|quilt)))?(?:\s+(?:out|up))?(?:\s+at\s+home)?"
-    r"|(?:the\s+)?cutting\s+out|cut,?\s+always\s+(?:from|across)[a-z\s]+|cutting\s+at\s+home\b[^.:\d]*"
+    r"|(?:the\s+)?cutting\s+out|cut,?\s+(?:always|all)\s+(?:from|across)[a-z\s]+|cutting\s+at\s+home\b[^.:\d]*"
     r"|cut\s+(?:first|(?:the\s+)?(?:fabrics?|pieces|patches))|cutting\s+list\s+and\s+key|cut\s+the\s+following"
     r"|what\s+(?:to|you(?:'ll|\s+will)?)\s+cut|cut\s+as\s+follows|cutting\s+for\s+(?:the\s+|all\s+)?(?!(?:one|a|1|each|every)\b)(?:[\w-]+\s+)?(?:blocks?|quilt|top|units)",
     "sewing": r"(?:now\s+)?sew(?:\s+(?:this|these|it(?:\s+together)?|them(?:\s+together)?|together))?"
@@ -94,7 +94,9 @@ def is_above_no_piece(page: Page, words: Words) -> bool:
 
 _STEP = re.compile(r"\W*(?:step\s+)?(?:\d{1,2}|[a-h])(?:[.):]\s+|\s+(?=[a-z]{3}))|[\s*•-]*")
 _FIRST = re.compile(r"\W*(?:(?:step\s+)?(?:1|one)|a)[.):]?\s+(?=[a-z]{3})")
-_HEADING = re.compile(r"[^\d.;:]*?[^\W\d_][^\d.;:]*(?:\((?:make\s+\d+|\d+\s+[a-z -]+)\))?\W*")
+_HEADING = re.compile(
+    r"[^\d.;:]*?[^\W\d_][^\d.;:]*(?:\((?:make\s+\d+|\d+\s+[a-z -]+)\)|\s[-,]+\s*make\s+\d+(?:\s+blocks)?)?\W*"
+)
 _RUN_IN = re.compile(r"\W*(?:the\s+|one\s+)?[a-z][a-z -]{2,30}(?:\s\d)?[.:]\s+(?=[a-z])")
 """The heading of a paragraph on its first line."""
 _SETS = re.compile(r"\W*strip[\s-]*sets?\b")
@@ -121,7 +123,7 @@ def heads_sewing(page: Page, start: int, end: int) -> bool:
         return True
     if run_in and _names_a_unit(page, start, end):
         return True
-    words = re.sub(r"\([^()\d]*\)", "", text)
+    words = re.sub(r"\([^()\d]*\)|\s[-,]+\s*make\s+\d.*", "", text)
     if not _HEADING.fullmatch(text) or len(words.split()) > LONGEST_HEADING or text.rstrip().endswith(","):
         return False
     below = re.compile(r"\s*(?P<told>(?:[^\n]*\n?){0,3})").match(page.plain, end)

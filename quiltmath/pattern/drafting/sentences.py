@@ -16,7 +16,6 @@ from . import (
     logs,
     naming,
     other_names,
-    pieces,
     prose,
     sewn_pieces,
     strips_above,
@@ -24,9 +23,9 @@ from . import (
 from .chunks import FIGURES, MEASURES, NAMED, chunked, count, opened
 from .ends_of_sentences import SENTENCE_ENDS
 from .figures import number
+from .lists_of_logs import ListsOfLogs
 from .model import Question, Reading
 from .triangles import DIAGONAL
-from .unfigured import Unfigured
 
 _REMARK = re.compile(r"\n\s*\((?P<told>[A-Z][^()]*)[.!]\)\s*$")
 """A sentence in a bracket on lines of its own."""
@@ -40,11 +39,13 @@ _COUNTS_BELOW = re.compile(
 """How many of each piece below are cut, in all or from each strip: "Cut 20 of each:"."""
 _OF_IT = re.compile(r"\b(?:of|from)\s+(?:it|that|this|the\s+same(?:\s+(?:fabric|one))?)\s*[.,;)]?$", re.IGNORECASE)
 """What names the fabric of a line by a word that stands for another."""
+_ALSO = re.compile(r"\W*(?:cut\s+also|also,?\s+cut|cut\s+besides)\b(?=[^.;]*\bfrom\b)")
+"""What begins to tell of pieces that are for no place named before: "Cut also four 6 1/2 in squares from the red"."""
 _OF_LINING = re.compile(r"\W*(?:cut|divide|split|trim)\s+(?:the\s+|your\s+)?(?:backing|batting|wadding|lining)\b")
 """What is cut of these is sewn again in the same sentence."""
 
 
-class Sentences(Unfigured):
+class Sentences(ListsOfLogs):
     """Reads the sentences of one page, one after the other."""
 
     def _sentences(self, start, end):
@@ -76,6 +77,8 @@ class Sentences(Unfigured):
                 self.read.understood.append(self.context.each_block_of_head)
                 self._sentences(begins, part[1])
                 continue
+            if part is not parts[0] and _ALSO.match(self.page.plain, *part):
+                self.context.role = ""
             here = self.context.role, self.context.fabrics
             if behind and self._heads_the_next(part, behind):
                 outside = outside or (here if self.context.role else None)
@@ -91,9 +94,7 @@ class Sentences(Unfigured):
             from_another = head and head.strong and head.fabrics and not head.role and head.rest < part[1]
             named = head.fabrics if from_another else ()
             from_another = named and all(one in self.context.known or naming.is_of_fabric(one) for one in named)
-            if head and (
-                in_a_cell or from_another or re.search(r"[:-]\s*(?:cut\s*)?$", self.page.plain[part[0] : head.rest])
-            ):
+            if head and (in_a_cell or from_another or self._is_set_off(part[0], head)):
                 self._clause(*part)
             else:
                 before = self.context.fabrics
@@ -172,11 +173,24 @@ class Sentences(Unfigured):
         firsts = (next(iter(self._chunks(*part)), None) for part in parts[1:])
         handled = any(one and self.page.said(one) in prose.TELLS for one in firsts)
         in_cells = " | " in self.page.plain[parts[0][0] : parts[-1][1]]
+        if any(self._heads_others(*part) for part in parts[1:]):
+            return False
         if not in_cells and any(self._stands_alone(self._chunks(*part)) for part in parts[1:]):
             return False
         if len(parts) > 1 and not in_cells and not all(self._tells_of_pieces(self._chunks(*part)) for part in parts):
             return False
         return not handled and not any(_AGAIN.match(self.page.plain, *part) for part in parts[1:])
+
+    def _heads_others(self, start, end):
+        """Whether a sentence behind others begins with the name of another fabric that is known, and a colon."""
+        found, here = heads.head(self.page, start, end, self.context), self.context
+        named = found is not None and bool(found.fabrics) and {*found.fabrics} <= {*here.known} - {*here.fabrics}
+        return named and self._is_set_off(start, found)
+
+    def _is_set_off(self, start, head):
+        """Whether a colon or a dash ends the head that a sentence begins with, or stands behind it."""
+        ended = re.search(r"[:-]\s*(?:cut\s*)?$", self.page.plain[start : head.rest])
+        return bool(ended) or self.page.plain.startswith(":", head.rest)
 
     def _stands_alone(self, chunks):
         """Whether a sentence behind others begins with the letter of a piece, and counts and measures this itself."""
@@ -201,7 +215,7 @@ class Sentences(Unfigured):
         if again is not None:
             self._take(again, keep=True)
             return
-        if self._counts_what_is_below(start, end, words):
+        if self._counts_what_is_below(start, end, words) or self._is_of_all_logs(start, end, words):
             return
         flat = opened(chunks)
         figures = count(flat, *FIGURES) or any(one.kind == "note" and count(one.value, *FIGURES) for one in chunks)
@@ -243,6 +257,7 @@ class Sentences(Unfigured):
             or (prose.only_made(flat) and (sewing or self._follows_an_instruction(words)))
             or prose.makes_of_a_size(flat, self.page)
             or prose.makes_sets(words)
+            or prose.only_comes_out(flat, words)
             or (prose.only_measures(flat, self.page) and self._follows_an_instruction(words))
             or (sewing and prose.tells_of_sewing(chunks, self.page))
             or sewn_pieces.only_measures_what_is_sewn(flat, self.context, self.read)
@@ -255,55 +270,6 @@ class Sentences(Unfigured):
         else:
             self.read.questions.append(doubtful.question(flat, words, self.context, self.page))
             self.context.last = ()
-
-    def _is_of_logs(self, start, end, chunks):
-        """Whether a line heads a list of logs, or says how long one of them is."""
-        words, outer = self.page.words(start, end), [one for one in chunks if one.kind != "note"]
-        found = logs.headed(opened(chunks), self.page) or logs.headed(outer, self.page)
-        below = self._on_the_line_below(words) if found else []
-        if found and below and not count(below, "yards", "size", "strip", "squares", "strips"):
-            self.logs, self.context.fabrics = found, ()
-            self.read.understood.append(words)
-            return True
-        of_block = self.context.each_block and logs.is_numbered(self.page, start, end)
-        of = self.logs or (logs.OF_ONE_BLOCK if of_block else None)
-        number, start = logs.numbered(self.page, start, end)
-        chunks = logs.log(chunked(self.page.plain, start, end), of) if of else None
-        read = self._first([pieces.piece], chunks) if chunks else None
-        if read is None or read.questions or len(read.entries) != 1:
-            return False
-        entry, first = logs.without_strips(replace(read.entries[0], words=words), of, self.read, self.page)
-        name = f"log {number}" if number else ""
-        entry = replace(entry, words=self.page.words(first, end), name=name)
-        if of is logs.OF_ONE_BLOCK and not self.context.blocks:
-            self.read.of_one_block.append(entry)
-            self.context.strips = ()
-        else:
-            self._take(Reading((entry,)))
-        return True
-
-    def _is_of_strips_of_logs(self, start, end, chunks):
-        """Whether a line counts logs of a length, cut from strips of its fabric that are told to be cut into logs."""
-        fabric = self.context.fabrics[0] if len(self.context.fabrics) == 1 else ""
-        if self.log_strips is None or not fabric:
-            return False
-        whole = [
-            one
-            for one in self.read.entries
-            if one.table == "cut" and not one.role and {*one.data} == {"fabric", "strip", "count"}
-            if one.data["fabric"] == fabric
-        ]
-        strips = self.log_strips.get(fabric) or (whole[0] if len(whole) == 1 else None)
-        told = logs.of_strips(chunks, strips) if strips else None
-        read = self._first([pieces.piece], told[1]) if told else None
-        if read is None or read.questions or len(read.entries) != 1:
-            return False
-        entry = replace(read.entries[0], words=self.page.words(start, end), name=told[0].upper())
-        self._take(Reading((entry.noted(f"cut from {strips.data['count']} strips {strips.data['strip']}"),)))
-        self.log_strips[fabric] = strips
-        if strips in whole:
-            self.read.put(strips)
-        return True
 
     def _strips_before(self):
         """The strips last told, those that are cut from each of several prints too."""

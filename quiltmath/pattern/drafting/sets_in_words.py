@@ -25,6 +25,9 @@ _MADE = (
     r"(?:,?\s*(?:(?:to\s+)?(?:make|sew|for)\s+)?(?P<count>\d+|[a-z]+)\s+(?:strip[\s-]*)?sets?"
     r"(?:\s+\#?(?P<name>[a-z]|\d{1,2}))?)?"
 )
+_WANTED = r"you(?:'ll|\s+will)?\s+(?:want|need|make)\s+(?P<wanted>\d+)"
+_WANTED_OF_THEM = re.compile(rf"\W*{_WANTED}\s+of\s+(?:those|these|them)\W*")
+"""How many sets are made, told behind them: "You want 7 of those"."""
 _BETWEEN = re.compile(
     rf"\W*(?:(?:sew|stitch|join|put|place|with)\s+)?(?:an?|one|1|the)\s+(?P<inner>{_NAME})(?:\s+strips?)?\s+(?:goes\s+|lies\s+)?"
     rf"between\s+(?:two|2)\s+(?P<outer>{_NAME})(?:\s+(?:strips|ones))?{_MADE}\W*"
@@ -34,9 +37,16 @@ _ITEM = r"(?:[a-z]{3,}|\d{1,2})"
 _EQUALS = re.compile(
     rf"\W*strip[\s-]*sets?(?:\s+\#?(?P<name>[a-z]|\d{{1,2}}))?\s*(?:=|:|is\b|are\b)\s*(?:fabrics?\s+)?"
     rf"(?P<order>{_ITEM}(?:\s*[-+/]\s*{_ITEM}){{1,8}})"
-    rf"(?:,?\s*(?:on\s+)?(?:the\s+|their\s+)?long\s+(?:edges?|sides?))?{_MADE.replace('<name>', '<other>')}\W*"
+    rf"(?:,?\s*(?:on\s+)?(?:the\s+|their\s+)?long\s+(?:edges?|sides?))?{_MADE.replace('<name>', '<other>')}"
+    rf"(?:,?\s*(?:and\s+)?{_WANTED})?\W*"
 )
 """The strips of a set one after the other: "Strip set = 1 + 2 + 3 + 4"."""
+_FABRIC = r"[a-z](?:[a-z -]*[a-z])?"
+_TAKEN = re.compile(
+    r"\W*(?:take|use|lay out)\s+(?:an?|one|1)\s+strips?\s+(?:each\s+of|of\s+each\s+of|of\s+each\W|of)\s*"
+    rf"(?:fabrics?\s+|colou?rs\s+)?(?P<order>{_FABRIC}(?:\s*,\s*(?:and\s+)?{_FABRIC}|\s+and\s+{_FABRIC}){{1,8}})\W*"
+)
+"""Strips that are taken in the order in which they are sewn: "Take one strip each of A, B, C and D"."""
 _CUT = re.compile(
     r"(?:cut|slice|crosscut)\s+(?:them\s+)?(?:up\s+)?(?:across\s+)?(?:(?:every|each|in|into|at)\s+(?P<wide>\d[^a-z]*(?:in|cm)?)\s*"
     r"|(?P<same>the\s+same)\s+)(?:for|into|to\s+(?:give|make|get|yield))\s+(?P<pieces>\d+)\s+(?:segments|slices|pieces|units)\W*"
@@ -75,27 +85,43 @@ def told(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Readi
 def _listed(text, words, context):
     """The strip set of a sentence that lays a strip between two others, or its strips one after the other; None of any
     other."""
-    match = _BETWEEN.fullmatch(text) or _EQUALS.fullmatch(text)
+    wanted, begun = _WANTED_OF_THEM.fullmatch(in_digits(text)), context.strip_set
+    if wanted and begun is not None and "sets" not in begun.data:
+        context.strip_set = begun.but(sets=int(wanted["wanted"]))
+        return Reading((context.strip_set,))
+    match = _BETWEEN.fullmatch(text) or _EQUALS.fullmatch(in_digits(text))
     if match is None:
-        return None
+        return _taken(text, words, context)
     between = match.re is _BETWEEN
     said = [match["outer"], match["inner"], match["outer"]] if between else re.split(r"\s*[-+/]\s*", match["order"])
     strips = [_fabric(one, context) for one in said]
-    made = number(match["count"], 0) if match["count"] else None
-    if not all(strips) or match["count"] and (made is None or not made.whole or made.end != len(match["count"])):
+    many = match["count"] or (not between and match["wanted"]) or ""
+    made = number(many, 0) if many else None
+    if not all(strips) or many and (made is None or not made.whole or made.end != len(many)):
         return None
     called = match["name"] or ""
-    begun = context.strip_set
     name = begun.name if begun is not None and not begun.data and not called else next_name(context, called_so(called))
     entry = Entry("strip_set", {"sets": int(made.value)} if made else {}, words, name, (" - ".join(strips),))
     context.strip_set = entry
     return Reading((entry,)) if made else Reading((), (), (words,))
 
 
+def _taken(text, words, context):
+    """The strip set that begins with the strips that a sentence takes, each of another fabric of the page; None of any
+    other."""
+    match = _TAKEN.fullmatch(text)
+    said = re.split(r"\s*,\s*(?:and\s+)?|\s+and\s+", match["order"]) if match else []
+    strips = [_fabric(one, context) for one in said]
+    if not all(strips) or len({*strips}) < max(2, len(said)):
+        return None
+    context.strip_set = Entry("strip_set", {}, words, next_name(context), (" - ".join(strips),))
+    return Reading((), (), (words,))
+
+
 def _fabric(said, context):
-    """The fabric of the page that a word, or its number, names; "" where there is none."""
+    """The fabric of the page that a word, its letter or its number names; "" where there is none."""
     if not said.isdigit():
-        return naming.known(said, context.known) or ""
+        return context.lettered.get(said) or naming.known(said, context.known) or ""
     numbered = re.compile(rf"(?:fabric|fab\.?|print|colou?r)\s+\#?{said}\b")
     return next((one for one in context.known if numbered.match(one.casefold())), "")
 

@@ -10,13 +10,16 @@ from itertools import dropwhile
 
 from .chunks import FIGURES, NAMED, Chunk, all_of, bag, count, opened
 from .figures import measure
-from .in_passing import CAME_OUT, of_one_block, once_sewn
+from .in_passing import CAME_OUT, once_sewn
 from .model import Choice, Context, Entry, Question, Reading
+from .page import Page
 from .vocabulary import COLOURS, OF_FABRIC
 from .widths import CLOTH
 
 WIDEST_SEAM = Fraction(5, 8)
 LEAST_QUILT, LEAST_ALONE, LARGEST_BLOCK = 5, 12, 30
+MOST_OF_A_QUILT, MOST_ABOVE_ALL = 3, 5
+"""Words: no more name a quilt beside its size, or where a page begins: "a rail fence lap quilt, 59 x 71 in"."""
 LINES_OF_TITLE = 2
 """A size without a word stands below so many lines of a title at most, and their name."""
 OF_QUILT = {"quilt", "top", "throw", "runner", "topper", "table", "wall", "hanging", "project", "lap"}
@@ -40,7 +43,8 @@ WHICH_SIZE = "is this the finished size of the block, or with its seam allowance
 SETTING = {"set", "layout", "arrange", "arranged", "lay", "setting", "settings", "sets"}
 
 
-def _words(chunks, page):
+def words_of(chunks: list[Chunk], page: Page) -> set[str]:
+    """The words of a line that say of no figure what it is."""
     return {page.said(one) for one in chunks if one.kind in ("word", "set", "sew")}
 
 
@@ -55,7 +59,7 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return both
     came_out = CAME_OUT.match(page.plain, chunks[0].start, chunks[-1].end) if chunks else None
     plain = opened(once_sewn(chunks, page))
-    block, words = count(plain, "blocks") or count(plain, "unit"), _words(plain, page)
+    block, words = count(plain, "blocks") or count(plain, "unit"), words_of(plain, page)
     so_far = (
         context.section == "sewing" or words & {"top", "center", "centre"} and words & {"measures", "should", "now"}
     )
@@ -63,7 +67,7 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None  # what is sewn so far measures so
     block = block or not context.section and _OF_THINGS.match(page.plain, chunks[0].start, chunks[-1].end) is not None
     plain = [one for one in plain if not page.said(one).startswith(("about", "approx", "abt"))]
-    words = _words(plain, page)
+    words = words_of(plain, page)
     some = ("finished", "blocks", "squares", "set", "unit", "other_size", "each")
     makes = ("make",) if words & OF_QUILT and not block else ()  # "Makes a 54 x 66 in quilt"
     if not bag(plain, one=(("length", "size"),), some=(*some, *makes)) or block > 1:
@@ -97,7 +101,8 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     if not block and any(side.inches < LEAST_QUILT for side in chunk.value.with_units()):
         return None
-    alone = quilt and not block and 0 < len(words - _SHOWN) <= 3 and not words & (CLOTH | COLOURS | OF_FABRIC)
+    most = MOST_OF_A_QUILT if context.section else MOST_ABOVE_ALL
+    alone = quilt and not block and 0 < len(words - _SHOWN) <= most and not words & (CLOTH | COLOURS | OF_FABRIC)
     alone = alone and all(
         one.kind in ("word", "punct", "article", "length", "size", "squares", "note", *makes) for one in plain
     )
@@ -197,9 +202,9 @@ _SEAM = re.compile(r"\bseams?\b|\bs\.?a\b")
 def seam(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """The seam allowance: "All seams 1/4 in", also "unless stated otherwise"."""
     plain = opened(_without_exceptions(chunks, page))
-    of_all = bool(_words(plain, page) & _OF_ALL) or count(plain, "includes", "seam_allowance") > 1
+    of_all = bool(words_of(plain, page) & _OF_ALL) or count(plain, "includes", "seam_allowance") > 1
     plain = _of_seam(plain, page) if of_all and not any(page.said(one) == "." for one in plain[:-1]) else plain
-    words = _words(plain, page)
+    words = words_of(plain, page)
     some = (
         "seam_allowance",
         "unfinished",
@@ -236,7 +241,7 @@ def blocks(chunks: list[Chunk], context: Context, page) -> Reading | None:
     plain = opened(chunks)
     sizes = all_of(plain, "length", "size")
     above = not context.section and not context.fabrics and not count(plain, "cut", "from")  # where a page begins
-    of_pieces = any(_follows(one, plain, "squares", "rectangles") for one in all_of(plain, "count"))
+    of_pieces = any(follows(one, plain, "squares", "rectangles") for one in all_of(plain, "count"))
     of_pieces |= bool(sizes) and any(page.said(one) == "squares" for one in plain)  # "Block 1: 12 navy 3 in squares"
     of_pieces |= bool(sizes) and any(
         page.said(one) == "|" for one in plain
@@ -250,12 +255,18 @@ def blocks(chunks: list[Chunk], context: Context, page) -> Reading | None:
         plain, "from", "cut", "role"
     ):
         return None
-    if not count(plain, "make", "need", "total") and len(_words(plain, page)) > 3:
+    if not count(plain, "make", "need", "total") and len(words_of(plain, page)) > 3:
         return None
     number = all_of(plain, "count")[0].value
     if number == 1 and not count(plain, "make", "need", "total"):  # the head of how each is sewn: "One block"
         return Reading(remarks=(page.over(chunks),))
     return _entry(chunks, page, "block", {"count": number}, _block_name(plain, page))
+
+
+def follows(one: Chunk, chunks: list[Chunk], *kinds: str) -> bool:
+    """Whether the next chunk that is no word is of one of these kinds."""
+    after = (other.kind for other in chunks if other.start >= one.end and other.kind != "word")
+    return next(after, "") in kinds
 
 
 _IN_EACH = re.compile(r"\W*(?:use\s+)?(?:\d+|[a-z]+)\s+(?:go\s+)?(?:to|per|for|in)\s+(?:a|each|every|one)?\s*block\W*")
@@ -299,7 +310,7 @@ def units(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if len(measures) > 1 or count(plain, "finished", "unfinished") > 1:
         return None
     nouns = [page.said(one) for one in all_of(plain, "squares")]
-    if measures and (context.section == "sewing" or nouns not in ([], ["square"]) or "with" in _words(plain, page)):
+    if measures and (context.section == "sewing" or nouns not in ([], ["square"]) or "with" in words_of(plain, page)):
         return None  # of pieces that are cut, or a check where they are sewn
     kind = kind_of(page.said(all_of(plain, "unit")[0]))
     if kind is None:
@@ -325,79 +336,3 @@ def kind_of(unit: str) -> str | None:
     if unit.startswith(("qst", "quarter", "hourglass")):
         return "quarter-square"
     return "flying geese" if "geese" in unit or unit.startswith("fg") else None
-
-
-def layout(chunks: list[Chunk], context: Context, page) -> Reading | None:
-    """How the blocks are set: "Set 6 x 7", "7 rows of 6 blocks", "6 blocks across and 7 down"; what is told so of one
-    block, below words that say that this is one, is kept."""
-    read = _layout(chunks, context, page)
-    of_one = context.each_block and not count(opened(chunks), "blocks")
-    return Reading(remarks=(page.over(chunks),)) if read and read.entries and of_one else read
-
-
-def _layout(chunks, context, page):
-    """How blocks are set, or the pieces of one."""
-    plain = opened(chunks)
-    if [one.kind for one in plain[:1]] == ["blocks"] and _NAMES_ONE.match(page.plain, plain[0].start):
-        return None  # "Block: three rows of three"
-    counts, words = all_of(plain, "count"), _words(plain, page)
-    behind = [_after(one, counts, plain, page) for one in counts] if len(counts) == 2 else []
-    if behind and not count(plain, "length", "size", "strip", "doubt", "yards", "cut"):
-        if _ACROSS.match(behind[0]) and _DOWN.match(behind[1]):
-            return _set(chunks, page, counts[0].value, counts[1].value, words)
-        if _TO_THE_ROW.match(behind[0]) and re.match(r"\s*rows\b", behind[1]):
-            return _set(chunks, page, counts[0].value, counts[1].value, words)
-        if _ROWS_OF.fullmatch(behind[0]) and not _follows(counts[1], plain, "role", "strips", "unit", "triangles"):
-            return _set(chunks, page, counts[1].value, counts[0].value, words)
-    some = ("blocks", "rows", "set", "make", "each", "of_each", "with", "sew", "finished")
-    if any(one.kind not in (*some, "count", "size", "word", "punct", "and", "article", "for", "note") for one in plain):
-        return None
-    sizes = all_of(plain, "size")
-    if len(sizes) == 1 and words & OF_QUILT and not (words & SETTING or count(plain, "set")):
-        return None  # "Quilt 48 x 60, blocks 12"
-    if len(sizes) == 1 and not counts and (words & SETTING or count(plain, "set", "blocks")):
-        sides = sizes[0].value.sides
-        if len(sides) == 2 and all(side.whole and not side.unit for side in sides):
-            return _set(chunks, page, int(sides[0].value), int(sides[1].value), words)
-        return None
-    if not behind or sizes or not count(plain, "blocks", "rows"):
-        return None
-    in_rows = "row" in behind[0] and "column" not in behind[0] and "down" not in behind[1]
-    alone = words & SETTING and not behind[1].strip(" .,)")
-    told = _ROWS_OF.fullmatch(behind[0]) or "block" in behind[1] or "each" in behind[1] or alone
-    return _set(chunks, page, counts[1].value, counts[0].value, words) if in_rows and told else None
-
-
-_OF_SPACES = re.compile(
-    r"\bspaces?\b|\bplain\s+(?:ones|squares|blocks)\W*\(?\d|\b(?:squares|plain\s+blocks)\b[^.]*\bbetween\b[^.]*\bacross\b"
-)
-"""What stands between the blocks, of which there are so many across and down."""
-_NAMES_ONE = re.compile(r"block\s*[:.-]")
-_ACROSS = re.compile(r"\s*(?:(?:[a-z]+ )?across|blocks\s+wide)\b")
-_DOWN = re.compile(r"\s*(?:(?:[a-z]+ )?down|(?:blocks\s+)?(?:long|high|deep|tall))\b")
-_TO_THE_ROW = re.compile(r"\s*(?:[a-z-]+\s+){0,2}(?:to|in)\s+(?:the|a|each|every)\s+row\b")
-"""What stands behind the blocks of a row: "six blocks to the row and seven rows"."""
-_ROWS_OF = re.compile(r"\s*(?:horizontal\s+)?rows\s+of\s*")
-
-
-def _follows(one, chunks, *kinds):
-    """Whether the next chunk that is no word is of one of these kinds."""
-    after = (other.kind for other in chunks if other.start >= one.end and other.kind != "word")
-    return next(after, "") in kinds
-
-
-def _after(one, counts, plain, page):
-    """The words between a count and the next."""
-    later = [other.start for other in counts if other.start > one.start]
-    return page.plain[one.end : later[0] if later else plain[-1].end]
-
-
-def _set(chunks, page, across, down, words):
-    last = max((one.start for one in opened(chunks) if one.kind in ("count", "size")), default=chunks[-1].end)
-    text = page.plain[chunks[0].start : last]
-    if of_one_block(page.plain, chunks[0].start, across, down) or _OF_SPACES.search(text):
-        return Reading(remarks=(page.over(chunks),))
-    data = {"across": across, "down": down}
-    if words & {"point", "diagonal", "diagonally"}:
-        data["style"] = "on point"
-    return _entry(chunks, page, "setting", data)

@@ -126,7 +126,7 @@ def _of_two_lengths(texts, printed, lengthwise, measured, role, plain, chunks, c
         return None
     across = not lengthwise and all(side.unit != "yd" for side in measured.value.sides)
     if across and whole and least <= own <= most:
-        sized = border and printed <= 4 and role.endswith(("side", "top"))
+        sized = border and not context.across and printed <= 4 and role.endswith(("side", "top"))
         if sized:
             as_strip = _as_role({"strip": width, "count": printed}, role, plain, chunks, context, page)
             as_piece = entries({"size": texts, "count": printed}, chunks, context, page)
@@ -151,7 +151,7 @@ def _as_role(data, role, plain, chunks, context, page, remarks=()):
     """Strips as a line of the cutting list, or, where they are that, as the binding."""
     if role != "binding":
         return entries(data, chunks, context, page, remarks=remarks)
-    if "length" in data or "lengthwise" in data:  # a line of the cutting list of its own, which the binding names
+    if {"length", "lengthwise"} & data.keys():  # a line of the cutting list of its own, which the binding names
         read = entries(data, chunks, context, page, remarks=remarks)
         part = Entry("binding", {"part": BINDING}, page.over(chunks))
         return Reading((*(replace(one, name=BINDING) for one in read.entries), part), read.questions)

@@ -5,11 +5,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from . import prose, stated, widths
+from . import laid_out, prose, stated, widths
 from .chunks import FIGURES, Chunk, all_of, count, opened
 from .model import Context, Reading
 
-_FACTS = (stated.seam, widths.width, stated.finished, stated.blocks, stated.layout)
+_FACTS = (stated.seam, widths.width, stated.finished, stated.blocks, laid_out.layout)
 
 
 def several(chunks: list[Chunk], context: Context, page) -> Reading | None:

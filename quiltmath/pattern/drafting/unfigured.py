@@ -27,8 +27,8 @@ MOST_WORDS = 4
 """Of more words a sentence has its own verb."""
 
 
-_BAGGED = ("bag", "mark", "pile", "stack")
-"""What is done with pieces that are labelled: "bag and label these A"."""
+_BAGGED = ("bag", "mark", "pile", "stack", "these", "are", "they", "call", "them")
+"""What stands beside the letter of pieces that are labelled: "bag and label these A", "these are D"."""
 
 
 class Unfigured(Sentence):

@@ -82,7 +82,7 @@ def units(entries: list[Entry], page: str = "") -> Iterator[Question]:
 
     def of_squares(told, near=False):
         return [
-            *_half_squares(squares, more, trimmed, told, near),
+            *_half_squares(squares, more, trimmed, told, in_passing(page).made if near else None),
             *(_many_at_a_time([*squares, *precut], taken, more, trimmed, at_once) if not near else ()),
             *(_geese_of_four(squares, more, near) if "four geese" in told else ()),
             *(_geese(rectangles, squares, taken, near) if "flying geese" in told else ()),
@@ -236,14 +236,17 @@ def _trimmed(page, taken, metric):
     return {one.inches - taken: one.text for one in sides}
 
 
-def _half_squares(squares, more, trimmed, told, near):
+def _half_squares(squares, more, trimmed, told, made):
     """Squares of one size in two fabrics, as many of each: half-squares or quarter-squares, two at a time, as large as
-    they need be, or larger than what they are trimmed to."""
+    they need be, or larger than what they are trimmed to; where the page tells how many are `made`, those cut amiss."""
+    near = made is not None
     pairs = [
         (one, other)
         for one, other in _pairs(squares)
         if _fits(abs(one.width - other.width), one.many, other.many, near)
     ]
+    as_many = [pair for pair in pairs if near and pair[0].many == pair[1].many and 2 * pair[0].many in made]
+    pairs = as_many if len(as_many) == 1 else pairs
     for one, other in pairs:
         widths, number = {one.width, other.width}, 2 * max(one.many, other.many)
         for kind, larger in (("half-square", more.halves), ("quarter-square", more.quarters)):

@@ -77,7 +77,8 @@ PHRASES: dict[str, str] = {
     # A finished size is none to cut by; an unfinished one is.
     "unfinished": r"before\s+(?:it\s+is|they\s+are|being)\s+(?:set|sewn|joined)\b"
     r"(?:\s+in(?:to)?(?:\s+the\s+(?:quilt|top))?)?"
-    r"|unf(?:inished|\b\.?)(?:\s+size)?|raw\s+size|raw(?=\s*(?:$|[).,;]))|(?:un)?trimmed\s+size"
+    r"|unf(?:inished|\b\.?)(?:\s+size)?|raw\s+size|(?:with|including)\s+(?:the\s+|its\s+|their\s+)?raw\s+edges"
+    r"|raw(?=\s*(?:$|[).,;]))|(?:un)?trimmed\s+size"
     r"|cut\s+size",
     "finished": r"finish(?:ed|es|ing)?(?:\s+(?:size|at))?|completed\s+size"
     r"|(?:(?<=\" )|(?<=\d )|(?<=in ))fin\b\.?|fin\b\.?(?=\s+(?:size|sq)\b)",
@@ -109,7 +110,7 @@ PHRASES: dict[str, str] = {
     r"|panels?\b|strata\b|pieced\s+strips?|strip\s+units?",
     # Where a piece belongs.
     "role": r"(?:(?:inner|outer|middle|centre|center|first|second|third|fourth|1st|2nd|3rd|4th|final|narrow|wide"
-    r"|side|sides|top|bottom"
+    r"|skinny|thin|big|side|sides|top|bottom"
     r"|top\s*(?:and|&|/)\s*bottom|upper\s+and\s+lower|upper|lower|left|right|mitered|mitred|pieced)\s*(?:and\s+|&\s*|,\s*"
     r"|/\s*)?)*borders?\b(?:(?<!s)\s*\#?\d(?!\d)\b(?!\s*(?:/\s*\d|[\"-]|yds?\b|yards?\b)|\.\d|\s+\d))?"
     r"|(?:double[\s-]*fold\s+|straight[\s-]*(?:grain\s+|of\s+grain\s+)?|french[\s-]*fold\s+)?bindings?\b|bind\b"

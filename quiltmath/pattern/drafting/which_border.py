@@ -13,7 +13,9 @@ from .kept import Kept
 from .model import Context
 from .page import Page
 
-_WHICH = r"inner|middle|outer|first|second|third|narrow|wide"
+_WHICH = r"inner|middle|outer|first|second|third|narrow|wide|skinny|thin|big"
+_FONDLY = {"skinny", "thin", "big"}
+"""How a border is called where it is sewn, whatever its strips are called where they are cut."""
 _BORDER = re.compile(
     rf"(?:\b(?P<which>{_WHICH})\s+)?\bborders?\b(?:\s+(?P<number>one|two|three|[123])\b(?!\s*[\"x/\d]|\s+(?:in|cm|strip|side|top)))?"
     r"|(?:(?<=\n)|(?<=[.;]\s))[ \t]*b(?P<short>[123])\s*[:.-]"
@@ -29,9 +31,9 @@ PARAGRAPH = 400
 def of(flat: list[Chunk], kept: Kept, context: Context, page: Page) -> str | None:
     """The border that a sentence tells of; strips of no place that it names are that border's from here on. None where
     there is none, or where it may be one of several."""
-    border = _border(flat, context, page)
-    found = _called_by_fabric(flat, kept, page) or _called_by_width(border, flat, kept, page)
-    found = found or (border and _of_strips(border, kept))
+    border = _border(flat, kept, context, page)
+    found = _called_by_letter(flat, kept, context, page) or _called_by_fabric(flat, kept, page)
+    found = found or _called_by_width(border, flat, kept, page) or (border and _of_strips(border, kept))
     return (
         found
         or _of_strips_above(flat, kept, context, page)
@@ -42,7 +44,7 @@ def of(flat: list[Chunk], kept: Kept, context: Context, page: Page) -> str | Non
 
 def named(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> str | None:
     """The border of the cutting list that a sentence, or its paragraph, names; None where there is none."""
-    border = _border(chunks, context, page)
+    border = _border(chunks, kept, context, page)
     return _of_strips(border, kept) if border else None
 
 
@@ -50,7 +52,7 @@ def _text(chunks, page):
     return page.plain[chunks[0].start : chunks[-1].end]
 
 
-def _border(flat, context, page):
+def _border(flat, kept, context, page):
     """Which border a sentence tells of: "inner border", or "border" where none is named before it."""
     begins = max(0, flat[0].start - PARAGRAPH)
     before = re.split(r"\n\s*\n", page.plain[begins : flat[0].start])[-1]
@@ -59,13 +61,26 @@ def _border(flat, context, page):
     if not any("border" in match[0] for match in named):
         return None
     which = next(filter(None, map(_which, named)), "")
-    return naming.named(f"{which} border")
+    place = naming.named(f"{which} border")
+    nickname = which in _FONDLY and all(naming.border_of(one.role) != place for one in kept.entries)
+    return "border" if nickname else place
 
 
 def _which(match):
     """Which border words name; "" where they say no more than that it is one."""
     told = match["which"] or match["headed"] or match["of_strips"]
     return told or _ORDINAL.get(match["number"] or match["short"] or "", "")
+
+
+def _called_by_letter(flat, kept, context, page):
+    """The border whose strips are of the fabric with the letter that a line begins with: "E: two 56 in, sides"; None
+    where it begins with none, or where strips of several are."""
+    line = page.plain[page.plain.rfind("\n", 0, flat[0].start) + 1 : flat[-1].end]
+    letter = re.match(r"\W*(?:\d{1,2}[.)]?\s+)?([a-z]):", line)
+    fabric = context.lettered.get(letter[1], "") if letter else ""
+    strips = [one for one in kept.entries if fabric and one.table == "cut" and one.data.get("fabric") == fabric]
+    borders = {one.role for one in strips if "strip" in one.data and one.role.endswith("border")}
+    return borders.pop() if len(borders) == 1 else None
 
 
 def _called_by_fabric(flat, kept, page):
@@ -106,7 +121,7 @@ def _called_by_width(border, flat, kept, page):
         if read is None:
             continue
         of = [one for one in strips if abs(long_side(one.data["strip"])[0] - read.sides[0].inches) == 0]
-        of = [one for one in of if one.role.endswith("border") or not one.role]
+        of = [one for one in of if naming.border_of(one.role).endswith("border") or not one.role]
         of = [one for one in of if any(word in said for word in naming.key(one.data.get("fabric", "")))] or of
         taken = {one.role for one in strips}
         place = next((one for one in (border, *_ROUNDS) if one and one not in taken), "")
@@ -114,7 +129,7 @@ def _called_by_width(border, flat, kept, page):
             return None
         if not of[0].role:
             kept.put(of[0], replace(of[0], role=place))
-        return of[0].role or place
+        return naming.border_of(of[0].role) or place
     return None
 
 
@@ -211,9 +226,8 @@ def told(flat: list[Chunk], page: Page) -> tuple[str, ...]:
 
 def _of_strips(border, kept):
     """The border of the cutting list that is meant, where it is cut as strips; None where there is none."""
-    roles = dict.fromkeys(
-        one.role for one in kept.entries if one.table == "cut" and "strip" in one.data and one.role.endswith("border")
-    )
+    strips = (one for one in kept.entries if one.table == "cut" and "strip" in one.data)
+    roles = dict.fromkeys(role for one in strips if (role := naming.border_of(one.role)).endswith("border"))
     if border in roles:
         return border
     if border == "border":

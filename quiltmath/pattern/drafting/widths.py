@@ -15,7 +15,21 @@ CLOTH = {
 }  # fmt: skip
 _AT_LEAST = {"at least", "about", "approximately", "approx", "minimum"}
 OF_WIDTH = {"wide", "usable", "useable", "width", "widths"}
-_USED = {"use", "used", "usable", "useable", "counted", "count", "reckoned", "reckon", "figured", "figure"}
+_USED = {
+    "use",
+    "used",
+    "usable",
+    "useable",
+    "counted",
+    "count",
+    "reckoned",
+    "reckon",
+    "figured",
+    "figure",
+    "figuring",
+    "allowed",
+    "good",
+}
 """What is said of so much of the width as pieces are cut from."""
 
 
@@ -23,7 +37,7 @@ def width(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """How wide the fabric is taken to be: "Yardage is based on 42 in usable width"."""
     plain = [one for one in opened(chunks) if page.said(one) not in _AT_LEAST]
     words = {page.said(one) for one in plain if one.kind == "word"}
-    used = _used(_in_one_unit(plain, page), {page.said(one) for one in plain})
+    used = _used(_in_one_unit(_as_bought(plain, page), page), {page.said(one) for one in plain})
     if used:
         return _usable(used, chunks, page)
     noted = any(one.kind == "note" and count(one.value, "length") for one in chunks)
@@ -48,6 +62,16 @@ def width(chunks: list[Chunk], context: Context, page) -> Reading | None:
     ):
         return None
     return _usable(value, chunks, page)
+
+
+def _as_bought(plain, page):
+    """The chunks, of the two widths between which cloth is sold only the first: '42"-44" goods'."""
+    between = {
+        id(other)
+        for one, sign, other in zip(plain, plain[1:], plain[2:])
+        if one.kind == other.kind == "length" and page.said(sign) in ("-", "to")
+    }
+    return [one for one in plain if id(one) not in between]
 
 
 def _in_one_unit(plain, page):
