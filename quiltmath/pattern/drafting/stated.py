@@ -249,6 +249,8 @@ def blocks(chunks: list[Chunk], context: Context, page) -> Reading | None:
     of_pieces |= bool(chunks) and _IN_EACH.fullmatch(page.plain, chunks[0].start, chunks[-1].end) is not None
     if of_pieces:  # "Blocks, red: 25 squares 4 in"
         return None
+    if count(plain, "count") == count(plain, "blocks") == 2:
+        return _two_kinds(plain, context, page)
     if len(sizes) == 1 and (count(plain, "make", "finished", "unfinished") or above):
         return _blocks_of_size(sizes[0], plain, chunks, context, page)
     if not bag(plain, one=(("count",), ("blocks",)), some=("make", "total", "unit")) or count(
@@ -267,6 +269,26 @@ def follows(one: Chunk, chunks: list[Chunk], *kinds: str) -> bool:
     """Whether the next chunk that is no word is of one of these kinds."""
     after = (other.kind for other in chunks if other.start >= one.end and other.kind != "word")
     return next(after, "") in kinds
+
+
+_WHOLE = {"plain", "solid", "alternate", "alternating", "setting"}
+"""What is said of blocks that are not pieced."""
+
+
+def _two_kinds(plain, context, page):
+    """Two kinds of blocks in one sentence, and the size of both: "Make 13 Star blocks and 12 Chain blocks, 9 in
+    finished"."""
+    (first, second), last = all_of(plain, "count"), all_of(plain, "blocks")[1]
+    before = [one for one in plain if one.end <= second.start and one.kind not in ("and", "punct")]
+    behind = [one for one in plain if one.start >= second.start and one.start <= last.start]
+    of_both = [one for one in plain if one.start > last.start]
+    if first.start > all_of(plain, "blocks")[0].start or count(of_both, "word") or _words(plain, page) & _WHOLE:
+        return None
+    opens = [one for one in before if one.kind == "make"]
+    reads = [blocks([*part, *of_both], context, page) for part in (before, [*opens, *behind])]
+    entries = [one for read in reads if read is not None and not read.questions for one in read.entries]
+    told = len(entries) == 2 and len({one.name for one in entries} - {"block"}) == 2
+    return Reading(tuple(replace(one, words=page.over(plain)) for one in entries)) if told else None
 
 
 _IN_EACH = re.compile(r"\W*(?:use\s+)?(?:\d+|[a-z]+)\s+(?:go\s+)?(?:to|per|for|in)\s+(?:a|each|every|one)?\s*block\W*")

@@ -30,7 +30,7 @@ def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
         if not behind or not count(opened(before), *FIGURES) or not count(opened(behind), *FIGURES):
             continue
         first = next((read for rule in _FACTS if (read := rule(before, context, page)) is not None), None)
-        if first is None or not first.entries:
+        if first is None or len(first.entries) != 1:
             continue
         (entry,), made = first.entries, _made_of_them(behind, page)
         more = {"count": made} if made else _size_of_each(behind, page)
