@@ -282,7 +282,7 @@ def _two_kinds(plain, context, page):
     before = [one for one in plain if one.end <= second.start and one.kind not in ("and", "punct")]
     behind = [one for one in plain if one.start >= second.start and one.start <= last.start]
     of_both = [one for one in plain if one.start > last.start]
-    if first.start > all_of(plain, "blocks")[0].start or count(of_both, "word") or _words(plain, page) & _WHOLE:
+    if first.start > all_of(plain, "blocks")[0].start or count(of_both, "word") or words_of(plain, page) & _WHOLE:
         return None
     opens = [one for one in before if one.kind == "make"]
     reads = [blocks([*part, *of_both], context, page) for part in (before, [*opens, *behind])]
