@@ -224,6 +224,9 @@ def _bare(page, start, stop, rest, end, context):
         )
     if len(fabrics) == 1 and _is_over_strips(page, rest, end) and _may_only_be_a_fabric(page.text[start:stop]):
         return Head(fabrics, rest)
+    of_each = len(fabrics) > 1 and re.match(r"\s*from\s+each\b", page.plain[rest:end])
+    if of_each and any(map(naming.is_of_fabric, fabrics)):  # "Sky and Sand: from each, cut"
+        return Head(fabrics, rest)
     return Head((), rest, doubtful=True) if colon or not ends or context.section == "cutting" else None
 
 

@@ -399,7 +399,8 @@ def lining(chunks: list[Chunk], context: Context, page) -> Reading | None:
     flat = opened(_without_not_included(chunks, page))
     named = all_of(flat, "role")
     roles = naming.roles(named, page.plain) or [naming.role(named, context, page.plain)]
-    flat = [one for one in flat if not (one.kind == "count" and one.value == 1)]
+    both = count(flat, "role") > 1  # "Backing and batting: 60 x 72 in each"
+    flat = [one for one in flat if not (one.kind == "count" and one.value == 1 or both and one.kind == "each")]
     sizes = all_of(flat, "size", "length")
     if not {*roles} <= {*LININGS} or len(sizes) != 1:
         return None

@@ -37,7 +37,7 @@ FILLERS = EMPTY | DEAR | HEADS | TOLD | OF_SHAPE | FUNCTION_WORDS | SAID | {
     "a", "accurately", "after", "allow", "almost", "always", "an", "and", "anything", "around", "bag", "before",
     "begin", "carefully", "charm", "crossgrain", "crosswise", "else", "height", "here", "horizontal",
     "horizontally", "kit", "leaving", "material", "materials", "nearly", "neatly", "need", "off", "ones", "onto",
-    "out", "overall", "patchwork", "pick", "plenty", "pre-washed", "prewashed", "quilt", "ready", "really",
+    "out", "overall", "patchwork", "pick", "pre-washed", "prewashed", "quilt", "ready", "really",
     "remainder", "repeat", "required", "roughly", "s", "selvage", "selvages", "selvedge", "selvedges", "simply",
     "sq", "start", "straight", "sure", "time", "together", "too", "u", "until", "usable", "vertical", "vertically",
     "very", "well", "what", "which", "whose", "width", "à"

@@ -330,7 +330,8 @@ def _of_a_size(before, behind, chunks):
         return behind.kind == "length"
     if before.kind == "length" and behind.kind == "punct":
         return True
-    return behind.kind in MEASURES and (behind is chunks[-1] or before.kind in ("punct", "word"))
+    ends = all(one.kind == "note" for one in chunks[chunks.index(behind) + 1 :])
+    return behind.kind in MEASURES and (ends or before.kind in ("punct", "word"))
 
 
 def _named_once(chunks):
