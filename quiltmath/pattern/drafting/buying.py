@@ -16,14 +16,13 @@ from .groups import is_fabric, parted_names
 from .model import Choice, Context, Entry, Question, Reading
 from .name_to_buy import before_for, name_to_buy
 from .pieces import LININGS
+from .unit_bought import in_the_unit_of_the_list
 
 FILLS = ("word", "punct", "article", "and", "role", "note", "for", "need", "label", "total", "bias", "precut", "from")
 ROUNDED_UP = Fraction(9, 4)
 """Inches: by half an eighth of a yard a length may differ that is told in another unit."""
 EXTRA_WIDE = (90, 104, 106, 108, 110, 116, 118, 120)
 """Inches: how wide fabric for the back of a quilt is sold."""
-SHORTEST_BOUGHT, SHORTEST_LISTED = 25, 5
-"""Centimetres: what a line buys by length, and what one of a shopping list does."""
 
 
 def figures(chunks):
@@ -47,7 +46,7 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
         chunks = [one._replace(kind="each") if page.said(one) == "cuts" else one for one in chunks]
     chunks = _worth(chunks, page)
     chunks = bought_for.behind_a_comma(bought_for.without_its_use(chunks, page), page)
-    flat = _yards_opened(_in_the_unit_of_the_list(without_purpose(chunks), context, page), page)
+    flat = _yards_opened(in_the_unit_of_the_list(without_purpose(chunks), context, page), page)
     yards, counts = all_of(flat, "yards"), all_of(flat, "count")
     if len(yards) != 1:
         return _lining_of_two_widths(flat, context, page) if yards else None
@@ -228,49 +227,6 @@ def bought_first(chunks: list[Chunk], context: Context, page) -> tuple[Reading, 
         if read is not None and [entry.table for entry in read.entries] == ["fabric"]:
             return read, chunks[-1].end if heads else rest[0].start
     return None
-
-
-_YARDS = re.compile(r"\d\s*(?:yds?|yards?)\b")
-MOST_YARDS = 12
-"""Of what a line buys that names no unit."""
-
-
-def _in_the_unit_of_the_list(chunks, context, page):
-    """The chunks, the one length in centimetres, or the part of a yard without a unit that ends a line of a list in
-    yards, taken for a length of fabric: "Shirting  1 3/4"."""
-    lengths, figured = all_of(chunks, "length"), all_of(chunks, *FIGURES)
-    ends = len(figured) == 1 and lengths == figured and not [one for one in chunks if one.start > figured[0].start]
-    side = lengths[0].value.sides[0] if ends and context.section == "buying" else None
-    bare = side is not None and not (side.unit or side.along or side.doubt) and side.value <= MOST_YARDS
-    if not bare or not count(chunks, "word", "role") or not _YARDS.search(page.plain):
-        return _in_centimetres(chunks, context, page)
-    yards = lengths[0].value._replace(sides=(side._replace(unit="yd"),))
-    return [one._replace(kind="yards", value=yards) if one is lengths[0] else one for one in chunks]
-
-
-def _in_centimetres(chunks, context, page):
-    """The chunks, the one length in centimetres of a line that buys taken for a length of fabric: "Binding 60 cm"."""
-    if len(chunks) > 1 and chunks[-1].kind == "note" and [one.kind for one in chunks[-1].value] == ["length"]:
-        chunks = [*chunks[:-1], *chunks[-1].value]
-    lengths = [one for one in all_of(chunks, "length") if not one.value.sides[0].along]
-    others = ("yards", "size", "strip", "cut", "strips", "squares", "rectangles")
-    counted = count(chunks, "count") and not count(chunks, "each", "of_each")
-    if len(lengths) != 1 or counted or count(chunks, *others):
-        return chunks
-    side, words = lengths[0].value.sides[0], {page.said(one) for one in chunks}
-    bracketed = is_fabric(naming.described(chunks[:1], page), context) and page.plain[side.start - 1] == "("
-    each = count(chunks, "each", "of_each") and words & {"print", "prints"}
-    told = (
-        context.section == "buying"
-        or bracketed
-        or each
-        or any(one.value.sides[0].along.startswith("wid") for one in all_of(opened(chunks), "length"))  # as it is sold
-        or words & {"fabric", "fabrics", "binding", "backing", "background"}
-    )
-    least = SHORTEST_BOUGHT if context.section != "buying" else SHORTEST_LISTED
-    if side.unit != "cm" or side.value < least or not told or (context.section == "cutting" and not bracketed):
-        return chunks
-    return [one._replace(kind="yards") if one is lengths[0] else one for one in chunks]
 
 
 def as_much_of_each(data, flat: list[Chunk], chunks: list[Chunk], context: Context, page) -> Reading | None:

@@ -14,6 +14,7 @@ from .counted import is_part
 from .figures import long_side
 from .groups import parted_names
 from .model import Context, Entry, Question, Reading
+from .unit_bought import centimetres_alone
 from .vocabulary import trade_name
 
 OF_QUILT = {"quilt", "quilts", "throw", "runner"}
@@ -143,7 +144,7 @@ def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
             name = parts.pop()  # "8 fat quarters, assorted prints, 2 yards backing"
             parts[-1] += name
         parts_here = parts_here and not (one.kind == "and" and count(parts[-1], "each", "of_each"))
-        if parts_here and (count(parts[-1], "yards", "size", "fat_quarter") or _in_centimetres(parts[-1], page)):
+        if parts_here and (count(parts[-1], "yards", "size", "fat_quarter") or centimetres_alone(parts[-1], page)):
             parts.append([])
         elif page.said(one) in ("plus", "along", "with") and len(parts) > 1 and not parts[-1]:
             continue
@@ -157,7 +158,7 @@ def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     rules = (lining, by_length, as_pieces)
     listed = replace(context, section="buying") if count(chunks, "yards") else context  # beside a length in metres
-    here = (listed if _in_centimetres(part, page) else context for part in parts)
+    here = (listed if centimetres_alone(part, page) else context for part in parts)
     reads = [next((read for rule in rules if (read := rule(part, of, page))), None) for part, of in zip(parts, here)]
     entries = tuple(entry for read in reads if read for entry in read.entries)
     named = all(count(part, "word", "role", "fat_quarter") for part in parts)
@@ -207,14 +208,6 @@ def _of_a_bundle(chunks, page):
     bundles = chunks[at - 1].value if chunks[at - 1].kind == "count" else 1 if chunks[at - 1].kind == "article" else 0
     whole = behind[0]._replace(value=bundles * behind[0].value)
     return [*chunks[: at - 1], whole, *chunks[at + 3 :]] if bundles else chunks
-
-
-def _in_centimetres(part, page):
-    """Whether a part says no more than so many centimetres of a fabric: "30 cm red"."""
-    lengths = all_of(part, "length")
-    alone = len(lengths) == 1 and {one.kind for one in part} <= {"length", "word", "article", "punct"}
-    bought = alone and lengths[0].value.sides[0].unit == "cm" and not lengths[0].value.sides[0].along
-    return bought and naming.is_of_fabric(naming.described(part, page))
 
 
 def _are_sentences(chunks, page):
