@@ -30,7 +30,7 @@ def in_the_unit_of_the_list(chunks: list[Chunk], context: Context, page) -> list
     ends = len(figured) == 1 and lengths == figured and not [one for one in chunks if one.start > figured[0].start]
     side = lengths[0].value.sides[0] if ends and context.section == "buying" else None
     bare = side is not None and not (side.unit or side.along or side.doubt) and side.value <= MOST_YARDS
-    if not bare or not count(chunks, "word", "role") or not _YARDS.search(page.plain):
+    if side is None or not bare or not count(chunks, "word", "role") or not _YARDS.search(page.plain):
         return _in_centimetres(chunks, context, page)
     yards = lengths[0].value._replace(sides=(side._replace(unit="yd"),))
     return [one._replace(kind="yards", value=yards) if one is lengths[0] else one for one in chunks]
