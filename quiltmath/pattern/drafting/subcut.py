@@ -143,11 +143,11 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
             figures = zip((one.value for one in all_of(rest, "count")), ("from each", "in all"))
             strips = strips._replace(told=", ".join([strips.told, *(f"{value} {said}" for value, said in figures)]))
         rest = behind
-    if strips.number and count(chunks[:at], "end_to_end"):  # they give pieces that are longer than one of them
-        strips = strips._replace(number=None, told=f"cut from {strips.number} strips {strips.width}, joined")
     read = pieces_of(strips, rest, context, page)
     if read is None or read.questions:
         return read and Reading(questions=tuple(Question(words, one.text) for one in read.questions))
+    if strips.number and count(chunks[:at], "end_to_end") and all(is_narrow(one, strips.width) for one in read.entries):
+        strips = strips._replace(number=None, told=f"cut from {strips.number} strips {strips.width}, joined")
     made = chunks[at - 1].kind == "make"  # "3 strips 4 1/2 in - yield 24 rectangles"
     if verb is None and not made and not (strips.number and fits(strips.width, strips.number, read.entries[0])):
         return None
