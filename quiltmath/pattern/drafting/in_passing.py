@@ -63,6 +63,15 @@ def once_sewn(chunks: list[Chunk], page: Page) -> list[Chunk]:
     return [one for one in chunks if one.end <= last] if told else chunks
 
 
+_OF_ONE = re.compile(
+    r"\b(?:sew|lay\s+out|arrange|join|make|piece)\w*\s+(?:a|an|one|each|the)\s+(?:[a-z-]+\s+){0,2}?(?:block|star)\b"
+    r"(?P<told>(?:(?!\b(?:rows?|border|sides?|columns?)\b)[^.;])*)"
+)
+"""What a sentence says one block is sewn from: "Sew a star from a red square, 4 flying geese and 4 white squares"."""
+_UNITS = re.compile(
+    r"\b(?P<number>\d{1,2})\s+(?:[a-z-]+\s+){0,2}?(?P<unit>geese|half-square|hsts?|quarter-square|qsts?|hourglass)"
+)
+_KINDS = {"g": "flying geese", "h": "half-square", "q": "quarter-square"}
 MOST_IN_BLOCK = 7
 _PARAGRAPH_ENDS = re.compile(r"\n\s*\n|\n[^\S\n]*(?:step\s+)?(?:\d{1,2}|[a-z])[.):]\s")
 _OF_BLOCK = re.compile(
@@ -116,7 +125,7 @@ class InPassing(NamedTuple):
     """How many are `made` of something, by each number once; the `sides` of squares that may be blocks, in inches,
     finished or not; how many stand (across, down); whether every second block is turned, whether they stand in columns,
     whether there are borders, whether it is on point; whether they are cut in four when they are sewn; the sizes of
-    `oblongs` that may be units, in inches."""
+    `oblongs` that may be units, in inches; how many units of a kind are `in_block`."""
 
     made: tuple[int, ...] = ()
     sides: tuple[Fraction, ...] = ()
@@ -127,6 +136,7 @@ class InPassing(NamedTuple):
     on_point: bool = False
     quartered: bool = False
     oblongs: tuple[tuple[Fraction, Fraction], ...] = ()
+    in_block: tuple[tuple[str, int], ...] = ()
 
 
 NOTHING = InPassing()
@@ -160,6 +170,14 @@ def in_passing(page: str) -> InPassing:
         made=tuple(dict.fromkeys(map(int, _MADE.findall(text)))),
         sides=tuple(dict.fromkeys(square)),
         rows=tuple(dict.fromkeys(rows)),
+        in_block=tuple(_in_block(text)),
         oblongs=tuple((one, other) for one, other in dict.fromkeys(of_units)),
         **{key: bool(said.search(text)) for key, said in _SAID.items()},
     )
+
+
+def _in_block(text):
+    for sentence in _OF_ONE.finditer(text):
+        for match in _UNITS.finditer(sentence["told"]):
+            kind = "quarter-square" if match["unit"] == "hourglass" else _KINDS[match["unit"][0]]
+            yield kind, int(match["number"])

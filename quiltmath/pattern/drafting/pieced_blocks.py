@@ -73,6 +73,8 @@ def blocks(entries: list[Entry], in_passing: InPassing = NOTHING, page: str = ""
             block, numbers, found = block.but(count=None), [half[0]], half
         if found is not None and not numbers and (found[1][0].wrong or _leaves_units(found[1][0], at_hand)):
             found = None
+        if found is not None and _against_words(found[1][0], in_passing, entries):
+            found = None
         perhaps = numbers or in_passing.made or ([found[0]] if found else [])
         in_words = _in_words(at_hand, perhaps, wide, rows_in_words(page), entries)
         if in_words is not None and (found is None or _takes_more(in_words[2][0], found[1][0])):
@@ -80,6 +82,14 @@ def blocks(entries: list[Entry], in_passing: InPassing = NOTHING, page: str = ""
             block = replace(block, remarks=(*block.remarks, said))
         if found is not None:
             yield _pieced(block, *found, entries)
+
+
+def _against_words(piecing: Piecing, in_passing: InPassing, entries: list[Entry]) -> bool:
+    """Whether a block takes fewer units of a kind than the page says one is sewn from: a count of the cutting list is
+    wrong then, and no other block is meant."""
+    kinds = {one.name: one.data.get("kind") for one in entries if one.table == "unit"}
+    uses = [(kinds.get(name), many) for name, many in piecing.uses]
+    return any(kind == other and many < told for kind, many in uses for other, told in in_passing.in_block)
 
 
 def _in_words(
