@@ -146,7 +146,11 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
     read = pieces_of(strips, rest, context, page)
     if read is None or read.questions:
         return read and Reading(questions=tuple(Question(words, one.text) for one in read.questions))
-    if strips.number and count(chunks[:at], "end_to_end") and all(is_narrow(one, strips.width) for one in read.entries):
+    narrow = all(is_narrow(one, strips.width) for one in read.entries)
+    if not narrow and strips.number is None:  # with their number the sheet tells both, and the review judges
+        doubt = f"strips of {strips.width} give no such pieces: how wide are the strips, and how large the pieces?"
+        return Reading(questions=(Question(words, doubt),))
+    if strips.number and count(chunks[:at], "end_to_end") and narrow:
         strips = strips._replace(number=None, told=f"cut from {strips.number} strips {strips.width}, joined")
     made = chunks[at - 1].kind == "make"  # "3 strips 4 1/2 in - yield 24 rectangles"
     if verb is None and not made and not (strips.number and fits(strips.width, strips.number, read.entries[0])):
