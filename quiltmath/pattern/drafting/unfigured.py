@@ -22,6 +22,11 @@ _AS_BEFORE = re.compile(
 )
 _COUNTED = re.compile(rf"(?<![\w-])(?:{IN_WORDS})\W*$")
 """A number behind the name of a fabric, of pieces told before: "of plain white, fifteen"."""
+_OF_THE_STRIPS = re.compile(
+    r"\W*(?:(?:then|now|next)\s+)?from\s+(?:all\s+)?(?:(?:of\s+)?(?:the|these|those|your)\s+)?strips,?\s*(?:you\s+)?"
+    r"(?:sub-?\s?|cross-?)?cut\W*"
+)
+"""What heads the pieces of the strips told before: "From these strips, cut:"."""
 _DOUBLE = re.compile(r"\b(?:fold|folded|layers?|thickness)\b")
 MOST_WORDS = 4
 """Of more words a sentence has its own verb."""
@@ -39,6 +44,10 @@ class Unfigured(Sentence):
         flat = opened(chunks)
         if prose.is_of_handling(self.page, chunks) or prose.forbids_a_cut(words.text):
             self.read.instructions.append(words)
+            return
+        if self.context.strips and _OF_THE_STRIPS.fullmatch(words.text.casefold()):
+            self.context.wants_pieces = True
+            self.read.understood.append(words)
             return
         in_words = sets_in_words.told(chunks, self.read, self.context, self.page)
         if in_words is not None:
