@@ -4,6 +4,7 @@ segments 2 1/2 in wide", "Cut the sets into pieces 3 in wide. You need 36 of A a
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 
 from .chunks import Chunk, all_of, count, opened
 from .figures import in_digits, number
@@ -11,7 +12,7 @@ from .kept import Kept
 from .model import Context, Entry, Reading
 from .page import Page
 
-_SET = r"strip[\s-]*sets?\s+\#?(?P<name>[a-z]|\d{1,2})\b"
+_SET = r"(?:strip[\s-]*)?sets?\s+\#?(?P<name>[a-z]|\d{1,2})\b"
 _NAMED = re.compile(rf"\W*(?:cut|slice|sub-?cut|cross-?cut)\s+(?:the\s+|your\s+|all\s+)?{_SET}\s+(?:up\s+)?(?:in)?to\b")
 _FROM_NAMED = re.compile(rf"\W*from\s+(?:the\s+|your\s+|all\s+)?{_SET},?\s+(?:cut|slice)\b")
 _ALL = re.compile(
@@ -24,7 +25,7 @@ _NEEDED = re.compile(
 )
 
 
-_OF_ONE = re.compile(rf"(?P<count>\d+)\s+[^,;.]*?\bfrom\s+(?:the\s+)?{_SET}")
+_OF_ONE = re.compile(rf"(?P<count>\d+)\s+[^,;.:]*?\bfrom\s+(?:the\s+)?{_SET}")
 """So many pieces of one of several sets: "48 segments from strip set A and 24 from strip set B"."""
 _INTO = re.compile(
     rf"\b(?:{_SET.replace('<name>', '<set>')}|(?P<name>(?!a\s+(?:total|few))[a-z]|\d{{1,2}}))"
@@ -56,7 +57,10 @@ def told(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Readi
         match["name"] or match["set"]: int(match["count"]) for match in _INTO.finditer(in_digits(text))
     }
     if len(of_each) > 1 and of_each.keys() <= by_name.keys():
-        widths, counts = {(*one.value.texts,) for one in lengths}, [one.value for one in all_of(plain, "count")]
+        counts = [
+            one.value for before, one in pairwise(plain) if one.kind == "count" and before.kind not in ("set", "strip_set")
+        ]
+        widths = {(*one.value.texts,) for one in lengths}
         if len(widths) == 1 and counts == [*of_each.values()]:
             cut = {"sub_cut": lengths[0].value.texts[0]}
             return _instead([(by_name[name], {**cut, "pieces": many}) for name, many in of_each.items()])

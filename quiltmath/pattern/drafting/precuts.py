@@ -106,12 +106,13 @@ def _is_one_for_each(chunk):
 
 
 def in_sentences(chunks: list[Chunk], context: Context, page) -> Reading | None:
-    """Lines of a shopping list parted by semicolons: "Backing: 3 3/4 yards, cut in two; 9 fat quarters blue prints"."""
+    """Lines of a shopping list parted by semicolons, or by the names that head them: "Backing: 3 3/4 yards, cut in two; 9
+    fat quarters blue prints", "Backing: 3 yds. Binding: 5/8 yd."."""
     parts: list[list[Chunk]] = [[]]
-    for one in chunks:
-        if page.said(one) == ";":
+    for at, one in enumerate(chunks):
+        if page.said(one) == ";" or _heads_another(chunks[at - 1 : at + MOST_OF_A_HEAD + 1], page):
             parts.append([])
-        else:
+        if page.said(one) != ";":
             parts[-1].append(one)
     parts = [part for part in parts if part]
     bought = ("yards", "fat_quarter", "pack", "precut")
@@ -127,6 +128,18 @@ def in_sentences(chunks: list[Chunk], context: Context, page) -> Reading | None:
         found += read.entries
     context.take(here)
     return Reading(tuple(found))
+
+
+MOST_OF_A_HEAD = 3
+"""Chunks of words before the colon of one of several that are bought."""
+
+
+def _heads_another(chunks, page):
+    """Whether a name with a colon stands right behind the first of these chunks, a length to buy."""
+    if not chunks or chunks[0].kind != "yards":
+        return False
+    colon = next((at for at, one in enumerate(chunks) if page.said(one) == ":"), 0)
+    return colon > 1 and all(one.kind in ("word", "role") for one in chunks[1:colon])
 
 
 def several(chunks: list[Chunk], context: Context, page) -> Reading | None:
