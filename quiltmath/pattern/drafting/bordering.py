@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from fractions import Fraction
 from itertools import product
@@ -16,6 +17,8 @@ from .model import SOMETHING_ELSE, Choice, Entry, Question
 from .small_blocks import small_blocks
 
 Size = tuple[Fraction, Fraction]
+_CORNERS = re.compile(r"\bcorners?\W*$", re.IGNORECASE)
+"""What squares are for at the end of their line: of which corners, it does not say."""
 
 
 class Border(NamedTuple):
@@ -59,9 +62,8 @@ def _corners(entries: list[Entry]) -> Iterator[Question]:
     """Four squares that nothing else takes, as wide as the strips of a border: its corners."""
     used, taken = used_up(entries), two_seams(entries)
     for one in entries:
-        size = (
-            sides(one.data.get("size")) if one.table == "cut" and one.role.endswith(("corner", "cornerstone")) else None
-        )
+        of_corner = one.role.endswith(("corner", "cornerstone")) or not one.role and _CORNERS.search(one.words.text)
+        size = sides(one.data.get("size")) if one.table == "cut" and of_corner else None
         if size is None or size[0] != size[1] or one.data.get("count") != 4 or used[one.name]:
             continue
         for border in entries:

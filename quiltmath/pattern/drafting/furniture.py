@@ -27,6 +27,7 @@ _OF_A_LIST = re.compile(
 
 _STEP = re.compile(r"^[^\S\n]*(?P<number>\d{1,2})[^\S\n]+(?P<first>[A-Z][a-z]+)", re.MULTILINE)
 _CIRCLED = re.compile(r"^[^\S\n]*(?P<number>[\u2460-\u2473\u2776-\u277f\u24f5-\u24fe])(?=[^\S\n]+[A-Z])", re.MULTILINE)
+_OUTLINE = re.compile(r"^[^\S\n]*(?P<number>(?P<part>\d{1,2})\.(?P<place>\d{1,2}))(?=[^\S\n]+[A-Z\"(])", re.MULTILINE)
 _DONE = PROSE | {"sew", "join", "stitch", "cut", "make", "put", "take", "add", "divide"}
 LEAST_STEPS = 3
 
@@ -40,6 +41,7 @@ def step_numbers(text: str) -> Iterator[tuple[int, int]]:
     ['1', '2', '3']
     """
     yield from (one.span("number") for one in _CIRCLED.finditer(text))
+    yield from _of_an_outline(text)
     steps: list[re.Match[str]] = []
     for match in _STEP.finditer(text):
         if int(match["number"]) == len(steps) + 1:
@@ -47,6 +49,19 @@ def step_numbers(text: str) -> Iterator[tuple[int, int]]:
     done = sum(one["first"].casefold() in _DONE for one in steps)
     if len(steps) >= LEAST_STEPS and 2 * done >= len(steps):
         yield from (one.span("number") for one in steps)
+
+
+def _of_an_outline(text):
+    """The numbers of sections and of their lines, where all on the page count on: "3.0", "3.1", "3.2", "4.0"."""
+    found = [*_OUTLINE.finditer(text)]
+    places = [(int(one["part"]), int(one["place"])) for one in found]
+    first = [(part, place) in ((part, 0), (part, 1)) for part, place in places]
+    counts_on = all(
+        (part, place - 1) == before or begins and part == before[0] + 1
+        for before, (part, place), begins in zip(places, places[1:], first[1:])
+    )
+    if len(found) > LEAST_STEPS and first[0] and counts_on:
+        yield from (one.span("number") for one in found)
 
 
 def furniture(plain: str) -> Iterator[tuple[int, int]]:

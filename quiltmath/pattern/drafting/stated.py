@@ -57,7 +57,7 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
     plain = opened(once_sewn(chunks, page))
     block, words = count(plain, "blocks") or count(plain, "unit"), _words(plain, page)
     so_far = (
-        context.section == "sewing" or words & {"top", "center", "centre"} and words & {"measures", "should", "now"}
+        context.section == "sewing" or words & {"top", "center", "centre"} and words & {"measures", "should", "now", "here", "then"}
     )
     if so_far and (not count(plain, "finished", "unfinished") or words & {"center", "centre"} and "quilt" not in words):
         return None  # what is sewn so far measures so
