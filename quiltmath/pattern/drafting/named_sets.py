@@ -58,7 +58,9 @@ def told(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Readi
     }
     if len(of_each) > 1 and of_each.keys() <= by_name.keys():
         counts = [
-            one.value for before, one in pairwise(plain) if one.kind == "count" and before.kind not in ("set", "strip_set")
+            one.value
+            for before, one in pairwise(plain)
+            if one.kind == "count" and before.kind not in ("set", "strip_set")
         ]
         widths = {(*one.value.texts,) for one in lengths}
         if len(widths) == 1 and counts == [*of_each.values()]:

@@ -109,8 +109,10 @@ def in_sentences(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """Lines of a shopping list parted by semicolons, or by the names that head them: "Backing: 3 3/4 yards, cut in two; 9
     fat quarters blue prints", "Backing: 3 yds. Binding: 5/8 yd."."""
     parts: list[list[Chunk]] = [[]]
+    headed = [at for at in range(len(chunks)) if _heads_another(chunks[at - 1 : at + MOST_OF_A_HEAD + 1], page)]
+    headed = headed if len(headed) == count(chunks, "yards") - 1 else []
     for at, one in enumerate(chunks):
-        if page.said(one) == ";" or _heads_another(chunks[at - 1 : at + MOST_OF_A_HEAD + 1], page):
+        if page.said(one) == ";" or at in headed:
             parts.append([])
         if page.said(one) != ";":
             parts[-1].append(one)

@@ -143,7 +143,9 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
             figures = zip((one.value for one in all_of(rest, "count")), ("from each", "in all"))
             strips = strips._replace(told=", ".join([strips.told, *(f"{value} {said}" for value, said in figures)]))
         rest = behind
-    if strips.number and (count(chunks[:at], "end_to_end") or _are_joined(chunks[at:], page)):  # they give pieces that are longer than one of them
+    if strips.number and (
+        count(chunks[:at], "end_to_end") or _are_joined(chunks[at:], page)
+    ):  # they give pieces that are longer than one of them
         strips = strips._replace(number=None, told=f"cut from {strips.number} strips {strips.width}, joined")
     read = pieces_of(strips, rest, context, page)
     if read is None or read.questions:
@@ -157,7 +159,9 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
     return beside(strips, read, words)
 
 
-_JOINED = re.compile(r"\(\s*(?:all\s+|both\s+)?(?:joined|pieced|seamed|sewn\s+end\s+to\s+end)(?:\s+(?:as\s+needed|first))?\s*\)")
+_JOINED = re.compile(
+    r"\(\s*(?:all\s+|both\s+)?(?:joined|pieced|seamed|sewn\s+end\s+to\s+end)(?:\s+(?:as\s+needed|first))?\s*\)"
+)
 
 
 def _are_joined(behind, page):
