@@ -221,7 +221,7 @@ def bought_first(chunks: list[Chunk], context: Context, page) -> tuple[Reading, 
     return None
 
 
-_YARDS = re.compile(r"\d\s*(?:yds?|yards?)\b")
+_YARDS = re.compile(r"\d\s*(?:yds?|yards?)\b|\bin yards\b")
 MOST_YARDS = 12
 """Of what a line buys that names no unit."""
 
@@ -230,7 +230,9 @@ def _in_the_unit_of_the_list(chunks, context, page):
     """The chunks, the one length in centimetres, or the part of a yard without a unit that ends a line of a list in
     yards, taken for a length of fabric: "Shirting  1 3/4"."""
     lengths, figured = all_of(chunks, "length"), all_of(chunks, *FIGURES)
-    ends = len(figured) == 1 and lengths == figured and not [one for one in chunks if one.start > figured[0].start]
+    ends = (
+        len(figured) == 1 and lengths == figured and figured[0] in (chunks[-1], "in yards" in page.plain and chunks[0])
+    )
     side = lengths[0].value.sides[0] if ends and context.section == "buying" else None
     bare = side is not None and not (side.unit or side.along or side.doubt) and side.value <= MOST_YARDS
     if not bare or not count(chunks, "word", "role") or not _YARDS.search(page.plain):

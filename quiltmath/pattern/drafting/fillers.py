@@ -37,9 +37,9 @@ FILLERS = EMPTY | DEAR | HEADS | TOLD | OF_SHAPE | FUNCTION_WORDS | SAID | {
     "a", "accurately", "after", "allow", "almost", "always", "an", "and", "anything", "around", "bag", "before",
     "begin", "carefully", "charm", "crossgrain", "crosswise", "else", "height", "here", "horizontal",
     "horizontally", "kit", "leave", "leaving", "material", "materials", "nearly", "neatly", "need", "off", "ones",
-    "onto", "out", "overall", "patchwork", "pick", "plenty", "pre-washed", "prewashed", "quilt", "ready", "really",
-    "remainder", "repeat", "required", "roughly", "s", "selvage", "selvages", "selvedge", "selvedges", "simply",
-    "sq", "start", "straight", "sure", "time", "together", "too", "u", "uncut", "until", "usable", "vertical",
+    "onto", "out", "overall", "parallel", "patchwork", "pick", "plenty", "pre-washed", "prewashed", "quilt", "ready",
+    "really", "remainder", "repeat", "required", "roughly", "s", "selvage", "selvages", "selvedge", "selvedges",
+    "simply", "sq", "start", "straight", "sure", "time", "together", "too", "u", "uncut", "until", "usable", "vertical",
     "vertically", "very", "well", "what", "which", "whose", "width", "à"
 }
 # fmt: on

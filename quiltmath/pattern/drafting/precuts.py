@@ -17,6 +17,8 @@ from .model import Context, Entry, Question, Reading
 from .vocabulary import trade_name
 
 OF_QUILT = {"quilt", "quilts", "throw", "runner"}
+_MODALS = {"may", "might", "can", "could", "should", "must"}
+"""What running prose says of fabric, and no list: "the fat quarters may be as loud as they like"."""
 CHOSEN = {"choose", "pick", "pull", "select", "sort", "take"}
 LEAST_PIECE = 1
 """Inches: no fabric is sold in narrower pieces."""
@@ -46,7 +48,7 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
     charms = "charm" in prose.said(chunks, page) and not context.section and not context.fabrics
     if not (quarters or precut or noted or ((buying or charms) and count(chunks, "pieces", "squares", "strips"))):
         return None
-    if OF_QUILT & {page.said(one) for one in chunks}:  # "A fat-quarter quilt, 56 in square"
+    if (OF_QUILT | _MODALS) & {page.said(one) for one in chunks}:  # "A fat-quarter quilt, 56 in square"
         return None
     told = [one.kind for one in chunks if one.kind in ("from", "fat_quarter", "precut", "size", "length")]
     cut_of_them = "from" in told and bool({"size", "length"} & {*told[: told.index("from")]})
@@ -106,8 +108,8 @@ def _is_one_for_each(chunk):
 
 
 def in_sentences(chunks: list[Chunk], context: Context, page) -> Reading | None:
-    """Lines of a shopping list parted by semicolons, or by the names that head them: "Backing: 3 3/4 yards, cut in two; 9
-    fat quarters blue prints", "Backing: 3 yds. Binding: 5/8 yd."."""
+    """Lines of a shopping list parted by semicolons, or by the names that head them: "Backing: 3 3/4 yards, cut in
+    two; 9 fat quarters blue prints", "Backing: 3 yds. Binding: 5/8 yd."."""
     parts: list[list[Chunk]] = [[]]
     headed = [at for at in range(len(chunks)) if _heads_another(chunks[at - 1 : at + MOST_OF_A_HEAD + 1], page)]
     headed = headed if len(headed) == count(chunks, "yards") - 1 else []
