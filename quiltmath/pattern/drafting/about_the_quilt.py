@@ -30,7 +30,10 @@ _WIDE = re.compile(r"\b(?:fabrics?|usable|useable|wof|wide|width|selv)")
 BATTING = r"\b(?:batting|wadding)\b"
 _OF_THE_TOP = re.compile(r"\bmeasure|\bquilt\b|\btop\b|\bsides?\b")
 _WITH_BORDERS = re.compile(r"\bwith\s[^.;]*\bborders?\b")
-_SO_FAR = re.compile(r"\b(?:cent(?:er|re)|body|(?:before|without)\s+(?:the\s+|any\s+)?borders?)\W+(?:[a-z]+\W+){0,2}$")
+_SO_FAR = re.compile(
+    r"\b(?:cent(?:er|re)|body|top\s+(?:(?:so|thus)\s+far|(?:up\s+)?to\s+here|now)|(?:before|without)\s+(?:the\s+|any\s+)?borders?)"
+    r"\W+(?:[a-z]+\W+){0,2}$"
+)
 """What stands before the size of a quilt that has no borders yet."""
 _LINING = re.compile(rf"{BATTING}|\bbacking\b|\bborders?\b|\blong\b|\blengths?\b")
 _INCHES_OF = re.compile(r"\s*in\s+of\b")
@@ -204,6 +207,7 @@ def _of_quilt(text, sizes, words, entries):
         or words.line <= LAST_OF_TITLE
         or _WITH_BORDERS.search(text)
         or not re.sub(r"[\W\d]|inch(?:es)?|cm|in\b|by|x", "", text)
+        and not any(one.table == "cut" and one.words.start < words.start for one in entries)  # of what is sewn so far
     )
     if (
         about

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from fractions import Fraction
 from itertools import product
@@ -16,6 +17,8 @@ from .model import SOMETHING_ELSE, Choice, Entry, Question
 from .small_blocks import small_blocks
 
 Size = tuple[Fraction, Fraction]
+_CORNERS = re.compile(r"\bcorners?\W*$", re.IGNORECASE)
+"""What squares are for at the end of their line: of which corners, it does not say."""
 
 
 class Border(NamedTuple):
@@ -60,7 +63,7 @@ def _corners(entries: list[Entry]) -> Iterator[Question]:
     where that is one border."""
     used, taken = used_up(entries), two_seams(entries)
     for one in entries:
-        told = one.role.endswith(("corner", "cornerstone"))
+        told = one.role.endswith(("corner", "cornerstone")) or not one.role and _CORNERS.search(one.words.text)
         whole = one.table == "cut" and "cut" not in one.data and (told or not one.role)
         size = sides(one.data.get("size")) if whole else None
         if size is None or size[0] != size[1] or one.data.get("count") != 4 or used[one.name]:

@@ -82,6 +82,7 @@ _ALONG = re.compile(
     r"\s*-?\s*(?P<along>wide|width|long|length|high|tall|deep|in\s+(?:width|length)|w(?=[\s,x\d.;]|$)|h(?=[\s,x\d.;]|$)"
     r"|l(?=[\s,x\d.;]|$))(?!\w)"
 )
+_W_BY_L = re.compile(r"\s*[wlh]\s*x\s*\d[\d /.]*[wlh]\b")
 _BY = re.compile(
     r"\s*(?:x|by)\s*(?=[\d.]|["
     + _GLYPHS
@@ -312,7 +313,7 @@ def measure(text: str, at: int, end: int | None = None) -> Measure | None:
         more = number(text, by.end(), end)
         if more is None or len(sides) == 3:
             break
-        sides.append(_along(more, text, end))
+        sides.append(_along(more, text, end, bool(sides[-1].along)))
         stop = sides[-1].end
     if len(sides) == 1 and (other := _other_side(sides[0], text, stop, end)):
         sides, stop = [*sides, other], other.end
@@ -350,9 +351,11 @@ def _decimal_commas(sides):
     return tuple(side._replace(doubt="") if side.doubt == COMMA else side for side in sides)
 
 
-def _along(figure, text, end):
-    """The figure with the word behind it that says along which side it is measured."""
-    behind = _ALONG.match(text, figure.end, end) if figure.unit or not figure.whole else None
+def _along(figure, text, end, told=False):
+    """The figure with the word behind it that says along which side it is measured; a bare whole number has one where
+    that of the side before it was `told`, or the side behind it has one too: "64 w x 76 l"."""
+    sized = figure.unit or not figure.whole or told or _W_BY_L.match(text, figure.end, end)
+    behind = _ALONG.match(text, figure.end, end) if sized else None
     return figure._replace(end=behind.end(), along=behind["along"].replace("in ", "")) if behind else figure
 
 

@@ -36,11 +36,11 @@ SAID = SAID_OF_PIECES - DONE_TO_FABRIC
 FILLERS = EMPTY | DEAR | HEADS | TOLD | OF_SHAPE | FUNCTION_WORDS | SAID | {
     "a", "accurately", "after", "allow", "almost", "always", "an", "and", "anything", "around", "bag", "before",
     "begin", "carefully", "charm", "crossgrain", "crosswise", "else", "height", "here", "horizontal",
-    "horizontally", "kit", "leaving", "material", "materials", "nearly", "neatly", "need", "off", "ones", "onto",
-    "out", "overall", "patchwork", "pick", "pre-washed", "prewashed", "quilt", "ready", "really",
-    "remainder", "repeat", "required", "roughly", "s", "selvage", "selvages", "selvedge", "selvedges", "simply",
-    "sq", "start", "straight", "sure", "time", "together", "too", "u", "until", "usable", "vertical", "vertically",
-    "very", "well", "what", "which", "whose", "width", "à"
+    "horizontally", "kit", "leave", "leaving", "material", "materials", "nearly", "neatly", "need", "off", "ones",
+    "onto", "out", "overall", "parallel", "patchwork", "pick", "plenty", "pre-washed", "prewashed", "quilt", "ready",
+    "really", "remainder", "repeat", "required", "roughly", "s", "selvage", "selvages", "selvedge", "selvedges",
+    "simply", "sq", "start", "straight", "sure", "time", "together", "too", "u", "uncut", "until", "usable", "vertical",
+    "vertically", "very", "well", "what", "which", "whose", "width", "à"
 }
 # fmt: on
 """Words that change nothing of what is cut: of any other that was not taken for a name, a draft asks."""

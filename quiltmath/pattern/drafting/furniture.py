@@ -33,6 +33,7 @@ _STEP = re.compile(
 )
 """A number, and the first word that it stands before; or the letter of a fabric of which pieces are counted."""
 _CIRCLED = re.compile(r"^[^\S\n]*(?P<number>[\u2460-\u2473\u2776-\u277f\u24f5-\u24fe])(?=[^\S\n]+[A-Z])", re.MULTILINE)
+_OUTLINE = re.compile(r"^[^\S\n]*(?P<number>(?P<part>\d{1,2})\.(?P<place>\d{1,2}))(?=[^\S\n]+[A-Z\"(])", re.MULTILINE)
 _DONE = PROSE | {"sew", "join", "stitch", "cut", "make", "put", "take", "add", "divide", "rows"}
 LEAST_STEPS = 3
 
@@ -47,6 +48,7 @@ def step_numbers(text: str) -> Iterator[tuple[int, int]]:
     ['1', '2', '3']
     """
     yield from (one.span("number") for one in _CIRCLED.finditer(text))
+    yield from _of_an_outline(text)
     sections: list[list[re.Match[str]]] = [[]]
     for match in _STEP.finditer(text):
         number = int(match["number"])
@@ -76,6 +78,19 @@ def page_number(plain: str) -> Iterator[tuple[int, int]]:
     ends = (plain.find("\n", len(first)), len(last))
     beside = (one for one in _BESIDE.finditer(plain.casefold()) if one.end("page") in ends)
     yield from (one.span("page") for one in beside)
+
+
+def _of_an_outline(text):
+    """The numbers of sections and of their lines, where all on the page count on: "3.0", "3.1", "3.2", "4.0"."""
+    found = [*_OUTLINE.finditer(text)]
+    places = [(int(one["part"]), int(one["place"])) for one in found]
+    first = [(part, place) in ((part, 0), (part, 1)) for part, place in places]
+    counts_on = all(
+        (part, place - 1) == before or begins and part == before[0] + 1
+        for before, (part, place), begins in zip(places, places[1:], first[1:])
+    )
+    if len(found) > LEAST_STEPS and first[0] and counts_on:
+        yield from (one.span("number") for one in found)
 
 
 def furniture(plain: str) -> Iterator[tuple[int, int]]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from . import heads_of_each, naming
+from . import heads_of_each, naming, sets
 from .bare_heads import FOLLOWING, LENGTHWISE, PLACE, SCRAPS, Head, alone, names_before_each
 from .chunks import FIGURES, MEASURES, NAMED, chunked, count, opened
 from .figures import IN_WORDS, number
@@ -356,9 +356,9 @@ def _known_first(page, start, end, context):
         if one.kind != "word":
             break
         words.append(one)
-    if not words or len(words) > 5 or len(words) == len(chunks):
+    behind = chunks[len(words)] if 0 < len(words) < min(len(chunks), 6) else None
+    if behind is None or sets.STRIP_TO_STRIP.match(page.plain, start, end):
         return None
-    behind = chunks[len(words)]
     listed = _NAMED.match(page.plain, start, end) if page.said(behind) in (*",/+&", "and") else None
     if (
         listed and len(names_before_each(page, *listed.span("name"), context) or ()) > 1

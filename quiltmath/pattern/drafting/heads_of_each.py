@@ -20,6 +20,11 @@ _EACH_PIECE = re.compile(
     r"(?:(?:charm\s+|precut\s+)?squares?|fat\s+(?:quarters?|eighths?)|strips?)(?:(?:\s*,?\s*cut)?\s*(?::\s*|(?=$))|\s+into\s+(?=\(?\d))"
 )
 """What is cut from each of the pieces in which a fabric is bought."""
+_PIECES_EACH = re.compile(
+    r"\W*(?P<number>(?!))?(?P<size>(?!))?(?P<name>(?:[a-z-]+\s+){0,3}?)(?:(?:charm|precut)\s+squares|fat\s+(?:quarters|eighths))"
+    r"\W+(?:from\s+each(?:\s*,?\s*cut\b)?|each\s*,?\s*cut\b)\s*:?\s*(?=\(?\d)"
+)
+"""The same, these pieces named first: "Fat quarters: from each cut 8 squares 3 in"."""
 _EACH_PRINT = re.compile(
     r"\W*(?:cut\s+)?(?:from\s+)?(?:each|every)\s+(?:of\s+(?:the\s+|your\s+)?)?(?:(?P<number>\d{1,3}|[a-z]+(?=\s+prints))\s+)?"
     r"(?P<name>(?:[a-z-]+\s+){0,2}?)(?:prints?|fabrics?)(?:\s*,?\s*cut)?\s*:\s*"
@@ -43,8 +48,11 @@ def of_piece(page: Page, start: int, end: int, context: Context) -> Head | None:
     >>> page = Page("From each print square, cut:")
     >>> of_piece(page, 0, len(page.text), Context(pieces={"prints": 20}))[:5]
     (('prints',), 28, None, False, 20)
+    >>> page = Page("Fat quarters: from each cut 8 squares 3 in")
+    >>> of_piece(page, 0, len(page.text), Context(pieces={"prints": 20}))[:2]
+    (('prints',), 28)
     """
-    match = _EACH_PIECE.match(page.plain, start, end)
+    match = _EACH_PIECE.match(page.plain, start, end) or _PIECES_EACH.match(page.plain, start, end)
     if match is None or context.section == "sewing" or not context.pieces:
         return None
     if match.end() == end and not re.search(r"\bfrom\b|:\s*$", match[0]):  # "Each square" alone tells nothing of cuts

@@ -25,7 +25,7 @@ _NEEDED = re.compile(
 )
 
 
-_OF_ONE = re.compile(rf"(?P<count>\d+)\s+[^,;.]*?\bfrom\s+(?:the\s+)?{_SET}")
+_OF_ONE = re.compile(rf"(?P<count>\d+)\s+[^,;.:]*?\bfrom\s+(?:the\s+)?{_SET}")
 """So many pieces of one of several sets: "48 segments from strip set A and 24 from strip set B"."""
 _INTO = re.compile(
     rf"\b(?:{_SET.replace('<name>', '<set>')}|(?P<name>(?!a\s+(?:total|few))[a-z]|\d{{1,2}}))"

@@ -68,7 +68,7 @@ def blocks(entries: list[Entry], in_passing: InPassing = NOTHING, page: str = ""
             }
             found = _first([one for one in at_hand if number - one.left not in between], sorted(between), wide)
         if not known and (found is None or len(found[1][0].uses) < 2):
-            found = _likeliest(at_hand, in_passing.made, side, entries) or found
+            found = _likeliest(at_hand, (*in_passing.made, *numbers), side, entries) or found
         if known and found is None and (half := _by_turns(number, at_hand, wide, entries)):
             block, numbers, found = block.but(count=None), [half[0]], half
         if found is not None and not numbers and (found[1][0].wrong or _leaves_units(found[1][0], at_hand)):

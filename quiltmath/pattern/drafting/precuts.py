@@ -18,6 +18,8 @@ from .unit_bought import centimetres_alone
 from .vocabulary import trade_name
 
 OF_QUILT = {"quilt", "quilts", "throw", "runner"}
+_MODALS = {"may", "might", "can", "could", "should", "must"}
+"""What running prose says of fabric, and no list: "the fat quarters may be as loud as they like"."""
 CHOSEN = {"choose", "pick", "pull", "select", "sort", "take"}
 LEAST_PIECE = 1
 """Inches: no fabric is sold in narrower pieces."""
@@ -47,7 +49,7 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
     charms = "charm" in prose.said(chunks, page) and not context.section and not context.fabrics
     if not (quarters or precut or noted or ((buying or charms) and count(chunks, "pieces", "squares", "strips"))):
         return None
-    if OF_QUILT & {page.said(one) for one in chunks}:  # "A fat-quarter quilt, 56 in square"
+    if (OF_QUILT | _MODALS) & {page.said(one) for one in chunks}:  # "A fat-quarter quilt, 56 in square"
         return None
     told = [one.kind for one in chunks if one.kind in ("from", "fat_quarter", "precut", "size", "length")]
     cut_of_them = "from" in told and bool({"size", "length"} & {*told[: told.index("from")]})
@@ -107,12 +109,15 @@ def _is_one_for_each(chunk):
 
 
 def in_sentences(chunks: list[Chunk], context: Context, page) -> Reading | None:
-    """Lines of a shopping list parted by semicolons: "Backing: 3 3/4 yards, cut in two; 9 fat quarters blue prints"."""
+    """Lines of a shopping list parted by semicolons, or by the names that head them: "Backing: 3 3/4 yards, cut in
+    two; 9 fat quarters blue prints", "Backing: 3 yds. Binding: 5/8 yd."."""
     parts: list[list[Chunk]] = [[]]
-    for one in chunks:
-        if page.said(one) == ";":
+    headed = [at for at in range(len(chunks)) if _heads_another(chunks[at - 1 : at + MOST_OF_A_HEAD + 1], page)]
+    headed = headed if len(headed) == count(chunks, "yards") - 1 else []
+    for at, one in enumerate(chunks):
+        if page.said(one) == ";" or at in headed:
             parts.append([])
-        else:
+        if page.said(one) != ";":
             parts[-1].append(one)
     parts = [part for part in parts if part]
     bought = ("yards", "fat_quarter", "pack", "precut")
@@ -128,6 +133,18 @@ def in_sentences(chunks: list[Chunk], context: Context, page) -> Reading | None:
         found += read.entries
     context.take(here)
     return Reading(tuple(found))
+
+
+MOST_OF_A_HEAD = 3
+"""Chunks of words before the colon of one of several that are bought."""
+
+
+def _heads_another(chunks, page):
+    """Whether a name with a colon stands right behind the first of these chunks, a length to buy."""
+    if not chunks or chunks[0].kind != "yards":
+        return False
+    colon = next((at for at, one in enumerate(chunks) if page.said(one) == ":"), 0)
+    return colon > 1 and all(one.kind in ("word", "role") for one in chunks[1:colon])
 
 
 def several(chunks: list[Chunk], context: Context, page) -> Reading | None:

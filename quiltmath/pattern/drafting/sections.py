@@ -15,7 +15,7 @@ SECTIONS = {
     r"|materials?(?:\s+(?:list|needed|required))?|fabrics?(?:\s+(?:requirements?|needed|required"
     r"|list|&\s*supplies))?|yardage(?:\s+requirements?)?|you\s+will\s+need|you'll\s+need|you\s+need|supplies"
     r"|requirements?|shopping(?:\s+list)?|to\s+buy|(?:goods|materials?|supplies)\s+(?:needed|required)|what\s+you(?:'ll|\s+will)?\s+need|fabrics?\s*(?:and|&|\+)\s*(?:supplies|notions|more)|ingredients"
-    r"|(?:get|buy|gather|collect)(?:\s+(?:this|these|it\s+all|all\s+this|everything|your\s+fabrics?))?|(?:supply|fabric)\s+list"
+    r"|(?:get|buy|gather|collect)(?:\s+(?:this|these|it\s+all|all\s+this|everything|your\s+fabrics?))?|(?:supply|fabric|shopping)\s+(?:check)?list"
     r"|(?:not\s+)?(?:in|from)\s+(?:(?:your|this|the)\s+)?(?:bag|packet|box)|not\s+in\s+(?:(?:your|this|the)\s+)?kit|grab(?:\s+(?:this|these|your\s+fabrics?))"
     r"|what\s+(?:to\s+(?:buy|get)|(?:i|we)\s+(?:used|bought|took))|(?:what\s+to\s+)?bring(?:\s+(?:along|with\s+you|to\s+class))?|pick\s+up(?:\s+at\s+the\s+(?:counter|shop|store))?|needed|required|(?:(?:your|this|the|each)\s+)?kit\s+(?:contains|contents|includes)"
     r"|in\s+(?:your|this|the)\s+kit|(?:in\s+)?(?:your|this|the)\s+kit(?:\s+you(?:'ll|\s+will))?\s+(?:find|has|holds)|what(?:'s|\s+is)\s+in\s+(?:your|the)\s+kit"
@@ -25,7 +25,7 @@ SECTIONS = {
     r"|(?:let's\s+)?cut(?:ting)?(?:\s+(?:it|them|everything|all|the\s+(?:lot|quilt)))?(?:\s+(?:out|up))?(?:\s+at\s+home)?"
     r"|(?:the\s+)?cutting\s+out|cut,?\s+(?:always|all)\s+(?:from|across)[a-z\s]+|cutting\s+at\s+home\b[^.:\d]*"
     r"|cut\s+(?:first|(?:the\s+)?(?:fabrics?|pieces|patches))|cutting\s+list\s+and\s+key|cut\s+the\s+following"
-    r"|what\s+(?:to|you(?:'ll|\s+will)?)\s+cut|cut\s+as\s+follows|cutting\s+for\s+(?:the\s+|all\s+)?(?!(?:one|a|1|each|every)\b)(?:[\w-]+\s+)?(?:blocks?|quilt|top|units)",
+    r"|(?:what|pieces|patches)\s+(?:to|you(?:'ll|\s+will)?)\s+(?:be\s+)?cut|cut(?:ting)?\s+(?:sheet|list)|cut\s+as\s+follows|cutting\s+for\s+(?:the\s+|all\s+)?(?!(?:one|a|1|each|every)\b)(?:[\w-]+\s+)?(?:blocks?|quilt|top|units)",
     "sewing": r"(?:now\s+)?sew(?:\s+(?:this|these|it(?:\s+together)?|them(?:\s+together)?|together))?"
     r"|(?:(?:quilt\s+)?top\s+|quilt\s+|block\s+|border\s+)?(?:assembly|construction"
     r"|piecing)(?:\s+(?:instructions?|directions?|the\s+\w+(?:\s+\w+)?|diagram))?|(?:sewing|piecing|making"

@@ -62,7 +62,7 @@ def begun(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return None
     words = page.over(plain)
     of_strips = not figures or _side_by_side(plain, page) or _so_many_side_by_side(figures, plain, words)
-    if count(plain, "sew") and of_strips:
+    if (count(plain, "sew") or STRIP_TO_STRIP.match(words.text.casefold())) and of_strips:
         told = context.strip_set
         name = told.name if told is not None and not told.data else next_name(context, _called(plain, page))
         context.strip_set = Entry("strip_set", {}, words, name, (naming.described(plain, page),))
@@ -116,6 +116,10 @@ def _so_many_side_by_side(figures, plain, words):
     return counts and _BESIDE.search(words.text.casefold()) is not None
 
 
+STRIP_TO_STRIP = re.compile(
+    r"\W*(?:an?\s+|one\s+)?[a-z][a-z ]*?\s+strips?\s+to\s+(?:an?\s+|one\s+)?[a-z][a-z ]*?\s+strips?\b"
+)
+"""Two strips that are sewn to each other, though no verb says so: "Light strip to red strip, lengthwise"."""
 MOST_IN_SET = 9
 """Strips: no set is sewn of more, so a larger count is none of them."""
 

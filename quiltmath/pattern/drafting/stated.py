@@ -24,21 +24,13 @@ LINES_OF_TITLE = 2
 """A size without a word stands below so many lines of a title at most, and their name."""
 OF_QUILT = {"quilt", "top", "throw", "runner", "topper", "table", "wall", "hanging", "project", "lap"}
 OF_SIZE = {
-    "final",
-    "overall",
-    "size",
-    "sizes",
-    "measures",
-    "measure",
-    "measuring",
-    "measurement",
-    "dimensions",
-    "finishes",
-}
+    "final", "overall", "size", "sizes", "measures", "measure", "measuring", "measurement", "dimensions", "finishes"
+}  # fmt: skip
 _NO_NAME = {
     "the", "there", "each", "all", "your", "of", "is", "are", "to", "at", "these", "quilt", "needed", "required", "my",
     "our", "last", "next", "number", "you", "will", "make", "be", "should", "that", "this", "have", "get", "we", "so"
 }  # fmt: skip
+_SO_FAR = {"measures", "should", "now", "here", "then"}
 WHICH_SIZE = "is this the finished size of the block, or with its seam allowance?"
 SETTING = {"set", "layout", "arrange", "arranged", "lay", "setting", "settings", "sets"}
 
@@ -60,9 +52,7 @@ def finished(chunks: list[Chunk], context: Context, page) -> Reading | None:
     came_out = CAME_OUT.match(page.plain, chunks[0].start, chunks[-1].end) if chunks else None
     plain = opened(once_sewn(chunks, page))
     block, words = count(plain, "blocks") or count(plain, "unit"), words_of(plain, page)
-    so_far = (
-        context.section == "sewing" or words & {"top", "center", "centre"} and words & {"measures", "should", "now"}
-    )
+    so_far = context.section == "sewing" or words & {"top", "center", "centre"} and words & _SO_FAR
     if so_far and (not count(plain, "finished", "unfinished") or words & {"center", "centre"} and "quilt" not in words):
         return None  # what is sewn so far measures so
     block = block or not context.section and _OF_THINGS.match(page.plain, chunks[0].start, chunks[-1].end) is not None

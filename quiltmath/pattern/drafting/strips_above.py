@@ -248,6 +248,10 @@ def behind_pieces(read: Reading, page) -> Reading:
     )
 
 
+_STAY = re.compile(r"\((?:[^()]*\b)?(?:leave|left|keep|stay|remain)s?\s+(?:them\s+)?(?:whole|uncut)\b", re.IGNORECASE)
+"""What a bracket behind strips says of them, from which nothing is cut then: "(leave whole, for strip sets)"."""
+
+
 def or_besides(read: Reading, kept: Kept, context: Context, page) -> Reading:
     """What was read, asked where it may be cut from the strips right before it and nothing says so."""
     cut = [one for one in read.entries if one.table in ("cut", "strip_set")]
@@ -257,6 +261,8 @@ def or_besides(read: Reading, kept: Kept, context: Context, page) -> Reading:
     if read.instead or len(cut) != 1 or "size" not in cut[0].data or not context.strips or context.strips_cut:
         return read
     between = page.plain[context.strips[0].words.end : cut[0].words.start]
+    if _STAY.search(between) or _STAY.search(context.strips[0].words.text):
+        return read
     question = _from_them_or_besides(cut[0], context, _GAP.fullmatch(between) is not None)
     if question is None:
         return read

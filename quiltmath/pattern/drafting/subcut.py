@@ -150,7 +150,8 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if not narrow and strips.number is None:  # with their number the sheet tells both, and the review judges
         doubt = f"strips of {strips.width} give no such pieces: how wide are the strips, and how large the pieces?"
         return Reading(questions=(Question(words, doubt),))
-    if strips.number and count(chunks[:at], "end_to_end") and narrow:
+    joined = count(chunks[:at], "end_to_end") or _are_joined(chunks[at:], page)
+    if strips.number and joined and narrow:  # they give pieces that are longer than one of them
         strips = strips._replace(number=None, told=f"cut from {strips.number} strips {strips.width}, joined")
     made = chunks[at - 1].kind == "make"  # "3 strips 4 1/2 in - yield 24 rectangles"
     if verb is None and not made and not (strips.number and fits(strips.width, strips.number, read.entries[0])):
@@ -159,6 +160,16 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
         left = strips.entry(words, strips.number - share.used)
         return beside(strips._replace(number=share.used), read, words, (left,))
     return beside(strips, read, words)
+
+
+_JOINED = re.compile(
+    r"\(\s*(?:all\s+|both\s+)?(?:joined|pieced|seamed|sewn\s+end\s+to\s+end)(?:\s+(?:as\s+needed|first))?\s*\)"
+)
+
+
+def _are_joined(behind, page):
+    """Whether a bracket behind pieces says that their strips are joined: "(joined)"."""
+    return any(_JOINED.fullmatch(page.said(one)) for one in behind if one.kind == "note")
 
 
 def each_trimmed(chunks: list[Chunk], context: Context, page) -> Reading | None:

@@ -31,7 +31,7 @@ COLUMNS = {
     "label": r"(?:piece|patch|part|template|label|letter|id|key|unit|code|symbol)(?:\s+(?:name|no\.?|\#|id))?|ref\.?",
     "place": r"rows?|steps?|pages?|diagrams?|figures?|bags?",
     "note": r"notes?|remarks?|comments?|then",
-    "noun": r"shapes?|sub-?cuts?|cuts?|cutting|type|directions|instructions|description|item",
+    "noun": r"shapes?|yields?|gives?|sub-?cuts?|cuts?|cutting|type|directions|instructions|description|item",
     "for": r"(?:(?:used|goes)\s+)?(?:for|into?)|use|uses|location|purpose|where(?:\s+used)?|block|position|placement",
 }
 """{what a column holds: how it is headed}, in the order in which it is tried."""

@@ -11,7 +11,7 @@ from .model import Context
 
 SHORTEST_BOUGHT, SHORTEST_LISTED = 25, 5
 """Centimetres: what a line buys by length, and what one of a shopping list does."""
-_YARDS = re.compile(r"\d\s*(?:yds?|yards?)\b")
+_YARDS = re.compile(r"\d\s*(?:yds?|yards?)\b|\bin yards\b")
 MOST_YARDS = 12
 """Of what a line buys that names no unit."""
 
@@ -27,7 +27,9 @@ def in_the_unit_of_the_list(chunks: list[Chunk], context: Context, page) -> list
     ['role', 'yards']
     """
     lengths, figured = all_of(chunks, "length"), all_of(chunks, *FIGURES)
-    ends = len(figured) == 1 and lengths == figured and not [one for one in chunks if one.start > figured[0].start]
+    ends = (
+        len(figured) == 1 and lengths == figured and figured[0] in (chunks[-1], "in yards" in page.plain and chunks[0])
+    )
     side = lengths[0].value.sides[0] if ends and context.section == "buying" else None
     bare = side is not None and not (side.unit or side.along or side.doubt) and side.value <= MOST_YARDS
     if side is None or not bare or not count(chunks, "word", "role") or not _YARDS.search(page.plain):

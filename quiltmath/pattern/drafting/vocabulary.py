@@ -152,7 +152,7 @@ PHRASES: dict[str, str] = {
     # Of strips that are longer than the fabric is wide.
     "pieced": r"(?:to\s+be\s+)?(?:piec(?:ed?|ing)|join(?:ed|ing)?|sewn|seam(?:ed|ing|(?=\s+\w)))(?:\s+together)?"
     r"(?:\s+(?:(?:as|if|where|when)\s+(?:needed|necessary|required)|to\s+(?:fit|length|size)|in\s+pairs)\b|(?=\W*$|\s+for\b))",
-    "end_to_end": rf"(?:piece|join|sew|stitch|seam){_TO_MAKE}|(?:pieced?|join(?:ed)?|sewn?){_AND_CUT}"
+    "end_to_end": rf"(?:piece|join|sew|stitch|seam){_TO_MAKE}|(?:pieced?|join(?:ed)?|sewn?|seam(?:ed)?){_AND_CUT}"
     r"|(?:(?:sew|join|stitch|piece|seam)\w*\s+)?(?:them\s+|these\s+|strips\s+"
     r"|the\s+strips\s+)?(?:together\s+)?(?:end[\s-]+to[\s-]+end|(?:in)?to\s+one\s+(?:long\s+)?(?:strip|length)\b"
     r"|to\s+make\s+one\s+long\s+strip|(?:at\s+)?(?:the\s+|their\s+)?short\s+ends(?:\s+together)?)"
