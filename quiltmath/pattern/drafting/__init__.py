@@ -4,7 +4,8 @@
     drafted.entries, drafted.questions, drafted.text()
 
 `page_files.py` reads files, `characters.py` brings the page to one spelling, sign for sign (`numbered_fabrics.py` the
-fabrics that are called by numbers), `page.py` finds its lines, `furniture.py` the page numbers and feet between them;
+fabrics that are called by numbers, `decimal_commas.py` the commas that are decimal
+points), `page.py` finds its lines, `furniture.py` the page numbers and feet between them;
 `figures.py`, `vocabulary.py` and `chunks.py` part a line into chunks; `brackets.py` finds what is a remark or a check,
 `groups.py` the pieces that one sentence tells of; the rules in `pieces.py`, `triangles.py`, `of_each.py`, `strips.py`,
 `subcut.py`, `strips_above.py`, `sets.py`, `buying.py`, `bought_by_number.py`, `precuts.py` and `stated.py` (`widths.py`
@@ -27,7 +28,8 @@ nothing that was read and is none of the fillers, `said_of_all.py` about what ch
 parts the sizes of a page, `about_the_quilt.py` proposes what a line that no rule reads may say of the whole;
 `at_odds.py` asks about what no sheet can say together; `asking.py` asks what only the drawings show: of which fabric
 lines are that name none (`which_fabric.py`), which units are made of what is `at_hand.py` (`unit_kinds.py`,
-`strips_of_sets.py`), how blocks are pieced (`pieced_blocks.py`, by the rows that a page tells, `rows_in_words.py`, and
+`three_fabrics.py`, `strips_of_sets.py`),
+how blocks are pieced (`pieced_blocks.py`, by the rows that a page tells, `rows_in_words.py`, and
 the ways of `piecing.py` and `in_rounds.py`, each a `way_to_piece.py`, first as `small_blocks.py`), cut apart
 (`cut_apart.py`) and set (`set_in_rows.py`, `in_columns.py`, by what `layouts.py` knows of them), which borders lie
 round them (`bordering.py`), and last what the page says that units, blocks and the top measure otherwise

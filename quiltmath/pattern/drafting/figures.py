@@ -82,6 +82,8 @@ _ALONG = re.compile(
     r"\s*-?\s*(?P<along>wide|width|long|length|high|tall|deep|in\s+(?:width|length)|w(?=[\s,x\d.;]|$)|h(?=[\s,x\d.;]|$)"
     r"|l(?=[\s,x\d.;]|$))(?!\w)"
 )
+_STRIPS = re.compile(r"\bstrips?,?\s$")
+"""What a bare whole number stands behind that is "wide": "7 strips 2 wide"."""
 _BY = re.compile(
     r"\s*(?:x|by)\s*(?=[\d.]|["
     + _GLYPHS
@@ -352,7 +354,8 @@ def _decimal_commas(sides):
 
 def _along(figure, text, end):
     """The figure with the word behind it that says along which side it is measured."""
-    behind = _ALONG.match(text, figure.end, end) if figure.unit or not figure.whole else None
+    measured = figure.unit or not figure.whole or _STRIPS.search(text, 0, figure.start)
+    behind = _ALONG.match(text, figure.end, end) if measured else None
     return figure._replace(end=behind.end(), along=behind["along"].replace("in ", "")) if behind else figure
 
 

@@ -13,7 +13,7 @@ from .kept import Kept
 from .model import Context
 from .page import Page
 
-_WHICH = r"inner|middle|outer|first|second|third|narrow|wide"
+_WHICH = r"inner|inside|middle|outer|outside|first|second|third|narrow|wide"
 _BORDER = re.compile(
     rf"(?:\b(?P<which>{_WHICH})\s+)?\bborders?\b(?:\s+(?P<number>one|two|three|[123])\b(?!\s*[\"x/\d]|\s+(?:in|cm|strip|side|top)))?"
     r"|(?:(?<=\n)|(?<=[.;]\s))[ \t]*b(?P<short>[123])\s*[:.-]"
