@@ -875,3 +875,11 @@ def test_rows_that_a_page_tells_in_words_are_proposed_where_too_few_units_are_ma
 def test_a_title_stands_without_its_ornaments_and_below_a_first_sentence_in_capitals(words, title):
     drafted = pattern.draft(f'{words}\nFinished 12" x 12"\nNavy: 16 squares 3 1/2"')
     assert drafted.data().get("title") == title
+
+
+def test_where_two_settings_are_told_the_one_of_more_places_is_proposed_first_and_whole():
+    page = 'Nines\nRed: 60 squares 3"\nWhite: 48 squares 3"\nLayout\nJoin three rows of three. Press.\n'
+    page += "Set it in {} rows of 3."
+    asked = [one for one in pattern.draft(page.format(4)).questions if "which is right" in one.text]
+    assert [[choice.label for choice in one.choices] for one in asked] == [["across 3, down 4", "across 3, down 3"]]
+    assert not any("which is right" in one.text for one in pattern.draft(page.format(3)).questions)

@@ -151,7 +151,8 @@ def _all(entries: list[Entry], also: str = "") -> Iterator[Item]:
             )
             made, at_once = one.data.get("count", 0), one.data.get("at_a_time") or _OF_A_SQUARE.get(one.data["kind"], 1)
             spare = tuple(range(made - at_once + 1, made)) if made > at_once > 1 else ()  # "you will have one to spare"
-            yield Item(one.name, *finished, made, LOOKS.get(one.data["kind"], 1), first, spare, sewn=True)
+            looks = 4 if len(one.data["parts"]) > 2 else LOOKS.get(one.data["kind"], 1)
+            yield Item(one.name, *finished, made, looks, first, spare, sewn=True)
         elif one.table == "strip_set" and (segment := _segment(one, entries)):
             yield segment
 

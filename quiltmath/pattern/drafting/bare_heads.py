@@ -35,7 +35,7 @@ PLACE = re.compile(
     r"(?:\s*:?\s*cut)?\W*"
 )
 _WHICH_BORDER = re.compile(
-    r"\W*(?P<which>inner|middle|outer|first|second|third|fourth)"
+    r"\W*(?P<which>inner|inside|middle|outer|outside|first|second|third|fourth)"
     r"(?:\s*(?:\(\s*|-{1,2}\s+|,\s*)(?P<name>[a-z][a-z -]+?)\s*\)?)?\W*"
 )
 """Which of the borders is meant, below the head of them all, and its fabric: "Inner (white)"."""

@@ -7,6 +7,7 @@ import re
 import unicodedata
 from functools import lru_cache
 
+from .decimal_commas import with_points
 from .vocabulary import COLOURS, OF_FABRIC
 
 _SIGNS = {
@@ -29,8 +30,8 @@ _TABLE = str.maketrans(_SIGNS)
 
 
 _LEADERS = re.compile(r"(?<=[ \t])\.(?:[ \t]+\.)+(?=[ \t\d])")
-_MID_LINE = re.compile(r"(?<=[^\s•·∙][ \t])([ \t]*)[•·∙](?=[ \t]+[^\s•·∙])")
-"""A dot that stands between two things of one line, and not before it."""
+_MID_LINE = re.compile(r"(?<=[^\s•·∙~][ \t])([ \t]*)[•·∙~](?=[ \t]+[^\s•·∙~])")
+"""A dot, or a wave, that stands between two things of one line, and not before it."""
 _SHOUTED_HEAD = re.compile(r"(?<=\n)([^\S\n]*[A-Z]{4,}(?: [A-Z]{2,})*)[^\S\n](?=[^\S\n]+[a-z])")
 
 
@@ -75,14 +76,15 @@ def parted_by_gaps(page: str) -> str:
 
 @lru_cache(maxsize=8)  # one page is drafted again for many an answer
 def plain(page: str) -> str:
-    """The page in small letters, with one sign for each kind of dash, quote, blank and cross, every one in its place.
+    """The page in small letters, with one sign for each kind of dash, quote, blank, cross and decimal, every one in its
+    place.
 
     >>> plain("18 – 3½” × WOF")
     '18 - 3½" x wof'
     >>> len(plain("İstanbul")) == len("İstanbul")
     True
     """
-    return "".join(map(_small, page.translate(_TABLE)))
+    return with_points("".join(map(_small, page.translate(_TABLE))))
 
 
 @lru_cache(maxsize=1024)

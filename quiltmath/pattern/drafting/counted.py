@@ -11,6 +11,7 @@ from .chunks import FIGURES, MEASURES, Chunk, all_of, count
 from .figures import number
 
 if TYPE_CHECKING:
+    from .model import Context
     from .page import Page
 
 
@@ -124,3 +125,13 @@ def so_many_strips(chunks: list[Chunk]) -> list[Chunk]:
 def _counts_the_other(first, last):
     """Whether the first of two numbers has no unit and may count strips as wide as the other says."""
     return first.whole and not first.unit and bool(last.unit) and last.inches <= WIDEST_STRIP
+
+
+LEAST_QUILT = 24
+"""Inches: no piece that is counted above all lists is so large both ways."""
+
+
+def of_a_quilt(measures: list[Chunk], context: Context) -> bool:
+    """Whether a size above all lists is larger than any piece, both ways: "37 x 37 in, 5 stars"."""
+    large = all(side.inches >= LEAST_QUILT for one in measures for side in one.value.with_units())
+    return large and not (context.known or context.fabrics)

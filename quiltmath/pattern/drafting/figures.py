@@ -83,6 +83,8 @@ _ALONG = re.compile(
     r"|l(?=[\s,x\d.;]|$))(?!\w)"
 )
 _W_BY_L = re.compile(r"\s*[wlh]\s*x\s*\d[\d /.]*[wlh]\b")
+_STRIPS = re.compile(r"\bstrips?,?\s$")
+"""What a bare whole number stands behind that is "wide": "7 strips 2 wide"."""
 _BY = re.compile(
     r"\s*(?:x|by)\s*(?=[\d.]|["
     + _GLYPHS
@@ -353,8 +355,9 @@ def _decimal_commas(sides):
 
 def _along(figure, text, end, told=False):
     """The figure with the word behind it that says along which side it is measured; a bare whole number has one where
-    that of the side before it was `told`, or the side behind it has one too: "64 w x 76 l"."""
+    that of the side before it was `told`, the side behind it has one too ("64 w x 76 l"), or it is one of strips."""
     sized = figure.unit or not figure.whole or told or _W_BY_L.match(text, figure.end, end)
+    sized = sized or _STRIPS.search(text, 0, figure.start)
     behind = _ALONG.match(text, figure.end, end) if sized else None
     return figure._replace(end=behind.end(), along=behind["along"].replace("in ", "")) if behind else figure
 

@@ -96,10 +96,12 @@ def of_one_block(text: str, at: int, across: int, down: int) -> bool:
     True
     >>> of_one_block("sew three rows of three blocks. the top is 27 1/2 in square.", 0, 3, 3)
     False
+    >>> of_one_block("the star block (make 18)\\nstitch three rows of three, then the rows.", 25, 3, 3)
+    True
     """
     if max(across, down) > MOST_IN_BLOCK:
         return False
-    if _is_of_a_unit(text, at):
+    if _is_of_a_unit(text, at) or _is_headed_by_one(text, at):
         return True
     ends = _PARAGRAPH_ENDS.search(text, at)
     said = in_digits(text[at : ends.start() if ends else len(text)])
@@ -119,6 +121,22 @@ def _is_of_a_unit(text, at):
         return False
     head = re.match(r"\W*(?P<unit>[a-z][a-z -]{2,30}?)[.:]\s", re.split(r"\n\s*\n", text[:at])[-1])
     return head is not None and {one.kind for one in chunked(head["unit"])} == {"unit"}
+
+
+_HEADS_ONE = re.compile(
+    r"\W*(?:(?:\d{1,2}|[a-z])[.):]\s+)?(?:(?:making|sewing|piecing|to\s+(?:make|sew|piece))\s+)?(?:the|an?|one|each)\s+"
+    r"(?:[a-z-]+\s+){0,3}block\b[^\S\n]*(?:[:(\n]|\.\s)"
+)
+"""What heads a paragraph that tells of one block: "The star block (make 18)"."""
+
+
+def _is_headed_by_one(text, at):
+    """Whether the paragraph in which a place stands is headed as that of one block, and its sentence speaks neither of
+    blocks nor of the quilt."""
+    said = re.split(r"[.;]\s", text[at:], maxsplit=1)[0]
+    if re.search(r"\bblocks\b|\bquilt\b|\btop\b", said):
+        return False
+    return _HEADS_ONE.match(re.split(r"\n\s*\n", text[:at])[-1]) is not None
 
 
 class InPassing(NamedTuple):

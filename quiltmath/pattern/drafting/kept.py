@@ -66,6 +66,8 @@ class Kept:
         whole = replace(before, data={**before.data, **entry.data})
         if not differ and at_odds.is_at_odds(entry.table, whole.data):
             self.questions.append(at_odds.question(whole, entry.words, asks))
+        elif {"across", "down"} & {*differ} and entry.table == "setting":
+            self.questions.append(Question(entry.words, asks, _whole_layouts(before, entry)))
         elif differ:
             choices = tuple(
                 Choice(
@@ -167,6 +169,19 @@ class Kept:
             for one in self.entries
             if one.table == "fabric" and one.data.get("pieces", 1) > 1 and bare
         )
+
+
+def _whole_layouts(before, entry):
+    """Two ways in which blocks are told to be set, each whole; the one of more places first, for rows of pieces in one
+    block may be taken for those of the quilt."""
+    both = sorted((before, entry), key=lambda one: -one.data.get("across", 1) * one.data.get("down", 1))
+    return tuple(
+        Choice(
+            ", ".join(f"{key} {at_odds.said(value)}" for key, value in one.data.items()),
+            (replace(before, data={**entry.data, **before.data, **one.data}),),
+        )
+        for one in both
+    )
 
 
 def _plain(value):

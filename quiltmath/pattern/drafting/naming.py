@@ -44,16 +44,15 @@ _BORDERS = ("inner", "middle", "outer", "first", "second", "third", "fourth", "f
 EITHER = " or "
 """Between the borders of which a head names both."""
 _TWO_BORDERS = re.compile(
-    r"\b(?:inner|middle|first|second|third|1st|2nd|3rd)\s*(?:borders?\s*)?(?:and|&|,|/)\s*(?:the\s+)?"
-    r"(?:outer|middle|second|third|fourth|2nd|3rd|4th)\b|\bborders?\s+1\s*(?:and|&|,|/|-)\s*2\b"
+    r"\b(?:inner|inside|middle|first|second|third|1st|2nd|3rd)\s*(?:borders?\s*)?(?:and|&|,|/)\s*(?:the\s+)?"
+    r"(?:outer|outside|middle|second|third|fourth|2nd|3rd|4th)\b|\bborders?\s+1\s*(?:and|&|,|/|-)\s*2\b"
 )
 """Of each of two borders something else is told: "inner and outer borders"."""
 _SAME = {
-    "center": "middle",
-    "centre": "middle",
-    "final": "outer",
-    "skinny": "narrow",
-    "thin": "narrow",
+    **dict.fromkeys(("center", "centre"), "middle"),
+    **dict.fromkeys(("final", "outside"), "outer"),
+    "inside": "inner",
+    **dict.fromkeys(("skinny", "thin"), "narrow"),
     "big": "wide",
     "1": "first",
     "2": "second",

@@ -9,6 +9,7 @@ from itertools import islice
 from . import columns, which_way
 from .characters import named_by_colours, parted_by_gaps, plain
 from .chunks import FIGURES, NAMED, Chunk, chunked, count, place_of
+from .decimal_commas import with_points
 from .furniture import furniture, page_number, step_numbers, together
 from .model import Words
 from .numbered_fabrics import by_letters
@@ -118,7 +119,7 @@ class Page:
         self._starts = [0, *(match.end() for match in re.finditer("\n", plain(text)))]
         self.furniture: list[Words] = []
         """Page numbers, running heads and feet: in `text` and in `plain` blanks stand in their place."""
-        text = named_by_colours(parted_by_gaps(text))
+        text = with_points(named_by_colours(parted_by_gaps(text)))
         self.text, self.plain = text, plain(text)
         for start, end in [*furniture(self.plain)]:
             self.furniture.append(self.words(start, end))

@@ -85,11 +85,18 @@ def with_borders(entries: list[Entry]) -> tuple[list[Entry], list[Question]]:
         questions += asked
     alike = len({_rank(name) for name in names}) < len(names)
     if len(names) > 1 and not beside and (alike or "border" in names):
+        found = sorted(found, key=_shorter) if all(map(_shorter, found)) else found
         orders = (found, found[::-1]) if len(found) == 2 else ()
         choices = tuple(Choice(", then ".join(one.name for one in order), tuple(order)) for order in orders)
         said = f"in which order do the borders come, from the inside out: {', '.join(names)}?"
         questions.append(Question(found[-1].words, said, choices))
     return [*rest, *found], questions
+
+
+def _shorter(border):
+    """How long the strips of a border are told to be, the inner ones of which are the shorter; nothing where that is
+    not told."""
+    return [length(border.data[key]) or 0 for key in ("sides_length", "top_length") if key in border.data]
 
 
 def _with_its_pair(entry, entries):

@@ -8,7 +8,7 @@ from dataclasses import replace
 from . import groups, naming, triangles
 from .brackets import cut_size_first, without_checks
 from .chunks import FIGURES, MEASURES, Chunk, all_of, bag, count, opened
-from .counted import about_so_many, for_the_quilt, in_sets, is_part
+from .counted import about_so_many, for_the_quilt, in_sets, is_part, of_a_quilt
 from .figures import LEAST_SIZE, Measure, long_side
 from .model import Choice, Context, Entry, Question, Reading
 from .triangles import DIAGONAL, GIVES
@@ -231,8 +231,8 @@ def piece(chunks: list[Chunk], context: Context, page, size: str | None = None) 
     if not noun and count(plain, "unfinished") and context.section == "sewing":  # what is sewn measures so
         return None
     if not noun and not as_wide and _names_a_thing(chunks, context, page):
-        read = entries({"size": found, "count": printed}, chunks, context, page)
-        return asked(chunks, page, "are these squares or rectangles?", Choice("yes", read.entries))
+        yes = Choice("yes", entries({"size": found, "count": printed}, chunks, context, page).entries)
+        return None if of_a_quilt(measures, context) else asked(chunks, page, "are these squares or rectangles?", yes)
     if size is None and noun in ("", "pieces") and measures and measures[0].kind == "length" and not diagonal:
         return _square_or_strip(chunks, context, page, printed, found)
     if diagonal and noun == "rectangles":

@@ -31,7 +31,7 @@ _FIRST_STEP = re.compile(r"\W*steps?\s+(?:1|one)\b\s*[.:)-](?!\s*cut)")
 _BEGINS = re.compile(r"(?:[\s→>=-]|\d{1,2}[.)]\s)*")
 _ARROW = re.compile(r"→|->|=>")
 _NOT_INCLUDED = re.compile(r"(?<=[\w\"]{2})[.;(]\s*(?P<told>[^.;()\d]*\bnot\s+included\b)\W*$")
-_WITH_REMARK = re.compile(r"(?P<head>[^():]{3,40})\((?P<rest>[^()]+)\)[\s:=*-]*")
+_WITH_REMARK = re.compile(r"(?P<head>[^()\[\]:]{3,40})[(\[](?P<rest>[^()\[\]]+)[)\]][\s:=*-]*")
 _ASIDE = re.compile(r"(?P<head>[^():,\d]{3,40}?)\s*(?:,|\s-+)\s+(?P<rest>[a-z][^():;.\d]+):\s*")
 """The head of a section with a remark that its colon stands behind: "Cutting, from strips across the width:"."""
 _ALL_STRIPS = re.compile(r"\ball\s+(?:(?:are|of\s+(?:them|these)\s+are)\s+)?(?:[a-z]+\s+)?strips\b")
@@ -39,7 +39,7 @@ _SAYS_MORE = re.compile(r"make\b|\d+\s+(?:blocks|of)\b|\d+$")
 """A remark behind the head of a section that counts what is made there."""
 _WITH_WIDTH = re.compile(r"(?P<head>[^():,\d]{3,40}),\s*(?P<rest>[^(),:]*\d[^(),:]*\bwide)\W*")
 _RUN_IN = re.compile(
-    r"(?P<head>(?:[^.:\d]|\.(?=\s?(?:[a-z]{2,6}\.?)?:)){3,40}?(?:\.(?!\s?[a-z]{2,6}\.?:)|:|\s-))\s+(?P<rest>\S.*)",
+    r"(?P<head>(?:[^.:\d]|\.(?=\s?(?:[a-z]{2,6}\.?)?:)){3,40}?(?:\.(?!\s?[a-z]{2,6}\.?:)|:|\s-{1,2}))\s+(?P<rest>\S.*)",
     re.DOTALL,
 )
 """Heads of a section with a remark in brackets, with the width of fabric, or before what begins behind them."""

@@ -95,7 +95,8 @@ def is_above_no_piece(page: Page, words: Words) -> bool:
 _STEP = re.compile(r"\W*(?:step\s+)?(?:\d{1,2}|[a-h])(?:[.):]\s+|\s+(?=[a-z]{3}))|[\s*•-]*")
 _FIRST = re.compile(r"\W*(?:(?:step\s+)?(?:1|one)|a)[.):]?\s+(?=[a-z]{3})")
 _HEADING = re.compile(
-    r"[^\d.;:]*?[^\W\d_][^\d.;:]*(?:\((?:make\s+\d+|\d+\s+[a-z -]+)\)|\s[-,]+\s*make\s+\d+(?:\s+blocks)?)?\W*"
+    r"[^\d.;:]*?[^\W\d_][^\d.;:]*"
+    r"(?:\((?:make\s+\d+|\d+\s+[a-z -]+)(?:[,;][^()]*)?\)|\s[-,]+\s*make\s+\d+(?:\s+blocks)?)?\W*"
 )
 _RUN_IN = re.compile(r"\W*(?:the\s+|one\s+)?[a-z][a-z -]{2,30}(?:\s\d)?[.:]\s+(?=[a-z])")
 """The heading of a paragraph on its first line."""
@@ -123,7 +124,7 @@ def heads_sewing(page: Page, start: int, end: int) -> bool:
         return True
     if run_in and _names_a_unit(page, start, end):
         return True
-    words = re.sub(r"\([^()\d]*\)|\s[-,]+\s*make\s+\d.*", "", text)
+    words = re.sub(r"\([^()]*\)|\s[-,]+\s*make\s+\d.*", "", text)
     if not _HEADING.fullmatch(text) or len(words.split()) > LONGEST_HEADING or text.rstrip().endswith(","):
         return False
     below = re.compile(r"\s*(?P<told>(?:[^\n]*\n?){0,3})").match(page.plain, end)

@@ -224,7 +224,8 @@ def _set_aside(flat, left, words, context, page):
 
 _CELLS = re.compile(r"\S(?: {3,}|\t| \| )\S")
 
-_GAP = re.compile(r" {3,}|\t[ \t]*| *\| *")
+_GAP = re.compile(r" {3,}|\t[ \t]*| *\| *|\s*(?:→|-{1,2}>|=>)\s*")
+"""What stands between strips and what is cut from them, in the next cell or behind an arrow."""
 
 
 def behind_pieces(read: Reading, page) -> Reading:

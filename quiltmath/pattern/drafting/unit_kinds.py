@@ -15,6 +15,7 @@ from .characters import plain
 from .figures import in_digits, measure
 from .in_passing import in_passing
 from .model import SOMETHING_ELSE, Choice, Entry, Question, Words
+from .three_fabrics import with_threes
 from .way_to_piece import FAR, NEAR
 
 LARGER = Fraction(3, 4)
@@ -89,7 +90,7 @@ def units(entries: list[Entry], page: str = "") -> Iterator[Question]:
         ]
 
     halved = [one for one in cut if "cut" in one.entry.data]
-    triangles = [*_of_triangles(halved)]
+    triangles = with_threes(halved, _of_triangles(halved))
     exact = [*of_squares(told | {"flying geese"}), *triangles]
     found = {name for name, *_ in exact}
     found |= {"four geese"} if "flying geese" in found else set()
@@ -360,16 +361,15 @@ def _snowballs(squares, taken, more, made):
 
 def _unit(entries, kind, parts, at_a_time, number, finished="", trim_to=""):
     """(The words, the parts in words, the choice) of these parts as units of this kind, all of them used up."""
-    first, second = (one.entry for one in parts)
-    data = {"kind": kind, "parts": [first.name, second.name], "count": number}
+    data = {"kind": kind, "parts": [one.entry.name for one in parts], "count": number}
     if at_a_time:
         data["at_a_time"] = at_a_time
     data |= {key: text for key, text in (("finished", finished), ("trim_to", trim_to)) if text}
-    words = first.words if first.words.start > second.words.start else second.words
+    words = max((one.entry.words for one in parts), key=lambda one: one.start)
     told = _told(entries, kind, number)
     unit = told.but(**{**data, **told.data}) if told else Entry("unit", data, words, _free_name(entries, kind))
     ways = WAYS.get(at_a_time or 0, "from these pieces") + (f", trimmed to {trim_to}" if trim_to else "")
-    said, called = " and ".join(map(_pieces, parts)), CALLED.get(kind, kind)
+    said, called = " and ".join(dict.fromkeys(map(_pieces, parts))), CALLED.get(kind, kind)
     new = (one.entry for one in parts if one.bought)
     return words, said, Choice(f"{number} {called} units, {ways}", (*new, unit))
 

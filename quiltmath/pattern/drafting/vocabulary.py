@@ -109,10 +109,10 @@ PHRASES: dict[str, str] = {
     "strip_set": r"strip[\s-]*sets?(?:\s+\#?(?:\d{1,2}|[iv]{2,4}|[a-z]))?(?=\s*(?:$|[,.;:)]))|strip[\s-]*sets?"
     r"|panels?\b|strata\b|pieced\s+strips?|strip\s+units?",
     # Where a piece belongs.
-    "role": r"(?:(?:inner|outer|middle|centre|center|first|second|third|fourth|1st|2nd|3rd|4th|final|narrow|wide"
-    r"|skinny|thin|big|side|sides|top|bottom"
+    "role": r"(?:(?:inner|inside|outer|outside|middle|centre|center|first|second|third|fourth|1st|2nd|3rd|4th|final"
+    r"|narrow|wide|skinny|thin|big|side|sides|top|bottom"
     r"|top\s*(?:and|&|/)\s*bottom|upper\s+and\s+lower|upper|lower|left|right|mitered|mitred|pieced)\s*(?:and\s+|&\s*|,\s*"
-    r"|/\s*)?)*borders?\b(?:(?<!s)\s*\#?\d(?!\d)\b(?!\s*(?:/\s*\d|[\"-]|yds?\b|yards?\b)|\.\d|\s+\d))?"
+    r"|/\s*)?)*borders?\b(?:(?<!s)\s*\#?\d(?!\d)\b(?!\s+(?:strips|squares|rectangles|pieces)\b)(?!\s*(?:/\s*\d|[\"-]|yds?\b|yards?\b)|\.\d|\s+\d))?"
     r"|(?:double[\s-]*fold\s+|straight[\s-]*(?:grain\s+|of\s+grain\s+)?|french[\s-]*fold\s+)?bindings?\b|bind\b"
     r"|(?:back|reverse)(?:\s+(?:side|of\s+(?:the\s+|your\s+)?quilt))?(?=\s*[:,-]\s*\d[\d ./-]*(?:yds?|yards?|c?m)\b)"
     r"|(?:pieced\s+)?backing\b|lining\b|batting\b|(?:cotton\s+)?batt?s?\b(?=\W*\d)|wadding\b|volume\s+fleece\b"

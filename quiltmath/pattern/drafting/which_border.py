@@ -13,7 +13,7 @@ from .kept import Kept
 from .model import Context
 from .page import Page
 
-_WHICH = r"inner|middle|outer|first|second|third|narrow|wide|skinny|thin|big"
+_WHICH = r"inner|inside|middle|outer|outside|first|second|third|narrow|wide|skinny|thin|big"
 _FONDLY = {"skinny", "thin", "big"}
 """How a border is called where it is sewn, whatever its strips are called where they are cut."""
 _BORDER = re.compile(
