@@ -84,8 +84,8 @@ def known(name: str, names: list[str]) -> str | None:
     ('assorted blues', None)
     """
     asked = key(name)
-    if not asked:
-        return None
+    if not asked:  # "Plain", where one is called that
+        return next((one for one in names if one.casefold() == name.casefold().strip()), None)
     same = [one for one in names if key(one) == asked]
     if not same and asked & _OTHERS:
         return None

@@ -96,4 +96,4 @@ def first(rules: Iterable[Rule], chunks: list[Chunk], context: Context, page: Pa
     """What the first of the rules reads that takes every figure of these chunks; None where none does."""
     chunks = for_each_block.without_scope(prose.behind_a_kit(chunks, page), page)
     chunks = without_purpose(without_conversions(without_remarks(chunks, page)), page, bool(context.fabrics))
-    return next((read for rule in rules if (read := rule(chunks, context, page)) is not None), None)
+    return next((read for rule in rules if (read := rule(chunks, context, page)) is not None), None) if chunks else None
