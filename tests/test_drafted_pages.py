@@ -70,3 +70,12 @@ def test_a_fault_that_is_planted_in_a_page_stops_it(page, right, wrong, check):
     assert page.text.count(right) == 1
     _, found = reviewed(page.text.replace(right, wrong), page.answers)
     assert found.verdict == "stop" and check in checks(found)
+
+
+def test_a_unit_that_a_page_only_names_breaks_nothing():
+    """With its parts cut wrong nothing at hand makes it: the draft asks, and says what the sheet lacks."""
+    page = next(one for one in printed() if one.title == "South for the Winter")
+    wrong = page.text.replace('64 rectangles, 3 1/2" x 6 1/2"', '64 rectangles, 3" x 6 1/2"')
+    assert wrong != page.text
+    with pytest.raises(pattern.Unreadable, match="unit.flying geese.parts: this is missing"):
+        reviewed(wrong, page.answers)

@@ -146,12 +146,11 @@ def _all(entries: list[Entry], also: str = "") -> Iterator[Item]:
                 width, height = (side - taken for side in size)
                 yield Item(one.name, width, height, count_of(one, entries), 1, one.data.get("fabric", ""), shares(one))
         elif one.table == "unit" and (finished := unit_size(one, entries)):
-            first = next(
-                (cut.data.get("fabric", "") for cut in entries if cut.name in one.data.get("parts", ())[:1]), ""
-            )
-            made, at_once = one.data.get("count", 0), one.data.get("at_a_time") or _OF_A_SQUARE.get(one.data["kind"], 1)
+            kind, parts = one.data.get("kind", ""), one.data.get("parts", ())
+            first = next((cut.data.get("fabric", "") for cut in entries if cut.name in parts[:1]), "")
+            made, at_once = one.data.get("count", 0), one.data.get("at_a_time") or _OF_A_SQUARE.get(kind, 1)
             spare = tuple(range(made - at_once + 1, made)) if made > at_once > 1 else ()  # "you will have one to spare"
-            looks = 4 if len(one.data["parts"]) > 2 else LOOKS.get(one.data["kind"], 1)
+            looks = 4 if len(parts) > 2 else LOOKS.get(kind, 1)
             yield Item(one.name, *finished, made, looks, first, spare, sewn=True)
         elif one.table == "strip_set" and (segment := _segment(one, entries)):
             yield segment
