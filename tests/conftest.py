@@ -1,7 +1,6 @@
 """What all tests share: who runs them, the examples of Hypothesis, no network, and a browser that CI may not do
 without."""
 
-import gc
 import os
 import socket
 
@@ -54,12 +53,6 @@ def pytest_collection_modifyitems(items):
     """The longest first, so that no worker waits for another at the end: the browser's, those that start kernels, and
     those of all sheets."""
     items.sort(key=lambda item: _group(item.nodeid))
-
-
-def pytest_collection_finish():
-    """What has been collected lives as long as the run: no look for rubbish need go through it again."""
-    gc.collect()
-    gc.freeze()
 
 
 def pytest_runtest_setup(item):

@@ -22,6 +22,7 @@ from .test_drafted_pages import printed, reviewed
 SIZE = re.compile(r"(?<![\d/.])(?P<whole>\d{1,3})(?:[ -]?(?P<part>\d/\d{1,2}))?(?=\s*(?:\"|in\b|inch|x\b|×|by\b))")
 COUNT = re.compile(r"(?<![\d/.$-])\d{1,3}(?=\)?\s*(?:-|@|:|of\b|squares?|sq|rect|pie|tri|strips?|\(|\d))")
 BOUGHT = re.compile(r"(?<![\d/.])(?:\d[ -])?\d+(?:/\d)?(?=\s*(?:yd|yard))")
+EIGHTH = Fraction(1, 8)  # of a yard: no less is sold
 LONG = 24  # inches: a border
 LEAST = 4  # pieces: of fewer, one too few may be cut from what is left
 
@@ -44,7 +45,11 @@ def faulty(page: str) -> Iterator[Faulty]:
 
 
 def _sizes(line):
-    """A size half an inch too small, as where a seam is forgotten; a border 5 in too short."""
+    """A size half an inch too small, as where a seam is forgotten; a border 5 in too short.
+
+    >>> [*_sizes('2 strips 3 1/2" x 40 1/2"')]
+    ['2 strips 3" x 40 1/2"', '2 strips 3 1/2" x 35 1/2"']
+    """
     for match in SIZE.finditer(line):
         size = Fraction(match["whole"]) + Fraction(match["part"] or 0)
         less = size - (5 if size >= LONG else Fraction(1, 2))
@@ -53,16 +58,26 @@ def _sizes(line):
 
 
 def _counts(line):
-    """The count of a line, a quarter too small."""
+    """The count of a line, a quarter too small.
+
+    >>> [*_counts('Navy: 48 squares 3 1/2"')], [*_counts('Navy: 2 squares 3 1/2"')]
+    (['Navy: 36 squares 3 1/2"'], [])
+    """
     match = COUNT.search(line)
     if match and int(match[0]) >= LEAST:
         yield _with(line, match, Fraction(int(match[0]) * 3 // 4))
 
 
 def _lengths(line):
-    """Half of what a fabric is bought of."""
+    """Half of what a fabric is bought of, in eighths of a yard.
+
+    >>> [*_lengths("1 1/4 yd navy, 1/8 yd red")]
+    ['5/8 yd navy, 1/8 yd red']
+    """
     for match in BOUGHT.finditer(line):
-        yield _with(line, match, Fraction(int(sum(map(Fraction, re.split("[ -]", match[0]))) * 4) or 1, 8))
+        length = sum(map(Fraction, re.split("[ -]", match[0])))
+        if length >= 2 * EIGHTH:
+            yield _with(line, match, length / 2 // EIGHTH * EIGHTH)
 
 
 def _with(line, match, value):

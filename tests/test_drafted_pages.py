@@ -72,6 +72,16 @@ def test_a_fault_that_is_planted_in_a_page_stops_it(page, right, wrong, check):
     assert found.verdict == "stop" and check in checks(found)
 
 
+@pytest.mark.parametrize("title", ["ICE CREAM SODA", "STARS OF THE EVENING"])
+def test_a_block_of_fewer_units_than_the_page_tells_is_not_proposed(title):
+    """With a quarter of the rectangles missing another block would use up what is left."""
+    text = next(one.text for one in printed() if one.title == title)
+    drafted = pattern.draft(text.replace("48 rectangles", "36 rectangles"))
+    assert not any("is each of 12 blocks pieced" in one.text for one in drafted.questions)
+    drafted = drafted.answered(drafted.questions[0], drafted.questions[0].choices[0])  # 36 geese
+    assert not any("is each of 12 blocks pieced" in one.text for one in drafted.questions)
+
+
 def test_a_unit_that_a_page_only_names_breaks_nothing():
     """With its parts cut wrong nothing at hand makes it: the draft asks, and says what the sheet lacks."""
     page = next(one for one in printed() if one.title == "South for the Winter")

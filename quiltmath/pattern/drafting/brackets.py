@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from .chunks import FIGURES, MEASURES, NAMED, Chunk, all_of, bag, count, place_of
 from .figures import Measure, measure
-from .prose import speaks_of_somebody
+from .prose import NOT_TO_CUT, speaks_of_somebody
 from .vocabulary import COLOURS
 
 if TYPE_CHECKING:
@@ -207,7 +207,6 @@ def _shows(inside, page):
 
 
 _MARKS = re.compile(r"\W*(?:draw|mark|trace|press|starch|iron)\b")
-_NOT_CUT = re.compile(r"\b(?:do\s+not|don't|never|not\s+to\s+be)\s+cut\b")
 
 
 def without_handling(chunks: list[Chunk], page: Page) -> list[Chunk]:
@@ -217,7 +216,7 @@ def without_handling(chunks: list[Chunk], page: Page) -> list[Chunk]:
 
 
 def _is_handled(inside, page):
-    told = _NOT_CUT.sub("", page.plain[inside[0].start : inside[-1].end]) if inside else ""
+    told = NOT_TO_CUT.sub("", page.plain[inside[0].start : inside[-1].end]) if inside else ""
     return bool(_MARKS.match(told)) and not re.search(r"\bcut|\bfold|\d", told)
 
 

@@ -17,6 +17,7 @@ from .model import Choice, Context, Entry, Question, Reading
 from .name_to_buy import before_for, name_to_buy
 from .pieces import LININGS
 from .unit_bought import in_the_unit_of_the_list
+from .widths import CLOTH
 
 FILLS = ("word", "punct", "article", "and", "role", "note", "for", "need", "label", "total", "bias", "precut", "from")
 ROUNDED_UP = Fraction(9, 4)
@@ -183,7 +184,7 @@ def _without_seams(chunks, context, page):
     return chunks[:told] if told and (joined or doubts) and not measured and role in LININGS else chunks
 
 
-_OF_A_WIDTH = ("cloth", "fabric", "goods", "material", "cotton", "sheeting", "muslin")
+_OF_A_WIDTH = CLOTH | {"sheeting", "muslin"}
 """What is sold by its width: "45-inch sheeting"."""
 
 

@@ -15,6 +15,7 @@ from .model import Choice, Context, Question, Reading, Words
 from .page import Page
 from .strips import placed
 from .triangles import GIVES
+from .vocabulary import COLOURS
 
 OF_TOTALS = frozenset({
     "count", "total", "make", "need", "left_over", "squares", "rectangles", "pieces", "triangles", "strips", "unit",
@@ -53,7 +54,9 @@ def cut_on_the_diagonal(cut: str, words: Words, kept: Kept, context: Context) ->
         and "cut" not in one.data
     ]
     alike = len({one.data["size"] for one in squares}) == 1 and not naming.is_of_fabric(words.text)
-    if len(squares) == 1 and squares[0] in last or alike and all(one in last for one in squares):
+    told = naming.key(words.text) & COLOURS
+    other = told and squares and not told & naming.key(squares[0].data.get("fabric", ""))
+    if len(squares) == 1 and squares[0] in last and not other or alike and all(one in last for one in squares):
         changed = tuple(one.noted(words.text, cut=cut) for one in squares)
         for before, after in zip(squares, changed):
             kept.put(before, after)

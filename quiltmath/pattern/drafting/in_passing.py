@@ -72,6 +72,12 @@ _UNITS = re.compile(
     r"\b(?P<number>\d{1,2})\s+(?:[a-z-]+\s+){0,2}?(?P<unit>geese|half-square|hsts?|quarter-square|qsts?|hourglass)"
 )
 _KINDS = {"g": "flying geese", "h": "half-square", "q": "quarter-square"}
+_MADE_OF = re.compile(
+    r"\b(?P<unit>goose|geese|half-square|hsts?|quarter-square|qsts?|hourglass)(?:(?!\n\s*\n|\bblocks?\b).){0,160}?"
+    r"\bmakes?\s+(?:a\s+total\s+of\s+)?(?P<number>\d{1,3})\b(?!/|\.\d)(?!\s*(?:\"|in\b|rows?\b|strip))",
+    re.DOTALL,
+)
+"""How many units of a kind a paragraph says are made: "Each goose measures 3 1/2 x 6 1/2 in. Make 48"."""
 MOST_IN_BLOCK = 7
 _PARAGRAPH_ENDS = re.compile(r"\n\s*\n|\n[^\S\n]*(?:step\s+)?(?:\d{1,2}|[a-z])[.):]\s")
 _OF_BLOCK = re.compile(
@@ -143,7 +149,8 @@ class InPassing(NamedTuple):
     """How many are `made` of something, by each number once; the `sides` of squares that may be blocks, in inches,
     finished or not; how many stand (across, down); whether every second block is turned, whether they stand in columns,
     whether there are borders, whether it is on point; whether they are cut in four when they are sewn; the sizes of
-    `oblongs` that may be units, in inches; how many units of a kind are `in_block`."""
+    `oblongs` that may be units, in inches; how many units of a kind are `in_block`, and how many
+    are made in all (`made_of`)."""
 
     made: tuple[int, ...] = ()
     sides: tuple[Fraction, ...] = ()
@@ -155,6 +162,7 @@ class InPassing(NamedTuple):
     quartered: bool = False
     oblongs: tuple[tuple[Fraction, Fraction], ...] = ()
     in_block: tuple[tuple[str, int], ...] = ()
+    made_of: tuple[tuple[str, int], ...] = ()
 
 
 NOTHING = InPassing()
@@ -189,6 +197,7 @@ def in_passing(page: str) -> InPassing:
         sides=tuple(dict.fromkeys(square)),
         rows=tuple(dict.fromkeys(rows)),
         in_block=tuple(_in_block(text)),
+        made_of=tuple((_kind(match["unit"]), int(match["number"])) for match in _MADE_OF.finditer(text)),
         oblongs=tuple((one, other) for one, other in dict.fromkeys(of_units)),
         **{key: bool(said.search(text)) for key, said in _SAID.items()},
     )
@@ -197,5 +206,8 @@ def in_passing(page: str) -> InPassing:
 def _in_block(text):
     for sentence in _OF_ONE.finditer(text):
         for match in _UNITS.finditer(sentence["told"]):
-            kind = "quarter-square" if match["unit"] == "hourglass" else _KINDS[match["unit"][0]]
-            yield kind, int(match["number"])
+            yield _kind(match["unit"]), int(match["number"])
+
+
+def _kind(unit):
+    return "quarter-square" if unit == "hourglass" else _KINDS[unit[0]]

@@ -85,11 +85,17 @@ def blocks(entries: list[Entry], in_passing: InPassing = NOTHING, page: str = ""
 
 
 def _against_words(piecing: Piecing, in_passing: InPassing, entries: list[Entry]) -> bool:
-    """Whether a block takes fewer units of a kind than the page says one is sewn from: a count of the cutting list is
-    wrong then, and no other block is meant."""
+    """Whether a block takes fewer units of a kind than the page says one is sewn from, or the pieces make fewer of one
+    such unit than the page says are made: a count of the cutting list is wrong then, and no other block is meant."""
+    units = [one.data for one in entries if one.table == "unit"]
     kinds = {one.name: one.data.get("kind") for one in entries if one.table == "unit"}
     uses = [(kinds.get(name), many) for name, many in piecing.uses]
-    return any(kind == other and many < told for kind, many in uses for other, told in in_passing.in_block)
+    made = [(kind, [one.get("count", 0) for one in units if one.get("kind") == kind]) for kind, _ in uses if kind]
+    return any(kind == other and many < told for kind, many in uses for other, told in in_passing.in_block) or any(
+        kind == other and len(counts) == 1 and counts[0] < told
+        for kind, counts in made
+        for other, told in in_passing.made_of
+    )
 
 
 def _in_words(

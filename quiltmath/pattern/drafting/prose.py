@@ -34,8 +34,7 @@ _DRAWS = re.compile(r"\b(?:draw|mark|pencil|rule)\b[^.;]*\b(?:lines?|diagonals?|
 _TAKEN_UP = "|".join(sorted(HANDLED - {"lay", "turn"}))
 _HANDLES = re.compile(rf"\b(?:you(?:'ll|\s+will)?|we(?:'ll)?|i(?:'ll)?)\s+(?:then\s+|now\s+)?(?:{_TAKEN_UP})\b")
 """What somebody does with pieces: "you'll pair a print with a white"."""
-_FORBIDS = re.compile(r"\b(?:do\s+not|don't|never)\s+(?:[a-z]+\s+){0,2}?(?:sub-?\s?|cross-?)?cut\b")
-_NOT_TO_CUT = re.compile(r"(?:please\s+)?(?:do\s+not|don't|never)\s+(?:yet\s+)?(?:sub-?\s?|cross-?)?cut\b")
+NOT_TO_CUT = re.compile(r"(?:\bplease\s+)?\b(?:do\s+not|don't|never)\s+(?:yet\s+)?(?:sub-?\s?|cross-?)?cut\b")
 _OF_SOMEBODY = re.compile(
     r"\b(?:i|my|mine|me|she|he|hers?|his|friends?|we|our|there\s+(?:is|are|will\s+be|was|were))\b"
 )
@@ -145,15 +144,6 @@ def behind_a_kit(chunks: list[Chunk], page: Page) -> list[Chunk]:
     return behind or chunks
 
 
-def forbids_a_cut(said: str) -> bool:
-    """Whether words tell that something is not cut, or not yet: "Do NOT cut them on the diagonal yet".
-
-    >>> forbids_a_cut("Don't cut these yet"), forbids_a_cut("Cut them once")
-    (True, False)
-    """
-    return _FORBIDS.search(said.casefold()) is not None
-
-
 def without_somebody(chunks: list[Chunk], page: Page) -> list[Chunk]:
     """The chunks of a sentence about what is bought, without who buys it: "You'll want 2 yards", "So I used 1 yd"."""
     if not chunks or _OWNS.search(_outside_brackets(chunks, page)):
@@ -192,7 +182,7 @@ def _cuts_nothing(flat, page):
     summed = _SUM.match(text)
     if summed and int(summed["one"]) * int(summed["other"]) == int(summed["sum"]):
         return True
-    if _NOT_TO_CUT.match(text) or divides(text) or _OF_A_ROW.match(text) and count(flat, "count") < 2:
+    if NOT_TO_CUT.match(text) or divides(text) or _OF_A_ROW.match(text) and count(flat, "count") < 2:
         return True
     if _MAKES_SETS.search(text) and not count(flat, "cut", "into"):
         return True
