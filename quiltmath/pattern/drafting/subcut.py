@@ -152,6 +152,9 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return Reading(questions=(Question(words, doubt),))
     joined = count(chunks[:at], "end_to_end") or _are_joined(chunks[at:], page)
     if strips.number and joined and narrow:  # they give pieces that are longer than one of them
+        if _in_all(read.entries) > strips.number * LEAST_WIDTHS[-1]:
+            doubt = f"{strips.number} strips are too few for these lengths: how many are they, and how long?"
+            return Reading(questions=(Question(words, doubt),))
         strips = strips._replace(number=None, told=f"cut from {strips.number} strips {strips.width}, joined")
     made = chunks[at - 1].kind == "make"  # "3 strips 4 1/2 in - yield 24 rectangles"
     if verb is None and not made and not (strips.number and fits(strips.width, strips.number, read.entries[0])):
@@ -261,6 +264,12 @@ def fits(width: str, number: int, entry: Entry) -> bool:
     along = long_side(sides[1] if sides[0] == width else sides[0])[0]
     gives = {floor(wide / along) for wide in LEAST_WIDTHS}
     return any(one and ceil(wanted / one) == number for one in gives)
+
+
+def _in_all(pieces):
+    """How long all these are end to end, in inches; of what is not counted, nothing."""
+    counted = ((one.data.get("count"), [long_side(side)[0] for side in sides_of(one)]) for one in pieces)
+    return sum(number * max(inches) for number, inches in counted if isinstance(number, int) and inches)
 
 
 def is_narrow(entry, width):
