@@ -16,7 +16,7 @@ from quiltmath.pattern.drafting.reader import Reader
 LISTS = (
     "wordings", "hands", "unseen", "fresh", "sentences", "strangers", "printed", "heads", "hands_again", "voices",
     "ordinary", "leaflets", "magazines", "newcomers", "eight_hands", "two_desks", "third_desk", "counter",
-    "short_heads", "leaflet_shelf", "kits_and_shops", "publications", "proportions"
+    "short_heads", "leaflet_shelf", "kits_and_shops", "publications", "proportions", "typical"
 )  # fmt: skip
 OUTCOMES = ("exact", "asked", "missed", "wrong")
 BREAK = "⏎"

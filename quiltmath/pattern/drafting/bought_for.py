@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from itertools import takewhile
 
 from . import naming
 from .chunks import FIGURES, NAMED, Chunk, all_of, chunked, count, opened, place_of
@@ -51,11 +52,15 @@ _FOR_THE_BACK = re.compile(r"for\s+(?:(?:the|your|a)\s+)?(?:quilt\s+)?back(?:\s+
 
 
 def only_a_lining(chunks: list[Chunk], page) -> str:
-    """The backing or batting that a line says its fabric is for, and nothing else: "3 yards muslin for backing"."""
+    """The backing or batting that a line says its fabric is for, and nothing else: "3 yards muslin for backing",
+    "Muslin for backing: 3 yards"."""
     at = place_of(chunks, "for", "note")
-    if at and _FOR_THE_BACK.fullmatch(page.plain, chunks[at].start, chunks[-1].end):
+    told = [*takewhile(lambda one: one.kind not in FIGURES, chunks[at:])] if at else []
+    if count(chunks[at + len(told) :], "role", "and") and told:
+        return ""
+    if told and _FOR_THE_BACK.fullmatch(page.plain, told[0].start, told[-1].end):
         return "backing"
-    behind = opened(chunks[at:]) if at else []
+    behind = opened(told)
     only = {one.kind for one in behind} <= {"for", "role", "punct", "article"}
     role = naming.role(behind, Context(), page.plain)
     return role if only and role in LININGS else ""
