@@ -9,6 +9,7 @@ import pytest
 
 from quiltmath import lengths, pattern, proofs, review
 from quiltmath.resources import folder
+from quiltmath.review import cloth
 from quiltmath.review.checks import CHECKS
 from quiltmath.review.checks.order import CUT_BORDERS, LATER, MEASURE
 from quiltmath.review.writing import headline
@@ -2039,6 +2040,38 @@ class TestFabricShort:
             if left:
                 assert f"its pieces take 14 in, and {left} is left to straighten the ends" in told[0].message
 
+    @pytest.mark.parametrize(
+        "bought, strips, level", [("15", 1, "ask"), ("17", 1, ""), ("15", 0, ""), ("15", 4, "ask")]
+    )
+    def test_strips_that_take_more_than_is_bought_are_asked(self, bought, strips, level):
+        """Two strips of 4 1/2 in and three of 2 1/2 in take 16 1/2 in; the short sashing cut from what the other strips
+        leave, the pieces take 14. Strips that no piece needs take nothing."""
+        printed = [
+            ("count = 12", 'count = 12\nstrips = 2\nstrip_width = "4 1/2"'),
+            ("count = 9", f'count = 9\nstrips = {strips}\nstrip_width = "2 1/2"' if strips else "count = 9"),
+            ("count = 2\n[setting]", 'count = 2\nstrips = 2\nstrip_width = "2 1/2"\n[setting]'),
+        ]
+        sheet = changed(LATTICE, ('bought = "1 yd"', f'bought = "{bought} in"'), *printed)
+        told = [one for one in found(sheet, "fabric-short") if one.level != "note"]
+        assert [one.level for one in told] == [level] * bool(level)
+        if told:
+            assert told[0].message == (
+                "15 in of 'moss' is too little for the strips as they are printed: side by side they take 16 1/2 in, "
+                "and 15 in are bought. Only cut otherwise would the pieces fit. Ask, or buy 1/2 yd."
+            )
+            assert "fabric-short" not in {one.check for one in found(changed(sheet, ('"15 in"', '"1/2 yd"')))}
+
+    def test_what_is_to_be_bought_will_do_for_the_printed_strips(self):
+        """The short sashing from a strip of its own, 4 1/2 in wide: 18 1/2 in; the pieces alone, 13 1/2 at most."""
+        printed = [
+            ("count = 12", 'count = 12\nstrips = 2\nstrip_width = "4 1/2"'),
+            ("count = 9", 'count = 9\nstrips = 1\nstrip_width = "4 1/2"'),
+            ("count = 2\n[setting]", 'count = 2\nstrips = 2\nstrip_width = "2 1/2"\n[setting]'),
+        ]
+        short = changed(LATTICE, ('bought = "1 yd"', 'bought = "8 in"'))
+        assert only(short, "fabric-short").needed == "3/8 yd"
+        assert only(changed(short, *printed), "fabric-short").needed == "5/8 yd"
+
     def test_bias_binding_takes_fabric_as_straight_binding_does(self):
         bound = STRAIGHT + '[binding]\nfabric = "navy"\nstrip = "2 1/2"\ncount = 2\nstyle = "bias"\n'
         assert found(bound) == []
@@ -2095,6 +2128,12 @@ class TestBindingShort:
         printed = '[binding]\nfabric = "binding cloth"\nstrip = "2 1/4"\ncount = 5\n'
         sheet = changed(BORDERED, (printed, f'{part}length = "60"\ncount = {count}\nlengthwise = true\n'))
         assert [one.level for one in found(sheet, "binding-short")] == [level] * bool(level)
+
+    @pytest.mark.parametrize("height, short", [("40", False), ("40 1/32", False), ("40 1/4", True)])
+    def test_what_rounding_makes_of_the_edges_is_not_blamed(self, height, short):
+        """Four strips of 42 in, 2 1/2 in wide and joined on the diagonal, give 158 in: enough for 156 in round."""
+        sheet = pattern.read_text(changed(BORDERED, ('strip = "2 1/4"\ncount = 5', 'strip = "2 1/2"\ncount = 4')))
+        assert cloth.ring(sheet, (lengths.parse("38"), lengths.parse(height)), "diagonal").short is short
 
     def test_too_few_by_some_joins_is_asked(self):
         sheet = changed(BORDERED, ('usable_width = "42"', 'usable_width = "41"'), ("count = 5", "count = 4"))

@@ -56,8 +56,8 @@ class Ring(NamedTuple):
 
     @property
     def short(self) -> bool:
-        """Whether the strips do not close round the quilt."""
-        return (self.enough is None or self.lacks > 0) and self.have < self.closes
+        """Whether the strips do not close round the quilt; what rounding makes of its four edges is not blamed."""
+        return (self.enough is None or self.lacks > 0) and self.have < self.closes - 4 * ROUNDED
 
 
 class JoinedStrips(NamedTuple):

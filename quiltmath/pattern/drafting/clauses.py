@@ -62,7 +62,7 @@ class Clauses(Rows):
         if found and self._is_of_the_head_above(found, start, end):  # which its line is set in below
             found = found._replace(fabrics=context.fabrics)
         unnamed = found is None or found.fabrics == context.fabrics and not self._names(found, start)
-        if unnamed and self._may_be_of_another(start, end):
+        if unnamed and (self._may_be_of_another(start, end) or self._is_a_place_apart(found, start, end)):
             context.above, context.fabrics = context.fabrics, ()
             found = found and found._replace(fabrics=())
         if found is None:
@@ -208,6 +208,14 @@ class Clauses(Rows):
         chunks = opened(chunked(self.page.plain, start, end))
         named = naming.role(chunks, Context(), self.page.plain) or here.role
         return here.running or named == "binding" or "border" in named or named == "?"
+
+    def _is_a_place_apart(self, found, start, end):
+        """Whether a head is the name of a place alone ("Binding"), with an empty line above it as the head of the
+        fabric has that stands before it, in its column: what is cut below may be of a fabric of its own."""
+        here, page = self.context, self.page
+        alone = found is not None and found.role == "binding" and not page.plain[found.rest : end].strip(" :-.")
+        parted = re.search(r"\n[ \t]*\n[ \t]*$", page.plain[:start]) is not None
+        return alone and parted and bool(here.below) and self._column(start, end) == here.column
 
     def _column(self, start, end):
         """The column in which words begin; none at the beginning of a line."""

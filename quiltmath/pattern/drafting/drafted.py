@@ -136,12 +136,13 @@ def _with_those_of_numbers(of_lines, entries, text, settled=frozenset(), told=()
 
 
 def _without_totals(entries):
-    """The entries without units that the page counts in all, where those of their kind that are known are as many; what
-    it says of their size is said of these."""
+    """The entries without units that the page counts in all, where those of their kind that are known are as many, or,
+    of half-squares, the quarter-squares that are made of them; what it says of their size is said of these."""
     units = [one for one in entries if one.table == "unit"]
     known = Counter[str]()
     for one in units:
         known[one.data.get("kind", "")] += one.data.get("count", 0) if "parts" in one.data else 0
+    known["half-square"] = known["half-square"] or known["quarter-square"]
     totals = [one for one in units if "parts" not in one.data and one.data.get("count", 0) == known[one.data["kind"]]]
     return [_sized_as(one, totals) for one in entries if one not in totals]
 

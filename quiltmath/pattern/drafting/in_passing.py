@@ -78,6 +78,12 @@ _MADE_OF = re.compile(
     re.DOTALL,
 )
 """How many units of a kind a paragraph says are made: "Each goose measures 3 1/2 x 6 1/2 in. Make 48"."""
+_PER_BLOCK = re.compile(
+    r"\b(?P<unit>goose|geese|half-square|hsts?|quarter-square|qsts?|hourglass)(?:(?!\n\s*\n|\bblocks?\b).){0,160}?"
+    r"\bmakes?\s+\(?(?P<number>\d{1,2})\)?\s+(?:of\s+these\s+)?(?:per|for\s+(?:each|every)|in\s+(?:each|every))\s+block\b",
+    re.DOTALL,
+)
+"""How many units of a kind a paragraph says are made for one block: "Flying geese unit. Make 4 per block"."""
 MOST_IN_BLOCK = 7
 _PARAGRAPH_ENDS = re.compile(r"\n\s*\n|\n[^\S\n]*(?:step\s+)?(?:\d{1,2}|[a-z])[.):]\s")
 _OF_BLOCK = re.compile(
@@ -149,8 +155,8 @@ class InPassing(NamedTuple):
     """How many are `made` of something, by each number once; the `sides` of squares that may be blocks, in inches,
     finished or not; how many stand (across, down); whether every second block is turned, whether they stand in columns,
     whether there are borders, whether it is on point; whether they are cut in four when they are sewn; the sizes of
-    `oblongs` that may be units, in inches; how many units of a kind are `in_block`, and how many
-    are made in all (`made_of`)."""
+    `oblongs` that may be units, in inches; how many units of a kind are `in_block` at the least, how many are made
+    `per_block`, and how many in all (`made_of`)."""
 
     made: tuple[int, ...] = ()
     sides: tuple[Fraction, ...] = ()
@@ -162,6 +168,7 @@ class InPassing(NamedTuple):
     quartered: bool = False
     oblongs: tuple[tuple[Fraction, Fraction], ...] = ()
     in_block: tuple[tuple[str, int], ...] = ()
+    per_block: tuple[tuple[str, int], ...] = ()
     made_of: tuple[tuple[str, int], ...] = ()
 
 
@@ -197,6 +204,7 @@ def in_passing(page: str) -> InPassing:
         sides=tuple(dict.fromkeys(square)),
         rows=tuple(dict.fromkeys(rows)),
         in_block=tuple(_in_block(text)),
+        per_block=tuple((_kind(match["unit"]), int(match["number"])) for match in _PER_BLOCK.finditer(text)),
         made_of=tuple((_kind(match["unit"]), int(match["number"])) for match in _MADE_OF.finditer(text)),
         oblongs=tuple((one, other) for one, other in dict.fromkeys(of_units)),
         **{key: bool(said.search(text)) for key, said in _SAID.items()},

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
@@ -85,16 +86,24 @@ def blocks(entries: list[Entry], in_passing: InPassing = NOTHING, page: str = ""
 
 
 def _against_words(piecing: Piecing, in_passing: InPassing, entries: list[Entry]) -> bool:
-    """Whether a block takes fewer units of a kind than the page says one is sewn from, or the pieces make fewer of one
-    such unit than the page says are made: a count of the cutting list is wrong then, and no other block is meant."""
+    """Whether a block takes fewer units of a kind than the page says one is sewn from, or others than are made per
+    block, or the pieces make fewer of one such unit than the page says are made: a count of the cutting list is wrong
+    then, and no other block is meant."""
     units = [one.data for one in entries if one.table == "unit"]
     kinds = {one.name: one.data.get("kind") for one in entries if one.table == "unit"}
     uses = [(kinds.get(name), many) for name, many in piecing.uses]
     made = [(kind, [one.get("count", 0) for one in units if one.get("kind") == kind]) for kind, _ in uses if kind]
-    return any(kind == other and many < told for kind, many in uses for other, told in in_passing.in_block) or any(
-        kind == other and len(counts) == 1 and counts[0] < told
-        for kind, counts in made
-        for other, told in in_passing.made_of
+    in_all = Counter[str]()
+    for kind, many in uses:
+        in_all[kind or ""] += many
+    return (
+        any(kind == other and many < told for kind, many in uses for other, told in in_passing.in_block)
+        or any(in_all[kind] % told for kind, told in in_passing.per_block if in_all[kind])
+        or any(
+            kind == other and len(counts) == 1 and counts[0] < told
+            for kind, counts in made
+            for other, told in in_passing.made_of
+        )
     )
 
 

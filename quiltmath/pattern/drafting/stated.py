@@ -312,9 +312,17 @@ def _which_size(words, block, side):
     return Question(words, WHICH_SIZE, choices)
 
 
+_NOT_ALL = re.compile(
+    r"\bat\s+(?:a|one)\s+time\b|\bat\s+once\b|\b(?:this|that|it|each|every|one|set|pair)\s+(?:will\s+)?(?:make|yield|give)s?\b"
+)
+"""What is said of the units that one pair or set of squares makes, and not of them all."""
+
+
 def units(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """How many units are made: "Make 48 half-square triangles"."""
     plain = opened(chunks)
+    if _NOT_ALL.search(page.plain, chunks[0].start, chunks[-1].end):
+        return None
     measures = all_of(plain, "length", "size")
     some = ("total", "length", "size", "squares", "finished", "unfinished")
     if not bag(plain, one=(("count",), ("unit",), ("make",)), some=some) or count(plain, "from", "cut", "role"):

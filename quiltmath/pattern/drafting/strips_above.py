@@ -26,10 +26,11 @@ REST = (
     r"|(?:remaining|left-?over)\s+(?:pieces?|fabrics?|parts?|portions?|strips?)|remaining(?=\s+strip)"
 )
 """What is left of a fabric, or of strips."""
-_WHICH = r"(?:second|third|fourth|fifth|last|final|same|\d(?:nd|rd|th))\s+"
+_WHICH = r"(?P<which>first|second|third|fourth|fifth|last|final|same|\d(?:st|nd|rd|th))\s+"
+_WIDE = r"(?P<wide>\d[\d /.]*)\s*-?(?:\"|in(?:ch(?:es)?)?\b\.?)(?:[\s-]+wide)?\s*"
 _FROM_REST = (
     rf"(?:from|out\s+of|with|using)\s+(?:the\s+)?(?:{REST})\s*"
-    rf"(?:(?:of\s+)?(?:the|this|these|that|those|(?P<each>each|every))?\s*(?:{_WHICH})?strips?)?,?\W*"
+    rf"(?:(?:of\s+)?(?:the|this|these|that|those|(?P<each>each|every))?\s*(?:{_WHICH})?(?:{_WIDE})?strips?)?,?\W*"
 )
 _REST = re.compile(rf"\W*(?:and\s+)?{_FROM_REST}(?:cut\b|(?=\(?\d))")
 _REST_BEHIND = re.compile(rf"\s+{_FROM_REST}$")
@@ -129,6 +130,8 @@ def of_the_rest(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if rest is None or not last or "strips" not in last[0].data:
         return None
     strips = last[0].data["strip_width"]
+    if rest["wide"] and rest["wide"].strip() != strips:
+        return None
     fabrics = tuple(one.data["fabric"] for one in last if "fabric" in one.data) or context.fabrics
     here = replace(context, fabrics=tuple(dict.fromkeys(fabrics)), strips=())
     cut = [one for one in chunks if (one.start >= rest.end() if first else one.end <= rest.start())]
@@ -138,7 +141,8 @@ def of_the_rest(chunks: list[Chunk], context: Context, page) -> Reading | None:
     read = piece(cut, here, page)
     if read is None or read.questions or not all(is_narrow(one, strips) for one in read.entries):
         return None
-    left = f"from what is left of {last[0].data['strips']} strips {strips}"
+    which = f"the {rest['which']} of " if rest["which"] else ""
+    left = f"from what is left of {which}{last[0].data['strips']} strips {strips}"
     told = f"{left}, {of_each[0]} of each" if of_each else left
     return Reading(tuple(replace(one.noted(told), words=page.over(chunks)) for one in read.entries))
 

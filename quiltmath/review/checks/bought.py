@@ -8,6 +8,7 @@ from .. import cloth
 from ..finding import ByNotebook, ByProof
 from .bought_in_pieces import short_in_pieces
 from .check import SLACK, Check, blamed, path_of, some
+from .cut_as_printed import in_strips, runs_out
 from .spare import enough_but_for_spare, for_spare_alone
 from .widths import by_width, how_wide, short_of
 
@@ -35,7 +36,8 @@ class FabricShort(Check):
                 if plans[-1][1].does(fabric.bought):
                     break  # of wider fabric it takes no more
             if plans[0][1].does(fabric.bought):
-                yield from self._enough(reading, name, plans)
+                asked = [*runs_out(self, reading, name)]
+                yield from asked or self._enough(reading, name, plans)
             elif not plans[-1][1].does(fabric.bought) and (spare := enough_but_for_spare(reading, name, earlier)):
                 yield from for_spare_alone(self, reading, name, spare)
             else:
@@ -71,7 +73,7 @@ class FabricShort(Check):
             return
         whole = reading.plan(name, sheet=narrowest)
         whole = reading.plan(name, sheet=widest) if whole.refused else whole
-        have, need = of.cloth(bought), of.to_buy(whole.length)
+        have, need = of.cloth(bought), of.to_buy(max(whole.length, in_strips(reading, name)))
         told = {"printed": have, "needed": need, "fix": ((("fabric", name, "bought"), need),)}
         path = ["fabric", name, "bought"]
         wide = f"{'even of' if len(plans) > 1 else 'of'} fabric {of.said(widest.usable_width(name))} wide"
