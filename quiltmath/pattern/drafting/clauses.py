@@ -109,12 +109,18 @@ class Clauses(Rows):
         """Let no head hold below a line that is made as one and was not understood: of what is below it is asked."""
         words, read, here = self.page.words(start, end), self.read, self.context
         asked = [one for one in read.questions[-1:] if one == Question(words, doubtful.NOT_UNDERSTOOD)]
-        if accounted.heads_what_is_cut(self.page, start, end) and (asked or read.remarks[-1:] == [words]):
+        heads_pieces = accounted.heads_what_is_cut(self.page, start, end) or self._may_name_a_fabric(words)
+        if heads_pieces and (asked or read.remarks[-1:] == [words]):
             self._apply(heads.Head((), 0))
             here.doubtful = words
             if asked:
                 read.questions.pop()
                 read.remarks.append(words)
+
+    def _may_name_a_fabric(self, words):
+        """Whether a line is the name of a fabric and a bracket with a figure: "NAVY DOT (1/4)"."""
+        named = re.fullmatch(r"([^()\d]+)\(\s*[\d./ ]+\s*\)\W*", words.text)
+        return named is not None and naming.is_of_fabric(named[1].strip().casefold())
 
     def _head_by_purchase(self, read):
         """Let a line that buys one fabric be the head of what is cut below it; where several stand in a row, none of

@@ -24,7 +24,8 @@ _RIGHTS = re.compile(
 _ISSUE = re.compile(r"\W*(?:\d{1,3}[\s|-]+[^\d\n]{3,60}|[^\d\n]{3,60}[\s|,-]+\d{1,3})\W*$")
 _PRINTED_IN = re.compile(r"\b(?:issue|magazine|edition|annual|quarterly|monthly|weekly|leaflet|booklet|pattern)\b")
 _OF_A_LIST = re.compile(
-    r"[\"'/]|\b(?:cut|make|square|strip|rectangle|triangle|piece|block|yard|metre|meter|inch|fabric)s?\b"
+    r"[\"'/]|\b(?:cut|make|square|strip|rectangle|triangle|piece|block|yard|metre|meter|inch|fabric|print|solid"
+    r"|quarter|eighth|pack|roll|bundle)s?\b"
 )
 
 _STEP = re.compile(

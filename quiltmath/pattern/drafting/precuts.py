@@ -18,6 +18,8 @@ from .unit_bought import centimetres_alone
 from .vocabulary import trade_name
 
 OF_QUILT = {"quilt", "quilts", "throw", "runner"}
+_OF_PAGE = {"pattern", "project"}
+"""What a page calls itself by what it is made of: "a fat-quarter pattern"."""
 _MODALS = {"may", "might", "can", "could", "should", "must"}
 """What running prose says of fabric, and no list: "the fat quarters may be as loud as they like"."""
 CHOSEN = {"choose", "pick", "pull", "select", "sort", "take"}
@@ -49,7 +51,10 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
     charms = "charm" in prose.said(chunks, page) and not context.section and not context.fabrics
     if not (quarters or precut or noted or ((buying or charms) and count(chunks, "pieces", "squares", "strips"))):
         return None
-    if (OF_QUILT | _MODALS) & {page.said(one) for one in chunks}:  # "A fat-quarter quilt, 56 in square"
+    words = {page.said(one) for one in chunks}
+    if (OF_QUILT | _MODALS) & words:  # "A fat-quarter quilt, 56 in square"
+        return None
+    if _OF_PAGE & words and not count(chunks, "count"):
         return None
     told = [one.kind for one in chunks if one.kind in ("from", "fat_quarter", "precut", "size", "length")]
     cut_of_them = "from" in told and bool({"size", "length"} & {*told[: told.index("from")]})

@@ -24,12 +24,10 @@ def in_strips(reading: Reading, fabric: str) -> Fraction:
     here: they may come out of what is left."""
     sheet = reading.sheet
     lines = (one for one in sheet.cut if one.fabric == fabric and not one.lengthwise and one.length is None)
-    binding = sheet.binding
-    bound = binding is not None and binding.part is None and binding.fabric == fabric and binding.style != "bias"
-    strips = sum((_takes(reading, one) for one in lines), Fraction(0))
-    if not bound or not isinstance(binding.count, int):
+    strips, binding = sum((_takes(reading, one) for one in lines), Fraction(0)), sheet.binding
+    if binding is None or binding.part is not None or binding.fabric != fabric or binding.style == "bias":
         return strips
-    return strips + binding.count * binding.strip
+    return strips + binding.count * binding.strip if isinstance(binding.count, int) else strips
 
 
 def _takes(reading: Reading, cut: Cut) -> Fraction:
@@ -45,7 +43,7 @@ def runs_out(check: Check, reading: Reading, fabric: str) -> Iterator[Finding]:
     """What is asked where a bought length does only for pieces that are cut otherwise than the pattern says."""
     of, bought = reading.ruler, reading.sheet.fabric[fabric].bought
     takes = in_strips(reading, fabric)
-    if takes <= bought + SLACK:
+    if bought is None or takes <= bought + SLACK:
         return
     have, need = of.cloth(bought), of.to_buy(takes)
     yield check.finding(
