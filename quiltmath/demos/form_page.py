@@ -30,6 +30,10 @@ TOO_LARGE = (
 )
 
 
+ROWS, SET = "Rows of one block", "Blocks across and down"
+SUCH_AS = {ROWS: "A B A / B A B / A B A; with :90 behind a name it is turned", SET: "4 x 5, or 4 x 5 on point"}
+
+
 class PagePanel(widgets.VBox):
     """The box a page is pasted into, what was understood of it, and the question that is to be answered next.
 
@@ -59,8 +63,9 @@ class PagePanel(widgets.VBox):
             description="In other words", continuous_update=False, layout=widgets.Layout(width="100%")
         )
         self.own.add_class("qm-field")
-        self.sight = InSight()
-        asking = [self.sight, self.asked, self.answers, self.own, self._own_buttons()]
+        self.rows = widgets.Textarea(description=ROWS, rows=3, continuous_update=False).add_class("qm-field")
+        self.sight, self.refused = InSight(), widgets.HTML()
+        asking = [self.sight, self.asked, self.answers, self.own, self.rows, self.refused, self._own_buttons()]
         self.question = widgets.VBox(asking).add_class("qm-question")
         self.question.layout.display = "none"
         super().__init__(
@@ -140,6 +145,18 @@ class PagePanel(widgets.VBox):
         if words and self.page is not None and self.drafted is not None and self.drafted.questions:
             self._show(self.page.corrected(self.drafted.questions[0], words))
 
+    def draw(self) -> None:
+        """Answer the question that is shown by what is typed for it; what cannot be read is told, and stays."""
+        question = self.drafted.questions[0] if self.drafted is not None and self.drafted.questions else None
+        if question is None or self.page is None or self.drafted is None or question.draws is None:
+            return
+        try:
+            choice = self.drafted.typed(question, self.rows.value)
+        except ValueError as problem:
+            self.refused.value = f'<p role="status">{escape(sentence(problem))}</p>'
+        else:
+            self._show(self.page.answered(question, choice))
+
     def _show(self, page, fill=True):
         before = self.drafted
         try:
@@ -165,14 +182,29 @@ class PagePanel(widgets.VBox):
         self.question.layout.display = "none" if question is None else None
         if question is None:
             return
+        about = f"The page, line {question.words.line}: “{question.words.text[:LONGEST_WORDS]}”"
+        if question.draws is not None:
+            named = "; ".join(self.drafted.names_to_type(question))
+            about = f"Such as {SUCH_AS[_box(question)]}.{f' There are: {named}.' if named else ''}"
         self.asked.value = (
             f'<p role="status"><strong>Question, {left} left:</strong> {escape(sentence(question.text))}</p>'
-            f"<p>The page, line {question.words.line}: “{escape(question.words.text[:LONGEST_WORDS])}”</p>"
+            f"<p>{escape(about)}</p>"
         )
+        self._put_boxes(question)
         self.answers.children = [self._offered(question, *one) for one in enumerate(question.choices, 1)]
         nothing = any(not choice.changes for choice in question.choices)  # one that leaves it aside is there already
         self.leave.layout.display = "none" if nothing else None
         self.own.value = "" if question.choices else question.words.text
+
+    def _put_boxes(self, question):
+        """Show the box that this question takes: for the words of the page, or for rows that are typed."""
+        draws = question.draws is not None
+        for box in (self.own, self.reader_of_words):
+            box.layout.display = "none" if draws else None
+        for box in (self.rows, self.drawer):
+            box.layout.display = None if draws else "none"
+        self.rows.value = self.refused.value = ""
+        self.rows.description = _box(question) if draws else ROWS
 
     def _offered(self, question, number, choice):
         """The button of an answer, below a picture of what it would make where there is one."""
@@ -186,16 +218,18 @@ class PagePanel(widgets.VBox):
 
     def _own_buttons(self):
         self.leave = button("Leave it aside", self._turns(lambda _: self.answer(None)))
-        return widgets.HBox(
-            [
-                button("Read these words", self._turns(lambda _: self.say_again())),
-                self.leave,
-            ]
-        ).add_class("qm-bar")
+        self.reader_of_words = button("Read these words", self._turns(lambda _: self.say_again()))
+        self.drawer = button("Sew it so", self._turns(lambda _: self.draw()))
+        return widgets.HBox([self.reader_of_words, self.drawer, self.leave]).add_class("qm-bar")
 
     def _chosen(self, content, buffers):
         """Take a file that was chosen in the browser."""
         self._turns(lambda _: self._load(str(content.get("name", "page")), bytes(buffers[0])))(None)
+
+
+def _box(question):
+    """What the box is called into which the answer to a question is typed."""
+    return ROWS if question.draws.table == "block" else SET
 
 
 def understood(draft: Draft) -> str:

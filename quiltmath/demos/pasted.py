@@ -81,7 +81,7 @@ class _Answered(NamedTuple):
         while (found := _next(answers, drafted.questions)) is not None:
             answer, asked = found
             answers.remove(answer)
-            drafted = drafted.answered(asked, next((one for one in asked.choices if one.label == answer[2]), None))
+            drafted = drafted.answered(asked, _choice(drafted, asked, answer[2]))
         return _Answered(drafted, tuple(answers))
 
 
@@ -95,6 +95,17 @@ def _drafted(text, name):
 
 def _key(question):
     return question.text, question.words.text
+
+
+def _choice(drafted, question, label):
+    """The answer of this label: one that is proposed, or rows as they were typed."""
+    proposed = next((one for one in question.choices if one.label == label), None)
+    if proposed is not None or question.draws is None or not label:
+        return proposed
+    try:
+        return drafted.typed(question, label)
+    except ValueError:  # what it names is on the page no more
+        return None
 
 
 def _next(answers, questions):

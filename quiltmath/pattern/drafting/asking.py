@@ -206,7 +206,8 @@ def _on_point(entries, told=NOTHING):
     if squares is None and made is None and known is None:  # the triangles alone: those that leave none over
         fits = [fit for fit in fits if _sides_of(fit) == number or fit in told.rows]
     if not fits:
-        yield Question(words, f"{said}: on point? How many blocks stand across and down?")
+        setting = _setting(1, 1, between, blocks, sides, corners, words)
+        yield Question(words, f"{said}: on point? How many blocks stand across and down?", draws=setting)
         return
     choices = tuple(
         Choice(

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from ... import resources
 from .drafted import Draft, draft
-from .model import Question
+from .model import Choice, Question
 from .page import LONGEST, Unreadable
 from .page_files import page_text
 from .written import counted
@@ -38,28 +38,40 @@ def draft_command(pages: Sequence[str], save: str, force: bool = False, ask: boo
 
 
 def answered(drafted: Draft) -> Draft:
-    """A draft with its questions put one at a time, and answered by the numbers that are typed; what is left empty is
-    left aside, and where the typing ends the rest stays to be asked."""
+    """A draft with its questions put one at a time, and answered by the numbers that are typed, or, where nothing is
+    proposed, by rows; what is left empty is left aside, and where the typing ends the rest stays to be asked."""
     while drafted.questions:
         question = drafted.questions[0]
-        print("\n".join(["", *_put(question), "Type the number of the answer, or nothing to leave it aside:"]))
+        what = "answer" if question.draws else "number of the answer"
+        print("\n".join(["", *_put(drafted, question), f"Type the {what}, or nothing to leave it aside:"]))
         line = sys.stdin.readline()
         if not line:
             break
-        typed = line.strip()
-        if not typed:
-            drafted = drafted.answered(question)
-        elif typed.isdecimal() and 1 <= int(typed) <= len(question.choices):
-            drafted = drafted.answered(question, question.choices[int(typed) - 1])
-        else:
-            print(f"There is no answer {_printable(typed[:20])!r}.")
+        try:
+            drafted = drafted.answered(question, _choice(drafted, question, line.strip()))
+        except ValueError as problem:
+            print(_printable(f"{str(problem)[:1].upper()}{str(problem)[1:]}."))
     return drafted
 
 
-def _put(question: Question) -> list[str]:
-    """A question as it is put: its words, those of the page, and its answers by number."""
-    lines = [f"{question.text[:1].upper()}{question.text[1:]}", f"   line {question.words.line}: {question.words.text}"]
+def _choice(drafted: Draft, question: Question, typed: str) -> Choice | None:
+    """The answer that is typed; none where nothing is."""
+    if not typed:
+        return None
+    if typed.isdecimal() and 1 <= int(typed) <= len(question.choices):
+        return question.choices[int(typed) - 1]
+    if question.draws is None:
+        raise ValueError(f"there is no answer {typed[:20]!r}")
+    return drafted.typed(question, typed)
+
+
+def _put(drafted: Draft, question: Question) -> list[str]:
+    """A question as it is put: its words, those of the page, and its answers by number, or what may be named in it."""
+    lines = [f"{question.text[:1].upper()}{question.text[1:]}"]
+    if question.draws is None:
+        lines += [f"   line {question.words.line}: {question.words.text}"]
     lines += [f"   {number}. {choice.label}" for number, choice in enumerate(question.choices, 1)]
+    lines += [f"   - {name}" for name in drafted.names_to_type(question)]
     return [_printable(line) for line in lines]
 
 

@@ -8,7 +8,7 @@ from collections import Counter
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
-from . import asking, at_odds, columns_of_sizes, titles, written
+from . import asking, at_odds, by_hand, columns_of_sizes, titles, written
 from .about_the_quilt import measures_in_centimetres, only_repeats, seam_by_lines, unread_above, with_proposal
 from .doubtful import NOT_UNDERSTOOD
 from .layouts import kinds, squares_between
@@ -57,7 +57,7 @@ class Draft:
             raise ValueError(
                 f"the draft does not ask this (any more): {question.text}; its questions are in `questions`"
             )
-        if choice is not None and choice not in question.choices:
+        if choice is not None and choice not in question.choices and question.draws is None:
             raise ValueError(f"{choice.label!r} is no answer to: {question.text}; its answers are in `choices`")
         if choice is not None and choice.page:
             return draft(choice.page, self.name)
@@ -73,6 +73,16 @@ class Draft:
             questions=_with_those_of_numbers(rest, entries, self.page, put, self.instructions),
             settled=settled,
         )
+
+    def typed(self, question: Question, text: str) -> Choice:
+        """What somebody types in answer to a question that proposes nothing, as a choice: the rows of a block, or how
+        many blocks stand across and down; refused with a ValueError in words."""
+        return by_hand.drawn(question, text, list(self.entries))
+
+    def names_to_type(self, question: Question) -> list[str]:
+        """What may be named in such an answer, each with its fabric, how many there are and how large."""
+        of_block = question.draws is not None and question.draws.table == "block"
+        return by_hand.names_to_draw(list(self.entries)) if of_block else []
 
     def _taking(self, choice: Choice | None) -> tuple[list[Entry], list[Question]]:
         """The entries with what an answer changes, and what is then to be asked."""

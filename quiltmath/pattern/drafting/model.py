@@ -78,6 +78,8 @@ class Question:
     """Whether it asks from which fabric its line is cut; the lines below it may then be cut from that one too."""
     of_numbers: bool = False
     """Whether the numbers of the whole draft put it, and none of its lines: it is put anew after each answer."""
+    draws: Entry | None = None
+    """The block of which the rows, or the setting of which the blocks across and down may be typed as its answer."""
 
 
 @dataclass(frozen=True)

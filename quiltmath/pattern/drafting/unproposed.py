@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from .layouts import drawn, finished_size, only
 from .model import Entry, Question
 
 
 def unproposed(entries: list[Entry]) -> Iterator[Question]:
-    """The question that says so, of a page that tells of a whole quilt: its rows have to be drawn in the sheet.
+    """The question that says so, of a page that tells of a whole quilt: whoever answers types its rows.
 
     >>> from . import draft
     >>> page = 'Finished 40" x 41"\\nNavy: 7 squares 3"\\nCream: 11 rectangles 2" x 4 1/4"'
@@ -27,9 +28,11 @@ def unproposed(entries: list[Entry]) -> Iterator[Question]:
         number = told[0].data.get("count") if told else None
         of = f"are the {number} blocks" if number else "is the quilt"
         words = told[0].words if told else cut[-1].words
-        why = "No block was found that uses up the pieces of the cutting list"
-        yield Question(words, f"how {of} pieced? {why}: draw its rows in the sheet")
+        why = "The numbers of the cutting list do not tell"
+        block = told[0] if told else Entry("block", {}, words, "block")
+        yield Question(words, f"how {of} pieced? {why}: type its rows, from the top", draws=block)
         return
     words = setting.words if setting else cut[-1].words
-    why = "No setting was found that takes the blocks that are made"
-    yield Question(words, f"how is the quilt set? {why}: say it in the sheet")
+    why = "The number of the blocks does not tell"
+    draws = replace(setting, words=words) if setting else Entry("setting", {}, words)
+    yield Question(words, f"how is the quilt set? {why}: type how many stand across and down", draws=draws)
