@@ -13,7 +13,10 @@ from .page import Page
 _PARTS = ("count", "length", "size", "finished", "blocks", "unit", "word", "article", "squares", "role", "triangles")
 _PLAIN = {"plain", "alternate", "alternating", "solid", "setting", "unpieced"}
 """Of which kind the squares between pieced blocks are."""
-_NO_NAMES = {"all", "each", "both", "of", "the", "are", "is", "measure", "measuring", "in", "size", "sized"}
+_NO_NAMES = {
+    "all", "each", "both", "of", "the", "are", "is", "measure", "measuring", "in", "size", "sized", "them", "these",
+    "those"
+}  # fmt: skip
 
 
 def told(chunks: list[Chunk], context: Context, page: Page) -> Reading | None:
