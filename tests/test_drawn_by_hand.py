@@ -176,3 +176,11 @@ def test_rows_are_typed_at_the_command_line_too(monkeypatch, capsys):
     said = capsys.readouterr().out
     assert "Nothing here is called Q: there are A (Navy, 60 of 3 x 3)" in said and "   - B (Cream, 96 of 3 x 3)" in said
     assert review.review(pattern.read_text(drafted.text())).verdict == "go"
+
+
+def test_rows_are_asked_of_a_page_that_tells_how_it_is_sewn_and_not_of_a_list():
+    cut = 'Navy: 7 squares 3"\nCream: 11 rectangles 2" x 4 1/4"\n'
+    sewn = "Sew the pieces as drawn.\nPress the seams.\nJoin the rows.\n"
+    assert [one.draws for one in pattern.draft(cut).questions] == []
+    (asked,) = pattern.draft(cut + sewn).questions
+    assert asked.draws is not None and asked.draws.table == "block"

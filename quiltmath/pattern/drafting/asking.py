@@ -53,7 +53,7 @@ def proposals(
         lambda entries: cut_in_four(entries, told),
         lambda entries: settings(entries, told),
         lambda entries: chain(borders(entries), borders_of_strips(entries, told)),
-        lambda entries: unproposed(entries) if told_of and not waits else (),
+        lambda entries: unproposed(entries, len(told_of)) if told_of and not waits else (),
         lambda entries: disagreeing(told_of, entries),
     )
     for stage in stages if few else (_of_lines,):

@@ -8,9 +8,13 @@ from dataclasses import replace
 from .layouts import drawn, finished_size, only
 from .model import Entry, Question
 
+LEAST_TOLD = 3
+"""Sentences of sewing: a page that has so many tells of a whole quilt."""
 
-def unproposed(entries: list[Entry]) -> Iterator[Question]:
-    """The question that says so, of a page that tells of a whole quilt: whoever answers types its rows.
+
+def unproposed(entries: list[Entry], sentences: int = 0) -> Iterator[Question]:
+    """The question that says so, of a page that tells of a whole quilt, in words or by so many `sentences` of sewing:
+    whoever answers types its rows.
 
     >>> from . import draft
     >>> page = 'Finished 40" x 41"\\nNavy: 7 squares 3"\\nCream: 11 rectangles 2" x 4 1/4"'
@@ -21,7 +25,9 @@ def unproposed(entries: list[Entry]) -> Iterator[Question]:
     told = [one for one in entries if one.table == "block" and "rows" not in one.data]
     setting = only(entries, "setting")
     set_so_far = setting.data if setting else {}
-    whole = told or set_so_far or finished_size(entries)
+    pieced = [one for one in cut if "size" in one.data and "border" not in one.role]
+    told_whole = sentences >= LEAST_TOLD and len(pieced) > 1
+    whole = told or set_so_far or finished_size(entries) or told_whole
     if not cut or not whole or drawn(entries) or {"style", "across", "down", "block"} <= set_so_far.keys():
         return
     if told or not any(one.table == "block" for one in entries):
