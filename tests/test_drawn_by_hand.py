@@ -86,6 +86,7 @@ def test_rows_that_take_more_than_is_cut_are_stopped():
         (" / ", "type the rows of one block, from the top"),
         ("A B / B Q", "nothing here is called Q: there are A (Navy, 60 of 3 x 3)"),
         ("AB BA", "nothing here is called AB"),
+        ("A " * 1_001, "the rows of one block have at most 2,000 signs; got 2,002"),
     ],
 )
 def test_what_is_no_row_is_refused_in_words(typed, told):

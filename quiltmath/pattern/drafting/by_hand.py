@@ -20,6 +20,10 @@ _SET = re.compile(
 )
 
 
+LONGEST = 2_000
+"""Signs: the rows of one block are shorter."""
+
+
 def names_to_draw(entries: list[Entry]) -> list[str]:
     """What the rows of a block may name, each with its fabric, how many there are and how large they finish.
 
@@ -57,6 +61,8 @@ def drawn(question: Question, text: str, entries: list[Entry]) -> Choice:
     """
     if question.draws is None:
         raise ValueError(f"this is answered by one of its choices: {question.text}")
+    if len(text) > LONGEST:
+        raise ValueError(f"the rows of one block have at most {LONGEST:,} signs; got {len(text):,}")
     return _rows(question.draws, text, entries) if question.draws.table == "block" else _set(question, text, entries)
 
 
