@@ -170,9 +170,11 @@ class Cut(Table):
             self.refuse(["strips", "strip_width"], "strips are sub-cut into pieces of a size; these stay strips")
             if self.lengthwise and self.length is None:
                 raise AtKey("lengthwise", "a strip along the selvage is as long as it is cut: write its length too")
-        if self.strips is None and self.shape is None:
-            self.refuse(
-                ["strip_width"], "a strip width is that of the strips that pieces are sub-cut from: write strips"
+        if self.strips is None and self.shape is None and self.strip_width is not None:
+            raise AtOdds(
+                "strip_width",
+                "a strip width is that of the strips that pieces are sub-cut from: write beside it how many they are, "
+                "as strips = 4, or take strip_width out",
             )
         return self
 
