@@ -21,7 +21,8 @@ line says of those before it, `name_to_buy.py` what a fabric is called that is b
 `reader.py` goes through the page line by line, `in_cells.py` through a line in columns, `clauses.py` through one with
 its head, `sentences.py` through its sentences (`ends_of_sentences.py` parts them), `sentence.py` through one,
 `unfigured.py` through one without figures; `footnotes.py` knows the pieces that bear the mark of a line below them,
-`signs_explained.py` the signs that a page explains, `keyed_pieces.py` the pieces whose sizes stand in a key;
+`captions.py` the words below a drawing, `signs_explained.py` the signs that a page explains, `keyed_pieces.py` the
+pieces whose sizes stand in a key;
 `strips_that_bind.py` finds the strips that a page binds with, `sets_in_words.py` those that a sentence names in their
 order, `named_sets.py` knows what is cut of strip sets by their names, `sewn_pieces.py` the sentences of sewing that
 only name pieces, `logs.py` and `lists_of_logs.py` the lists of logs, `kinds_of_blocks.py` the blocks that are counted
