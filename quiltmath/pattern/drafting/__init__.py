@@ -30,8 +30,8 @@ above all lists; `accounted.py` asks about each word that is found in nothing th
 `said_of_all.py` about what changes every piece; `columns_of_sizes.py` parts the sizes of a page, `about_the_quilt.py`
 proposes what a line that no rule reads may say of the whole; `at_odds.py` asks about what no sheet can say together;
 `asking.py` asks what only the drawings show: of which fabric lines are that name none (`which_fabric.py`), which units
-are made of what is `at_hand.py` (`unit_kinds.py`, `three_fabrics.py`, `strips_of_sets.py`), how blocks are pieced
-(`pieced_blocks.py`, by the rows that a page tells, `rows_in_words.py`, and the ways of `piecing.py` and
+are made of what is `at_hand.py` (`unit_kinds.py`, `snowballs.py`, `three_fabrics.py`, `strips_of_sets.py`), how blocks
+are pieced (`pieced_blocks.py`, by the rows that a page tells, `rows_in_words.py`, and the ways of `piecing.py` and
 `in_rounds.py`, each a `way_to_piece.py`, first as `small_blocks.py`), cut apart (`cut_apart.py`) and set
 (`set_in_rows.py`, `in_columns.py`, by what `layouts.py` knows of them), which borders lie round them (`bordering.py`),
 and last what the page says that units, blocks and the top measure otherwise (`said_of_sewn.py`); the running prose

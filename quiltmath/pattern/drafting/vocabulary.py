@@ -136,7 +136,8 @@ PHRASES: dict[str, str] = {
     r"|(?:half|quarter)-?square\b(?=\s+(?:[a-z]\d?\s+|(?:side|corner|setting|edge)\s+)*tri)|half-?square",
     "segments": r"segments?\b|slices\b|sections?\b|cross-?cuts\b|units?\b",
     "blocks": r"block\s+(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b"
-    r"|blocks?\s+\#?(?:[a-z]\d?|\d{1,2})(?=\s*(?:$|[.,;:)(]|-(?!\s?\d)))|blocks?\b|bl(?:k?s?)\b\.?(?!\s*=)",
+    r"|(?:block\s+\#?\d{2}|(?<![a-z] )blocks\s+\#?\d{2}|blocks?\s+\#?(?:[a-z]\d?|\d))(?=\s*(?:$|[.,;:)(]|-(?!\s?\d)))"
+    r"|blocks?\b|bl(?:k?s?)\b\.?(?!\s*=)",
     "pieces": rf"piece(?!{_TOGETHER})s?\b|patch(?:es)?\b|pcs?\b\.?",
     # Verbs.
     "of_each": rf"(?!{_FROM_EACH_STRIP})(?:of|from|in)\s+(?:each|every)(?:\s+one\b)?(?:\s+of(?:\s+the)?)?"
