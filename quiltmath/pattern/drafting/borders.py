@@ -42,7 +42,7 @@ def lengths(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Re
     A sentence says each length before or behind its side; which border it is of may stand in a sentence before.
     """
     flat = _pairs(_behind_joining(_of_two(opened(chunks), kept)), page)
-    flat = [one._replace(kind="word") if page.said(one) == "width" else one for one in flat]  # of the quilt
+    flat = [one._replace(kind="word") if _names_no_piece(one, flat, page) else one for one in flat]
     found = all_of(flat, "length", "size")
     if not found or len(found) > 2 or count(flat, *_OTHER) or any(_long(one).inches < SHORTEST for one in found):
         return None
@@ -77,6 +77,12 @@ def lengths(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Re
     if before and any(before.data.get(key, text) != text for key, text in told.items()):
         return Reading(questions=(Question(words, f"before this the page says {before.words.text}: which is right?"),))
     return Reading((Entry("border", told, words, of),))
+
+
+def _names_no_piece(one, flat, page):
+    """Whether a chunk only names the width of the quilt, or the long strip that a sentence begins to cut."""
+    joined = which_border.JOINED.match(page.plain, flat[0].start)
+    return page.said(one) == "width" or one.kind in ("strip_set", "strips") and joined and one.end <= joined.end()
 
 
 def _asked(found, counts, chunks, kept, context, page):

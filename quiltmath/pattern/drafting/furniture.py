@@ -35,7 +35,10 @@ _STEP = re.compile(
 """A number, and the first word that it stands before; or the letter of a fabric of which pieces are counted."""
 _CIRCLED = re.compile(r"^[^\S\n]*(?P<number>[\u2460-\u2473\u2776-\u277f\u24f5-\u24fe])(?=[^\S\n]+[A-Z])", re.MULTILINE)
 _OUTLINE = re.compile(r"^[^\S\n]*(?P<number>(?P<part>\d{1,2})\.(?P<place>\d{1,2}))(?=[^\S\n]+[A-Z\"(])", re.MULTILINE)
-_DONE = PROSE | {"sew", "join", "stitch", "cut", "make", "put", "take", "add", "divide", "rows"}
+_DONE = PROSE | {
+    "sew", "join", "stitch", "cut", "make", "put", "take", "add", "divide", "rows", "from", "square", "quilt",
+    "following"
+}  # fmt: skip
 LEAST_STEPS = 3
 
 

@@ -27,6 +27,8 @@ _SAID = {
     "turned": re.compile(
         r"\b(?:turn|rotat)\w*\s[^.;]{0,30}?\b(?:other|second|alternate)\b"
         r"|\b(?:other|second|alternate)\b[^.;]{0,30}?\b(?:turn|rotat)"
+        r"|\balternat\w+\s[^.;]{0,20}?\b(?:(?:upright|vertical)\b[^.;]{0,20}?\b(?:level|flat|horizontal)"
+        r"|(?:level|flat|horizontal)\b[^.;]{0,20}?\b(?:upright|vertical))\b"
     ),
     "columns": re.compile(r"\b(?:columns?|lanes?|bars)\b"),
     "borders": re.compile(r"\bborders?\b|\bframes?\s+(?:the|it)\b"),

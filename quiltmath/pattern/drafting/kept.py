@@ -56,7 +56,7 @@ class Kept:
         differ = [
             key for key in entry.data if key in before.data and _plain(before.data[key]) != _plain(entry.data[key])
         ]
-        if entry.table == "strip_set":
+        if entry.table == "strip_set" and before.data.items() <= entry.data.items():
             self.put(before, entry)
             return
         self.understood.append(entry.words)

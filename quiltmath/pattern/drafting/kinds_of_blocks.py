@@ -130,8 +130,9 @@ def _parted(flat, page):
 
 
 def _is_kind(part):
-    """Whether a part counts one kind of block, and nothing else."""
+    """Whether a part counts one kind of block, and nothing else: "18 star blocks", "Star blocks 18"."""
     kinds = [one.kind for one in part if one.kind not in ("punct", "article")]
+    kinds = [*kinds[-1:], *kinds[:-1]] if kinds[-2:] == ["blocks", "count"] else kinds
     return kinds[0] == "count" and {*kinds[1:]} <= {"word", "unit", "blocks", "squares"} and len(kinds) > 1
 
 

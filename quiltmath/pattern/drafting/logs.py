@@ -20,8 +20,8 @@ if TYPE_CHECKING:
 _NUMBER = re.compile(
     r"\W*(?:(?:no|nr|number|log|piece|strip|round)s?\b\.?\s*)?\#?(?P<number>\d{1,2})\s*[.:)-]?\s+(?=[a-z\d])"
 )
-_TOLD = re.compile(r"\W*(?:no|nr|number|log|piece|strip|round)s?\b|\W*\#|\W*\d{1,2}\s*[.:)-]")
-"""A number that counts nothing."""
+_TOLD = re.compile(r"\W*(?:no|nr|number|log|piece|strip|round)s?\b|\W*\#|[^\w(]*\d{1,2}\s*[.:)-]")
+"""A number that counts nothing; one in brackets does count: "(4) rectangles"."""
 _WIDE = re.compile(r"\W*(?:in(?:ches)?\b)?\W*wide\b")
 
 

@@ -15,6 +15,8 @@ from .page import Page
 _SET = r"(?:strip[\s-]*)?sets?\s+\#?(?P<name>[a-z]|\d{1,2})\b"
 _NAMED = re.compile(rf"\W*(?:cut|slice|sub-?cut|cross-?cut)\s+(?:the\s+|your\s+|all\s+)?{_SET}\s+(?:up\s+)?(?:in)?to\b")
 _FROM_NAMED = re.compile(rf"\W*from\s+(?:the\s+|your\s+|all\s+)?{_SET},?\s+(?:cut|slice)\b")
+_HEADED = re.compile(rf"\W*{_SET}\s*[:-]\s*(?:cut|slice|sub-?cut|cross-?cut)\b")
+"""One set that a sentence begins with: "Strip set A: cut 36 segments 2 1/2 in wide"."""
 _ALL = re.compile(
     r"(?:^|\b(?:and|then)\s+)(?:cut|slice|sub-?cut|cross-?cut)\s+(?:up\s+)?(?:(?:all|both)\s+)?(?:of\s+)?"
     r"(?:the\s+|your\s+|these\s+)?(?:strip[\s-]*)?sets\s+(?:up\s+)?(?:in)?to\b"
@@ -47,8 +49,8 @@ def told(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Readi
     if not sets or count(plain, "size", "strip", "doubt", "yards", "role"):
         return None
     by_name = {one.name.removeprefix("set ").casefold(): one for one in sets}
-    lengths, named = all_of(plain, "length"), _NAMED.match(text) or _FROM_NAMED.match(text)
-    if named and named["name"] in by_name:
+    lengths, named = all_of(plain, "length"), _NAMED.match(text) or _FROM_NAMED.match(text) or _HEADED.match(text)
+    if named and named["name"] in by_name and not count(plain, "of_each"):
         counts = [one.value for one in all_of(plain, "count") if one.start >= chunks[0].start + named.end()]
         cut = {"sub_cut": lengths[0].value.texts[0]} if len(lengths) == 1 else {}
         return _instead([(by_name[named["name"]], {**cut, "pieces": counts[0]})]) if cut and len(counts) == 1 else None

@@ -6,6 +6,7 @@ import re
 
 from . import (
     accounted,
+    captions,
     columns,
     columns_of_sizes,
     footnotes,
@@ -130,6 +131,9 @@ class Reader(InCells):
         steps = sections.sews(page, start, end)
         if self.context.each_block and logs.is_numbered(page, start, end) and not steps:  # no letter of a row
             self._sentences(start, end)
+            return True
+        if captions.says_again(page, start, end):
+            self.read.instructions.append(words)
             return True
         if columns_of_sizes.heads_the_only_one(page, start, end):
             self.read.understood.append(words)

@@ -7,7 +7,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from . import naming
-from .chunks import Chunk, all_of, bag, count, opened, place_of
+from .chunks import FIGURES, Chunk, all_of, bag, count, opened, place_of
 from .figures import number
 from .model import Context, Entry, Reading
 from .strips import parted
@@ -56,6 +56,8 @@ def begun(chunks: list[Chunk], context: Context, page) -> Reading | None:
         context.sets.append(name)
         context.strip_set = Entry("strip_set", {}, words, name, tuple(filter(None, [(named["of"] or "").strip()])))
         return Reading((), (), (words,))
+    if plain[0].kind == "strip_set" and any(page.said(one) == "." for one in plain):  # sentence by sentence
+        return None
     strips = count(plain, "strips", "strip_set")
     figures = all_of(plain, "count", "length", "size", "strip", "doubt", "yards")
     if not strips or count(plain, "end_to_end", "role") or "border" in context.role:
@@ -69,20 +71,29 @@ def begun(chunks: list[Chunk], context: Context, page) -> Reading | None:
         return Reading((), (), (words,))
     several = _so_many_sets(plain)
     if several:
-        set_ = context.strip_set or Entry("strip_set", {}, words, next_name(context, _called(plain, page)))
+        set_ = _here(context, plain, page) or Entry("strip_set", {}, words, next_name(context, _called(plain, page)))
         set_ = replace(set_, remarks=(*set_.remarks, naming.described(plain, page)))
         return _told(context, set_.but(sets=several), words)
     made = count(plain, "make") == 1 and count(plain, "strip_set") == 1
     if made and bag(plain, one=(("count",), ("make",), ("strip_set",)), some=("sew",)):
-        set_ = context.strip_set or Entry("strip_set", {}, words, next_name(context, _called(plain, page)))
+        set_ = _here(context, plain, page) or Entry("strip_set", {}, words, next_name(context, _called(plain, page)))
         return _told(context, replace(set_, data={**set_.data, "sets": all_of(plain, "count")[0].value}), words)
     return None
+
+
+def _here(context, plain, page):
+    """The strip set that is being told of, where a sentence calls no other by its letter or number."""
+    called, told = _called(plain, page), context.strip_set
+    another = told is not None and called not in ("", told.name) and not told.name.startswith("set ")
+    return None if another else told
 
 
 def _as_sewn(plain, page):
     """The chunks before a sentence names strips again: to which the seam is pressed, which lies in the middle."""
     again = (at for at, one in enumerate(plain) if page.said(one).startswith(("press", "order")))
-    return plain[: next(again, len(plain))]
+    at = next(again, len(plain))
+    stop = next((place for place in range(at, len(plain)) if page.said(plain[place]) == "."), len(plain))
+    return plain if count(plain[stop:], *FIGURES) else plain[:at]  # what is told behind it is another sentence
 
 
 def _number(text):
@@ -186,7 +197,8 @@ def made_and_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
 
 
 def _told(context, entry, words):
-    before = context.strip_set.words if context.strip_set else words
+    told = context.strip_set
+    before = told.words if told is not None and told.name == entry.name else words
     text = before.text if before == words else f"{before.text} {words.text}"
     context.strip_set = replace(entry, words=before._replace(end=words.end, text=text))
     return Reading((context.strip_set,))
@@ -220,13 +232,13 @@ def _between_points(plain, page):
 
 def cut_across(chunks: list[Chunk], context: Context, page) -> Reading | None:
     """A strip set cut into pieces, of one width or of several: "Cut into eighty 1 1/2 in wide segments"."""
-    plain = opened([one for one in chunks if not _checks(one)])
+    plain = _with_each(opened([one for one in chunks if not _checks(one)]), page)
     here = context.strip_set
     plain = _without_total(plain, here)
     plain = [one for one, behind in zip(plain, [*plain[1:], None]) if not _is_every(one, behind, page)]
     if not count(plain, "count"):  # "Crosscut each strip set into 6 1/2 in squares"
         plain = [one for one in plain if one.kind not in ("each", "of_each")]
-    if plain and _of_each_set(plain):
+    if plain and _of_each_set(plain, page):
         return _cut_of_each(plain, chunks, here, page, context)
     told = [
         one
@@ -236,6 +248,8 @@ def cut_across(chunks: list[Chunk], context: Context, page) -> Reading | None:
         and not (before and before.kind == "for")  # what strips are for
     ]
     if (here is None and not told) or count(plain, "role") or "border" in context.role:
+        return None
+    if here is not None and _here(context, plain, page) is None:
         return None
     if here is None and count(plain, "strips") and not count(plain, "into", "cut", "segments"):  # it is sewn of these
         return None
@@ -314,14 +328,33 @@ def _without_total(plain, here):
     return [one for one in plain if one is not counts[1] and one.kind != "total"]
 
 
-def _of_each_set(plain):
+def _with_each(plain, page):
+    """The chunks of a sentence that crosscuts "each" set, or "each one", as one that cuts each of them."""
+    found: list[Chunk] = []
+    for one in plain:
+        if one.kind == "into" and (verb := _EACH.fullmatch(page.said(one))):
+            found.append(one._replace(kind="cut", end=one.start + verb.end("verb")))
+            one = one._replace(kind="each", start=one.start + verb.start("each"))
+        if found and found[-1].kind == "each" and page.said(one) == "one":
+            one = one._replace(kind="word")
+        found.append(one)
+    return found
+
+
+_INTO = re.compile(r"each(?:\s+one)?\s+(?:in)?to\b")
+_EACH = re.compile(r"(?P<verb>.*)\s(?P<each>each(?:\s+(?:in)?to)?)")
+
+
+def _of_each_set(plain, page):
     """Whether what is cut is told of each strip set, and no more: "From each set cut six squares 6 1/2 in"."""
     at = place_of(plain, "of_each", "each")
-    behind = [one.kind for one in plain[at + 1 :] if one.kind != "punct"][:1]
+    behind = [one.kind for one in plain[at + 1 :] if one.kind not in ("punct", "word")][:1]
+    if _INTO.match(page.plain, plain[at].start):  # "Cut each into four squares 6 1/2 in"
+        behind = []
     rest = [one for one in plain if one.kind not in ("of_each", "each", "set", "strip_set")]
     return (
         plain[at].kind in ("of_each", "each")
-        and behind in (["set"], ["strip_set"], *([[]] if plain[at].kind == "of_each" else []))
+        and behind in (["set"], ["strip_set"], [])
         and count(rest, "cut", "into")
         and bag(rest, one=(("count",), ("length", "size")), some=(*SEGMENTS, "blocks", "into", "cut", "total"))
     )

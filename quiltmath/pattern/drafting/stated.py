@@ -239,6 +239,8 @@ def blocks(chunks: list[Chunk], context: Context, page) -> Reading | None:
     of_pieces |= bool(chunks) and _IN_EACH.fullmatch(page.plain, chunks[0].start, chunks[-1].end) is not None
     if of_pieces:  # "Blocks, red: 25 squares 4 in"
         return None
+    if chunks and _OF_KINDS.search(page.plain, chunks[0].start, chunks[-1].end) and count(plain, *FIGURES) == 1:
+        return Reading(remarks=(page.over(chunks),))
     if count(plain, "count") == count(plain, "blocks") == 2:
         return _two_kinds(plain, context, page)
     if len(sizes) == 1 and (count(plain, "make", "finished", "unfinished") or above):
@@ -253,6 +255,10 @@ def blocks(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if number == 1 and not count(plain, "make", "need", "total"):  # the head of how each is sewn: "One block"
         return Reading(remarks=(page.over(chunks),))
     return _entry(chunks, page, "block", {"count": number}, _block_name(plain, page))
+
+
+_OF_KINDS = re.compile(r"\b(?:two|three|2|3)-block\s+(?:[a-z]+\s+)?(?:quilt|pattern|design|layout|setting)\b")
+"""How many kinds of blocks a quilt has: "A two-block quilt"."""
 
 
 def follows(one: Chunk, chunks: list[Chunk], *kinds: str) -> bool:

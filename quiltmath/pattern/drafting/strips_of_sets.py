@@ -119,8 +119,9 @@ def _strip_set(told, strips, entries):
     number = told.data.get("sets") or min(counts, default=1)
     metric = strips[0].data["strip"].endswith("cm")
     square = told.data.get("sub_cut") or as_printed(high, metric)
-    whole = number * int((length(wide) if wide else LEAST_WIDTH) // (length(square) or high))
-    pieces = told.data.get("pieces") or _of_blocks(high - two_seams(entries), entries) or whole
+    whole = number * (_from_each(told) or int((length(wide) if wide else LEAST_WIDTH) // (length(square) or high)))
+    of_blocks = 0 if _from_each(told) else _of_blocks(high - two_seams(entries), entries)
+    pieces = told.data.get("pieces") or of_blocks or whole
     names = [one.name for one in strips]
     data = {"strips": names, "sub_cut": square, "sets": number, "pieces": pieces}
     label = f"{number} strip sets of {', '.join(names)}, cut into {pieces} pieces {square} wide"
@@ -129,6 +130,12 @@ def _strip_set(told, strips, entries):
         f"strip {'' if told.name.startswith('set ') else 'set '}{told.name}, of the strips {said}, sewn side by side?"
     )
     return Question(told.words, asks, (Choice(label, (told.but(**data),)), SOMETHING_ELSE))
+
+
+def _from_each(told):
+    """How many pieces are told to be cut from each set; 0 where that is not told."""
+    found = (re.fullmatch(r"(\d+) from each", one) for one in told.remarks)
+    return next((int(one[1]) for one in found if one), 0)
 
 
 def _of_blocks(side, entries):

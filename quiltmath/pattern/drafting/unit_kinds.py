@@ -10,11 +10,12 @@ from math import sqrt
 from typing import NamedTuple
 
 from ...usual import RULER
-from .at_hand import allowances, as_printed, count_of, length, shares, sides, two_seams, unit_size
+from .at_hand import allowances, as_printed, count_of, length, sides, two_seams, unit_size
 from .characters import plain
 from .figures import in_digits, measure
 from .in_passing import in_passing
 from .model import SOMETHING_ELSE, Choice, Entry, Question, Words
+from .snowballs import snowballs
 from .three_fabrics import with_threes
 from .way_to_piece import FAR, NEAR
 
@@ -106,7 +107,7 @@ def units(entries: list[Entry], page: str = "") -> Iterator[Question]:
         of_squares(named - found, near=True),
         (one for one in _of_triangles(halved, near=True) if one[0] in named - found),
         _squares_in_squares(sewn, cut, taken, more),
-        _snowballs(squares, taken, more, in_passing(page).made) if "snowball" in page.casefold() else (),
+        snowballs(squares, taken, more, page) if "snowball" in page.casefold() else (),
     ):
         finished = _told_size(name, parts, taken, more, in_passing(page), blocks)
         way = _unit(entries, name, parts, at_a_time, number, finished, *trim_to)
@@ -337,26 +338,6 @@ def _squares_in_squares(squares, cut, taken, more):
         needed = float(one.width - taken) / sqrt(2) + float(more.halves)
         if abs(float(other.width) - needed) < float(Fraction(RULER["in"])):
             yield "square in a square", (one, other), None, one.many
-
-
-def _snowballs(squares, taken, more, made):
-    """Squares whose corners are sewn off with small ones: four of these for each; nearly so of as many as the page says
-    are `made`, where none fit."""
-    small_enough = [
-        (one, other)
-        for one, other in product(squares, squares)
-        if 2 * (other.width - taken) <= one.width - taken and one.fabric != other.fabric
-    ]
-    usual = [
-        pair for pair in small_enough if taken % more.step or all((one.width - taken) % more.step == 0 for one in pair)
-    ]
-    fits = usual or small_enough
-    exact = [(one, other) for one, other in fits if 4 * one.many == other.many or 4 * one.many in shares(other.entry)]
-    told = [(one, other) for one, other in fits if one.many in made]
-    named = [(one, other) for one, other in told if "snowball" in other.entry.words.text.casefold()]
-    near = [(one, other) for one, other in told if len(told) == 1 or _fits(0, other.many, 4 * one.many, near=True)]
-    for one, other in exact or (named if len(named) == 1 else near[:1]):
-        yield "snowball", (one, other), None, one.many
 
 
 def _unit(entries, kind, parts, at_a_time, number, finished="", trim_to=""):

@@ -42,6 +42,8 @@ _OF_SEAMS = (
 )
 """What follows "cut" where units are cut apart that are sewn."""
 
+_STRIPS = r"strips?\b(?![\s-]*(?:sets?|units?|panels?)\b)"
+"""Strips, and none of what is sewn of them."""
 _FROM_EACH_STRIP = (
     r"(?:from\s+each\s+(?:of\s+(?:the|these|those)\s+)?strips?|across\s+each(?:\s+(?:one|strip))?),?\s+(?:you\s+)?cut\b"
 )
@@ -65,6 +67,8 @@ PHRASES: dict[str, str] = {
     "ref": r"100\s?%|fussy[\s-]+cut(?:ting)?,?\s+if\s+(?:you\s+(?:like|wish|want|prefer)|desired)\b"
     r"|,?\s*(?:before|ahead\s+of)\s+(?:cutting\s+)?(?:any\s+|all\s+|the\s+)*others?(?:\s+(?:pieces|pcs|patches|strips|cuts)\b\.?)?"
     r"|cutting\s+(?:mats?|boards?|tables?|rulers?|tools?)\b"
+    r"|(?:square|even|true|straighten|trim)\s+(?:up\s+|off\s+)?(?:one|an?|the|both|each)\s+(?:short\s+|left\s+|raw\s+)?(?:ends?|edges?)"
+    r"(?:\s+of\s+(?:the|each|every|your|all(?:\s+the)?)\s+(?:strip[\s-]*)?(?:sets?|units?|panels?))?(?=,?\s+(?:and|then)\s)"
     r"|\d[\d ./]*(?:\"|-?\s?in(?:ch)?\b|mm)?(?:\s*x\s*\d[\d ./]*(?:\"|-?\s?in(?:ch)?\b)?)?"
     r"\s*(?:(?:square|clear|acrylic|long|quilting|quilter's)\s+)?"
     r"(?:rulers?|(?:cutting\s+|self-healing\s+)mats?|rotary\s+cutters?)\b"
@@ -132,15 +136,16 @@ PHRASES: dict[str, str] = {
     r"|(?:half|quarter)-?square\b(?=\s+(?:[a-z]\d?\s+|(?:side|corner|setting|edge)\s+)*tri)|half-?square",
     "segments": r"segments?\b|slices\b|sections?\b|cross-?cuts\b|units?\b",
     "blocks": r"block\s+(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)\b"
-    r"|blocks?\s+\#?(?:[a-z]\d?|\d{1,2})(?=\s*(?:$|[.,;:)(]|-(?!\s?\d)))|blocks?\b|bl(?:k?s?)\b\.?(?!\s*=)",
+    r"|(?:block\s+\#?\d{2}|(?<![a-z] )blocks\s+\#?\d{2}|blocks?\s+\#?(?:[a-z]\d?|\d))(?=\s*(?:$|[.,;:)(]|-(?!\s?\d)))"
+    r"|blocks?\b|bl(?:k?s?)\b\.?(?!\s*=)",
     "pieces": rf"piece(?!{_TOGETHER})s?\b|patch(?:es)?\b|pcs?\b\.?",
     # Verbs.
     "of_each": rf"(?!{_FROM_EACH_STRIP})(?:of|from|in)\s+(?:each|every)(?:\s+one\b)?(?:\s+of(?:\s+the)?)?"
     r"|for\s+each(?:\s+of(?:\s+the)?)?",
     "into": rf"{_FROM_EACH_STRIP}|s/c\b(?:\s+(?:in)?to\b)?"
-    r"|(?:(?:and\s+)?then\s+(?:i|we|you)\s+|and\s+|then\s+|;\s*)?(?:re-?cut|sub[\s-]*cut|cross[\s-]*cut|x-?cut)(?:ting)?(?:\s+(?:strips?|(?:this|these|them|each"
-    r"|the)(?:\s+strips?)?))?(?:\s+(?:in)?to)?\b"
-    r"|from\s+(?:(?:this|these|those|the)\s+)?strips?\b(?![\s-]*(?:sets?|units?|panels?)\b),?(?:\s+cut)?|from\s+(?:these|this|which|those|them|it)\b,?(?:\s+cut)?"
+    r"|(?:(?:and\s+)?then\s+(?:i|we|you)\s+|and\s+|then\s+|;\s*)?(?:re-?cut|sub[\s-]*cut|cross[\s-]*cut|x-?cut)(?:ting)?"
+    rf"(?:\s+(?:{_STRIPS}|(?:this|these|them|each|the)(?:\s+{_STRIPS})?))?(?:\s+(?:in)?to)?\b"
+    rf"|from\s+(?:(?:this|these|those|the)\s+)?{_STRIPS},?(?:\s+cut)?|from\s+(?:these|this|which|those|them|it)\b,?(?:\s+cut)?"
     rf"|(?:and\s+)?(?:then\s+)?(?:keep\s+)?{_CUT}\s+(?:(?:these|those|them|this)(?:\s+strips?)?|it|(?:the|each|all)\s+strips?|strips?)\s+(?:in)?to"
     rf"|(?:then|and)\s+cut(?!{_OF_SEAMS})(?:\s+(?:these|them"
     r"|this))?(?:\s+(?:in)?to(?!\s+(?:quarters|fourths|hal)))?"

@@ -23,6 +23,11 @@ _BORDER = re.compile(
 )
 """A border that is named, by its place or its number, in what it heads ("Inner: join the strips"), or in its strips."""
 _ORDINAL = {"one": "first", "two": "second", "three": "third", "1": "first", "2": "second", "3": "third"}
+JOINED = re.compile(
+    r"\W*(?:from|cut)\s+(?:the|this|your)\s+(?:one\s+)?(?:long|pieced|joined|sewn)\s+(?:border\s+)?strips?\b,?"
+)
+"""What names the long strip that the strips of a border were sewn to."""
+_PARAGRAPHS = re.compile(r"\n\s*\n")
 STEP = re.compile(r"\n\s*\n|\n\s*(?:step\s+|\()?\d{1,2}\s?[.):|]\s")
 PARAGRAPH = 400
 """Signs: a border is named no further before its lengths."""
@@ -54,8 +59,7 @@ def _text(chunks, page):
 
 def _border(flat, kept, context, page):
     """Which border a sentence tells of: "inner border", or "border" where none is named before it."""
-    begins = max(0, flat[0].start - PARAGRAPH)
-    before = re.split(r"\n\s*\n", page.plain[begins : flat[0].start])[-1]
+    before = _above(flat, page, _PARAGRAPHS)
     texts = (f"\n{_text(flat, page)}", context.role, f"\n{before}")
     named = [match for text in texts for match in [*_BORDER.finditer(text)][::-1]]
     if not any("border" in match[0] for match in named):
@@ -220,8 +224,16 @@ _ROUNDS = ("border", *(f"{one} border" for one in ("first", "second", "third", "
 
 def told(flat: list[Chunk], page: Page) -> tuple[str, ...]:
     """A sentence and those before it in their step, the nearest first."""
-    above = STEP.split(page.plain[max(0, flat[0].start - PARAGRAPH) : flat[0].start])[-1]
+    above = _above(flat, page, STEP)
     return (_text(flat, page), *re.split(r"[.!]\s", above.strip(" .\n"))[::-1])
+
+
+def _above(flat, page, parted):
+    """What stands above a sentence in its step; in the step before it too, where the sentence cuts the one long strip
+    that was sewn there."""
+    steps = parted.split(page.plain[max(0, flat[0].start - PARAGRAPH) : flat[0].start])
+    joined = JOINED.match(_text(flat, page)) and not re.search(r"[a-z]", steps[-1])
+    return "\n".join(steps[-2:] if joined else steps[-1:])
 
 
 def _of_strips(border, kept):
