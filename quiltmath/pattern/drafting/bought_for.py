@@ -48,6 +48,28 @@ def behind_a_comma(chunks: list[Chunk], page) -> list[Chunk]:
     return chunks
 
 
+def of_either(chunks: list[Chunk], page) -> list[Chunk]:
+    """The chunks of what is bought without two fabrics before its place of which either may serve: it is called by that
+    place, as "Fabric A or other, binding 3/4 yd" tells of the binding.
+
+    >>> from .page import Page
+    >>> page = Page("Fabric A or other, binding 3/4 yd")
+    >>> [one.kind for one in of_either(chunked(page.plain), page)]
+    ['role', 'yards']
+    """
+    at = next((place for place, one in enumerate(chunks) if one.kind == "role"), 0)
+    before = chunks[:at]
+    either = [one for one in before if one.kind == "caution" and page.said(one) == "or"]
+    parted = bool(before) and page.said(before[-1]) == ","
+    if (
+        len(either) != 1
+        or not parted
+        or {one.kind for one in before} - {"word", "caution", "punct", "article", "label"}
+    ):
+        return chunks
+    return chunks[at:]
+
+
 _FOR_THE_BACK = re.compile(r"for\s+(?:(?:the|your|a)\s+)?(?:quilt\s+)?back(?:\s+of\s+(?:the|your)\s+quilt)?\W*")
 
 

@@ -46,7 +46,8 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     ):  # "six 1/4-yard cuts of blue"
         chunks = [one._replace(kind="each") if page.said(one) == "cuts" else one for one in chunks]
     chunks = _worth(chunks, page)
-    chunks = bought_for.behind_a_comma(bought_for.without_its_use(chunks, page), page)
+    chunks = bought_for.of_either(bought_for.without_its_use(chunks, page), page)
+    chunks = bought_for.behind_a_comma(chunks, page)
     flat = _yards_opened(in_the_unit_of_the_list(without_purpose(chunks), context, page), page)
     yards, counts = all_of(flat, "yards"), all_of(flat, "count")
     if len(yards) != 1:
