@@ -43,6 +43,7 @@ OF_THE_WHOLE: tuple[Rule, ...] = (
     laid_out.told,
     kinds_of_blocks.alike,
     units_in_columns.told,
+    precuts.called_by_its_pieces,
     stated.finished,
     together.several,
     kinds_of_blocks.told,
