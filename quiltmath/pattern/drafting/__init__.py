@@ -8,7 +8,7 @@ fabrics that are called by numbers, `decimal_commas.py` the commas that are deci
 `furniture.py` the page numbers and feet between them; `figures.py`, `vocabulary.py` and `chunks.py` part a line into
 chunks; `brackets.py` finds what is a remark or a check, `groups.py` the pieces that one sentence tells of; the rules
 in `pieces.py`, `triangles.py`, `of_each.py`, `strips.py`, `subcut.py`, `strips_above.py`
-(both by what `strips_give.py` says that strips give), `beside_others.py`, `sets.py`, `buying.py`,
+(both by `strips_give.py`, and by `share_of_strips.py`), `beside_others.py`, `sets.py`, `buying.py`,
 `bought_by_number.py`, `precuts.py` and `stated.py` (`widths.py` for that of the fabric,
 `which_way.py` for how it is cut, `laid_out.py` for how blocks are set, `units_in_columns.py` for units and their
 columns at once; several in one sentence in `together.py`; `counted.py` for counts told in a roundabout way) each read

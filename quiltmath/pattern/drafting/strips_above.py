@@ -12,9 +12,10 @@ from .figures import number
 from .kept import Kept
 from .model import Choice, Context, Question, Reading
 from .pieces import NOUNS, piece
+from .share_of_strips import Share, without_each_strip
 from .strips import length_of_border, placed
 from .strips_give import fits, is_narrow, sides_of, too_few
-from .subcut import From, Share, beside, pieces_of, without_each_strip
+from .subcut import From, beside, pieces_of, which_total
 
 _LEFT = re.compile(
     r"\W*(?:set|put|lay|leave|keep|reserve|save|hold)\s+(?:aside\s+)?(?:the\s+)?(?:remaining\s+|other\s+)?"
@@ -66,11 +67,16 @@ def of_strips_above(chunks: list[Chunk], context: Context, page) -> Reading | No
     used, doubt = _used(share, printed, context.strips_left)
     if doubt:
         return Reading(questions=(Question(words, doubt),))
+    strips = _from(context, used)
+    which = (
+        which_total(share, chunks, strips, page.words(first.words.start, words.end), context, page) if share else None
+    )
+    if which:
+        return Reading(questions=(which,), instead=tuple((one, None) for one in context.strips))
     rest = share.of_each(chunks, used and used // context.times) if share else chunks
     rest = rest[1:] if rest and rest[0].kind == "into" else rest
     if not rest or count(rest, "wof", "strip") or count(rest, "strips") > count(opened(rest), "size"):
         return None
-    strips = _from(context, used)
     if len({one.data["strip"] for one in context.strips}) > 1:
         return _of_several_widths(pieces_of(strips, rest, context, page), words, context)
     read = pieces_of(strips, rest, context, page)
@@ -82,7 +88,7 @@ def of_strips_above(chunks: list[Chunk], context: Context, page) -> Reading | No
         and (doubt := too_few(used // context.times, strips.width, strips.long, read, context.times))
     ):
         return Reading(questions=(Question(words, doubt),))
-    if not context.wants_pieces and not all(is_narrow(one, strips.width) for one in read.entries):
+    if not (context.wants_pieces or share) and not all(is_narrow(one, strips.width) for one in read.entries):
         return None  # "sub-cut" at the end of a line is of the next, whether the pieces have room or not
     if context.second_cut and strips.width not in sides_of(read.entries[0]):
         return None

@@ -12,27 +12,18 @@ from typing import NamedTuple
 from . import naming
 from .chunks import MEASURES, Chunk, all_of, count, opened
 from .counted import so_many_strips
-from .figures import long_side, number
-from .model import Context, Entry, Question, Reading
+from .figures import long_side
+from .model import Choice, Context, Entry, Question, Reading, Words
 from .pieces import NOUNS, article_counts, piece, sized_each
+from .share_of_strips import Share, without_each_strip
 from .strips import counted_by, parted
 from .strips_give import LEAST_WIDTHS, fits, in_all, is_narrow, sides_of, too_few, whole_width
 
-_HOW_MANY = (
-    r"(?:the\s+)?(?:(?P<{0}rest>rest|remaining|others?|remainder)(?:\s+\(?(?P<{0}left>\d+|(?!of\b|strips?\b)[a-z]+)\)?(?=\s))?|(?P<{0}each>each)(?:\s+one\b)?|\(?(?P<{0}used>[a-z]+|\d+)\)?)\s*"
-    r"(?:of\s+(?:the|these|those|them)\s*)?(?:strips?\s*)?,?\s*"
-)
-_SHARE = re.compile(
-    rf"\W*(?:(?:then|now|next|and)\s+)?(?:(?:sub|cross|re)?[\s-]*cut(?:ting)?\s+)?{_HOW_MANY.format('')}(?:in)?to\b"
-    rf"|\W*(?:from|across)\s+{_HOW_MANY.format('from_')}(?:sub|cross)?[\s-]*cut\b"
-    r"|\W*(?P<yields_each>each)\s+strip\s+(?:will\s+)?(?:yields?|makes?|gives?)\b"
-)
 _BESIDE = re.compile(
     r"[/|=(:;-]?|[,;:-]?\s*cut|,?\s*then|[,;-]?\s*(?:(?:to\s+|which\s+|that\s+)?(?:make|yield|give|get|produce)s?(?:\s+you)?|for)(?:\s+a\s+total\s+of)?\s*:?"
 )
 """What stands between strips and the pieces they give, side by side."""
 _EACH_TRIMMED = re.compile(r"trim\s+(?:each|them|all)(?:\s+(?:one|strip))?\s+(?:down\s+)?to\b")
-_OF_EACH_STRIP = (["of_each", "strips"], ["each", "strips"])
 
 
 class From(NamedTuple):
@@ -55,71 +46,6 @@ class From(NamedTuple):
         """So many of them as a line of the cutting list."""
         fabric = {"fabric": self.fabrics[0]} if len(self.fabrics) == 1 else {}
         return Entry("cut", {**fabric, "strip": self.width, "count": number}, words, self.label, (), self.role)
-
-
-class Share(NamedTuple):
-    """How many of its strips a sentence cuts: "cut 5 into", "from 3 of the strips, cut", "sub-cut the rest into"; or
-    that it tells what is cut from each; and where it goes on behind that."""
-
-    end: int
-    used: int | None = None
-    rest: bool = False
-    each: bool = False
-
-    @classmethod
-    def of(cls, page, start: int, end: int) -> Share | None:
-        """The share that is told from a place on; None where none is.
-
-        >>> from .page import Page
-        >>> Share.of(Page("from two of the strips cut 9 squares"), 0, 36)
-        Share(end=26, used=2, rest=False, each=False)
-        """
-        found = _SHARE.match(page.plain, start, end)
-        if found is None:
-            return None
-        told = {name.rpartition("_")[2]: value for name, value in found.groupdict().items() if value}
-        counted = told.get("used", told.get("left", ""))
-        used = number(counted, 0)
-        whole = bool(used and used.whole and used.end == len(counted))
-        if not whole and (counted or not told.keys() & {"rest", "each"}):
-            return None
-        return cls(found.end(), int(used.value) if used and whole else None, "rest" in told, "each" in told)
-
-    def of_each(self, chunks: list[Chunk], strips: int | None, prints: int = 1) -> list[Chunk] | None:
-        """The chunks behind it, counts of each strip taken for those of all that are cut of one print; None where their
-        number is not told."""
-        behind = [one for one in chunks if one.start >= self.end]
-        if not self.each:
-            return behind
-        return None if strips is None else _of_all([_times(one, strips) for one in behind], strips, prints)
-
-
-def _of_all(chunks, strips, prints):
-    """The chunks without a total at their end that the pieces of so many strips come to: "for a total of 55", "for a
-    total of 40 squares 10 in" behind squares of this size."""
-    counts, sizes = all_of(chunks, "count"), all_of(chunks, *MEASURES)
-    if len(counts) != 2 or counts[1].value not in (counts[0].value * strips, counts[0].value * strips * prints):
-        return chunks
-    before = chunks[: chunks.index(counts[1])]
-    again = [one for one in sizes if one.start > counts[1].start]
-    if again and [one.value.texts for one in sizes[:-1]] == [one.value.texts for one in again]:
-        chunks = [one for one in chunks if one not in again]
-    while before[-1].kind in ("article", "for", "make", "total", "punct"):
-        before = before[:-1]
-    told = chunks[len(before) :]
-    left = all(one.kind in ("article", "for", "make", "total", "punct", "count", *NOUNS) for one in told)
-    return before if left and len(told) > 1 else chunks
-
-
-def without_each_strip(chunks: list[Chunk]) -> list[Chunk]:
-    """The chunks of what is cut without the words that it is cut so from each strip: "8 squares from each strip"."""
-    kinds = [one.kind for one in chunks]
-    at = next((place for place in range(1, len(chunks)) if kinds[place : place + 2] in _OF_EACH_STRIP), len(chunks))
-    return [*chunks[:at], *chunks[at + 2 :]]
-
-
-def _times(chunk, strips):
-    return chunk._replace(value=chunk.value * strips) if chunk.kind == "count" else chunk
 
 
 def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
@@ -145,6 +71,9 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if not share and len(alone := without_each_strip(rest)) < len(rest):  # "sub-cut 8 squares 5 in from each strip"
         share, rest = Share(rest[0].start, each=True), alone
     if share:
+        which = which_total(share, rest, strips, words, context, page)
+        if which:
+            return Reading(questions=(which,))
         behind = share.of_each(rest, strips.number or strips.of_each, context.prints or 1)
         if behind is None or share.rest or (share.used and not (strips.number and share.used <= strips.number)):
             return None
@@ -350,6 +279,26 @@ def pieces_of(strips, rest, context, page):
             return read
         found += read.entries
     return Reading(tuple(found))
+
+
+def which_total(
+    share: Share, chunks: list[Chunk], strips: From, words: Words, context: Context, page
+) -> Question | None:
+    """The question how many pieces come from strips of which so many give another number than the page says in all."""
+    other = share.other_total(chunks, strips.number) if strips.number and context.times == 1 else None
+    if other is None or context.per_print:
+        return None
+    before, told = other
+    (each,) = all_of(before, "count")
+    choices = []
+    for number_of in (told, each.value):
+        cut = [one._replace(value=number_of) if one is each else one for one in before]
+        read = pieces_of(strips, cut[cut[0].kind == "into" :], context, page)
+        if read is None or read.questions or not (found := beside(strips, read, words)):
+            return None
+        choices.append(Choice(f"{number_of} in all", found.entries))
+    asks = f"{strips.number} strips give {each.value} of these, and in all the page says {told}: which is right?"
+    return Question(words, asks, tuple(choices))
 
 
 def beside(strips, read, words, more: Sequence[Entry] = ()):
