@@ -89,3 +89,23 @@ def test_a_unit_that_a_page_only_names_breaks_nothing():
     assert wrong != page.text
     with pytest.raises(pattern.Unreadable, match="unit.flying geese.parts: this is missing"):
         reviewed(wrong, page.answers)
+
+
+def test_a_total_that_strips_do_not_give_is_proposed_before_what_they_give():
+    text = next(one.text for one in printed() if one.title == "kite street")
+    drafted = pattern.draft(text.replace("Cut (12) strips 5", "Cut (9) strips 5"))
+    asked = next(one for one in drafted.questions if "which is right" in one.text)
+    assert asked.text == "9 strips give 72 of these, and in all the page says 96: which is right?"
+    assert [one.label for one in asked.choices] == ["96 in all", "72 in all"]
+    assert [one.data["count"] for choice in asked.choices for one in choice.changes] == [96, 72]
+
+
+def test_nothing_is_set_before_the_blocks_that_fill_its_rows_are_pieced():
+    """Of rectangles that are too narrow and too short no block is found, and they are in no columns of their own."""
+    text = next(one.text for one in printed() if one.title == "Hopscotch Gate")
+    drafted = pattern.draft(text.replace('48 rectangles 2" x 3 1/2" (D)', '48 rectangles 1 1/2" x 3" (D)'))
+    while drafted.questions:
+        asked = drafted.questions[0]
+        assert not asked.text.endswith("how are they set?")
+        drafted = drafted.answered(asked, asked.choices[0] if asked.choices else None)
+    assert any("No block was found" in one.text for one in drafted.settled)

@@ -53,6 +53,10 @@ _OF_THE_NEXT = re.compile(r"\band,\s+(?:cut\s+|each\s+)*$")
 _OF_WHAT_IS_CUT = ("into", "strips", "blocks", "unit", "sew")
 
 
+_JOINED = re.compile(r"cut from (?P<count>\d+) strips (?P<width>.+), joined")
+"""What pieces are noted to be cut from (`strips.joined_piece`)."""
+
+
 class _Said(NamedTuple):
     """A chunk of a line and what it says; whether it stands in a bracket, which a rule has held against the line; of
     which kind the chunk behind it is; whether it tells what pieces are for, behind "for" or "to" or before a colon."""
@@ -375,6 +379,8 @@ class _Made:
             one.data["count"] * ("strip" in one.data) + self.strips[_strip_width(one), one.data.get("fabric", "")]
             for one in whole
         }
+        joined = ((one, told) for one in whole for told in map(_JOINED.fullmatch, one.remarks) if told)
+        cut_up |= {int(told["count"]) + self.strips[told["width"], one.data.get("fabric", "")] for one, told in joined}
         of_each_strip = {
             one.data["count"] // one.data["strips"]
             for one in whole

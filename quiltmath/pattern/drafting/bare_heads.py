@@ -39,9 +39,10 @@ _WHICH_BORDER = re.compile(
     r"(?:\s*(?:\(\s*|-{1,2}\s+|,\s*)(?P<name>[a-z][a-z -]+?)\s*\)?)?\W*"
 )
 """Which of the borders is meant, below the head of them all, and its fabric: "Inner (white)"."""
-_ALONG = re.compile(
-    rf"[\s,:(-]*(?:please\s+)?(?:{_ALL_OF_THEM}\s+(?:(?:pieces|strips)\s+)?(?:are|to\s+be)\s+)?(?:cut\s+)?"
-    rf"(?:{_ALL_OF_THEM}\s+)?(?:(?:pieces|strips)\s+)?(?:first,?\s+)?{LENGTHWISE}(?:\s+cuts?)?[\s)]*$"
+ALONG = re.compile(
+    rf"[\s.,:(-]*(?:please\s+)?(?:{_ALL_OF_THEM}\s+(?:(?:pieces|strips)\s+)?(?:are|to\s+be)\s+)?(?:cut\s+)?"
+    rf"(?:{_ALL_OF_THEM}\s+)?(?:(?:pieces|strips)\s+)?(?:first,?\s+)?{LENGTHWISE}"
+    rf"(?:,?\s+{LENGTHWISE})?(?:\s+cuts?)?[\s)]*$"
 )
 """That pieces are cut along the selvage, behind the name of their fabric."""
 _ACROSS = re.compile(
@@ -93,7 +94,7 @@ def alone(page, start: int, stop: int, rest: int, end: int, context) -> Head | N
     """A head that is only a name, and perhaps that what is below it is cut along the selvage."""
     across = _ACROSS.search(page.plain[start:stop])
     stop = start + across.start() if across and across.start() else stop
-    along = _ALONG.search(page.plain[start:stop])
+    along = ALONG.search(page.plain[start:stop])
     if not along or not along.start():
         return _for_one_place(_bare(page, start, stop, rest, end, context), page, start, stop, context)
     before, bracket, _ = page.plain[start : start + along.start()].rpartition("(")

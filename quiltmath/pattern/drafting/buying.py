@@ -37,7 +37,7 @@ def by_length(chunks: list[Chunk], context: Context, page) -> Reading | None:
     chunks = _without_seams(_without_not_included(chunks, page), context, page)
     if chunks[0].kind == "for":  # "For the lining, 4 yd"
         chunks = chunks[1:]
-    chunks = _by_purpose(_without_included(chunks), context, page)
+    chunks = by_purpose(_without_included(chunks), context, page)
     chunks = _without_alternatives(_about_so_much(prose.without_somebody(chunks, page), page), page)
     if prose.speaks_of_somebody(chunks, page):  # "I bought 2 yards and still have 1/4 yard"
         return None
@@ -130,7 +130,7 @@ _ABOUT = {
 }  # fmt: skip
 
 
-def _by_purpose(chunks, context, page):
+def by_purpose(chunks: list[Chunk], context: Context, page) -> list[Chunk]:
     """The chunks of a line of a shopping list, the pieces by which it calls a fabric that these are for taken for the
     words of a name: "Column strips: 2 yards", "Geese (scraps): 1 yard", "Geese, assorted darks  1 yard"."""
     at = place_of(chunks, "yards", "count")

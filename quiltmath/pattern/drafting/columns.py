@@ -6,6 +6,8 @@ import re
 from collections import Counter
 from collections.abc import Callable
 
+from .chunks import FIGURES, chunked
+
 GAP = re.compile(r"(?<=\S)[^\S\n]{3,}(?=\S)")
 _IN_ROWS = re.compile(r"(?<=[^\s.!?])[^\S\n]{2,}(?=\S)")
 """The gap in a row: where the next row has one that ends in the same column, it may be as narrow as this."""
@@ -36,10 +38,9 @@ def in_order(plain: str, lines: Lines, heads: Callable[[int, int], bool]) -> tup
         if column and (_heads_twice(plain, lines[at]) or _labels_twice(plain, lines[at + 1])):  # halves of one table
             column = 0
             stop = at + 1
-        if column and any(
-            heads(*right) for left, right in (_split(plain, line, column) for line in lines[at:stop]) if left and right
-        ):
-            pairs = [_split(plain, line, column) for line in lines[at:stop]]
+        pairs = [_split(plain, line, column) for line in lines[at:stop]] if column else []
+        abreast = [(left, right) for left, right in pairs if left and right]
+        if any(heads(*right) for _, right in abreast) and not _buys_in_rows(plain, abreast):
             block = [left for left, _ in pairs if left] + [right for _, right in pairs if right]
             found += block
             parts += block
@@ -68,6 +69,16 @@ def _beside(plain, lines, at):
         if both >= 2 and stop > best[0]:
             best = stop, column
     return best
+
+
+_AMOUNT = {"count", "yards", "fat_quarter", "pack", "precut", "size", "length", "punct", "note"}
+
+
+def _buys_in_rows(plain, abreast):
+    """Whether what stands on the left is only how much is bought, and on the right what is meant: "2 yd   navy"."""
+    told = [[{one.kind for one in chunked(plain, *part)} for part in row] for row in abreast]
+    bought = any({"yards", "fat_quarter"} & amount for amount, _ in told)
+    return bought and all(amount <= _AMOUNT and not FIGURES & name for amount, name in told)
 
 
 def _are_apart(plain, line, below):

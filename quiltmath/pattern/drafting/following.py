@@ -196,7 +196,8 @@ def total(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Read
         return None
     last = context.last
     words = page.over(chunks)
-    if not last or last[-1].table != "cut":
+    of_strips = context.strips and {"aside", "strips"} <= kinds  # how many stay whole
+    if not last or last[-1].table != "cut" or of_strips:
         return None
     if len(counts) > 1:
         come = [_comes_to(one, kept) for one in (context.below if len(last) < len(counts) else last)]

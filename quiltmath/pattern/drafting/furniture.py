@@ -39,7 +39,7 @@ _DONE = PROSE | {
     "sew", "join", "stitch", "cut", "make", "put", "take", "add", "divide", "rows", "from", "square", "quilt",
     "following"
 }  # fmt: skip
-LEAST_STEPS = 3
+LEAST_STEPS, LEAST_HEADS = 3, 2
 
 
 def step_numbers(text: str) -> Iterator[tuple[int, int]]:
@@ -63,6 +63,30 @@ def step_numbers(text: str) -> Iterator[tuple[int, int]]:
     sections = [steps for steps in sections if _tell_what_is_done(steps)]
     if sum(map(len, sections)) >= LEAST_STEPS and any(one["first"] for steps in sections for one in steps):
         yield from (one.span("number") for steps in sections for one in steps)
+
+
+_HEADED = re.compile(r"^[^\S\n]*(?P<number>\d{1,2})[^\S\n]+(?P<words>[A-Z][^\d\n:;.]*)$", re.MULTILINE)
+"""A number and words without a figure, alone on a line."""
+
+
+def numbers_of_sections(text: str) -> Iterator[tuple[int, int]]:
+    """Where the numbers of sections stand that no point parts from their heads, (start, end) each: lines below an empty
+    one that count on from 1, of which several head what is bought, cut or sewn.
+
+    >>> page = "1 Yardage\\nNavy 2 yd\\n\\n2 Cutting\\n8 squares 3 in\\n\\n3 Finishing\\nBind."
+    >>> [page[start:end] for start, end in numbers_of_sections(page)]
+    ['1', '2', '3']
+    """
+    from . import sections
+
+    heads: list[re.Match[str]] = []
+    for match in _HEADED.finditer(text):
+        apart = not text[: match.start()].strip() or re.search(r"\n[^\S\n]*\n\Z", text[: match.start()])
+        if apart and int(match["number"]) == len(heads) + 1:
+            heads.append(match)
+    told = sum(sections.section(one["words"].casefold().strip()) is not None for one in heads)
+    if len(heads) >= LEAST_STEPS and told >= LEAST_HEADS:
+        yield from (one.span("number") for one in heads)
 
 
 def _tell_what_is_done(steps):

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from . import heads_of_each, naming, sets
-from .bare_heads import FOLLOWING, LENGTHWISE, PLACE, SCRAPS, Head, alone, names_before_each
+from .bare_heads import ALONG, FOLLOWING, LENGTHWISE, PLACE, SCRAPS, Head, alone, names_before_each
 from .chunks import FIGURES, MEASURES, NAMED, chunked, count, opened
 from .figures import IN_WORDS, number
 from .listed import all_numbered, names
@@ -70,7 +70,7 @@ _DOTTED = re.compile(r"\W*(?P<name>[^\W\d_][^.:\d]{1,40}?)\s*\.{3,}\s*(?=\(?\d)"
 """The name of a fabric, dots that lead to its pieces behind it."""
 _TO_MAKE = re.compile(r"\W*to\s+make\s+(?:the\s+|your\s+)?")
 _THEY = re.compile(
-    r"\W*(?:(?:all|one|two|each|both|some)\s+of\s+)?(?:these|those|this|that|them|it|which|each|the\s+rest)\W*"
+    r"\W*(?:(?:all|one|two|each|both|some)\s+of\s+)?(?:these|those|this|that|them|it|which|each|the\s+rest|(?:the\s+)?others?)\W*"
 )
 _BOUGHT_FOR = re.compile(r"(?:binding|sashing|(?:inner |outer |middle )?border)\s+fabric\s*")
 _REST = re.compile(rf"(?:{REST})\s*")
@@ -107,6 +107,10 @@ def head(page, start: int, end: int, context: Context) -> Head | None:
         cries = match["purpose"] and page.plain[match.end("purpose")] in "!?"  # "Ready? From the gold cut"
         if found and (match["is_for"] or not match["purpose"] or cries):
             return found if not match["purpose"] else found._replace(rest=match.end())
+    said = page.plain[start:end].rstrip(" :")
+    along = ALONG.search(said)
+    if along and not count(chunked(said[: along.start()]), *FIGURES):  # longer than any name
+        return alone(page, start, start + len(said), end, end, context)
     match = _NAMED.match(page.plain, start, end)
     bare = match is not None and not count(chunked(page.plain, match.end(), end), *FIGURES)
     whole = alone(page, start, end, end, end, context) if bare else None
@@ -233,7 +237,8 @@ def _spoken(page, match, context):
     if _BOUGHT_FOR.fullmatch(page.plain, start, stop) and (fabrics := names(page, start, stop, context)):
         role = naming.named(page.plain[start:stop])
         return Head(fabrics, match.end(), role=role, strong=True, lengthwise=along)
-    if kinds & {"fat_quarter", "precut", "strips"}:
+    of_strips = each and context.strips and "strips" in kinds and "precut" not in kinds  # of those told before
+    if kinds & {"fat_quarter", "precut", "strips"} and not of_strips:
         counted = int(prints.value) if prints else None
         found = _of_pieces(page, start, stop, context, bool(each), counted)
         if found or each and {"fat_quarter", "word"} <= kinds:

@@ -22,9 +22,10 @@ _EACH_PIECE = re.compile(
 """What is cut from each of the pieces in which a fabric is bought."""
 _PIECES_EACH = re.compile(
     r"\W*(?P<number>(?!))?(?P<size>(?!))?(?P<name>(?:[a-z-]+\s+){0,3}?)(?:(?:charm|precut)\s+squares|fat\s+(?:quarters|eighths))"
-    r"\W+(?:from\s+each(?:\s*,?\s*cut\b)?|each\s*,?\s*cut\b)\s*:?\s*(?=\(?\d)"
+    r"\W+(?:from\s+each(?:\s+(?:one|piece|(?:fat\s+)?(?:quarter|eighth)))?(?:\s*,?\s*(?:you\s+)?cut\b)?|each\s*,?\s*cut\b)"
+    r"\s*(?::?\s*(?=\(?\d)|:\s*$)"
 )
-"""The same, these pieces named first: "Fat quarters: from each cut 8 squares 3 in"."""
+"""The same, these pieces named first: "Fat quarters: from each cut 8 squares", "Red fat quarters. From each one:"."""
 _EACH_PRINT = re.compile(
     r"\W*(?:cut\s+)?(?:from\s+)?(?:each|every)\s+(?:of\s+(?:the\s+|your\s+)?)?(?:(?P<number>\d{1,3}|[a-z]+(?=\s+prints))\s+)?"
     r"(?P<name>(?:[a-z-]+\s+){0,2}?)(?:prints?|fabrics?)(?:\s*,?\s*cut)?\s*:\s*"
@@ -54,6 +55,8 @@ def of_piece(page: Page, start: int, end: int, context: Context) -> Head | None:
     """
     match = _EACH_PIECE.match(page.plain, start, end) or _PIECES_EACH.match(page.plain, start, end)
     if match is None or context.section == "sewing" or not context.pieces:
+        return None
+    if context.strips and "strip" in match[0]:  # those told before
         return None
     if match.end() == end and not re.search(r"\bfrom\b|:\s*$", match[0]):  # "Each square" alone tells nothing of cuts
         return None

@@ -167,9 +167,12 @@ class InCells(Clauses):
         return not (_ONE_COLUMN.fullmatch(said) and not count(beside, *FIGURES)) and self._in_the_margin(*cells[0])
 
     def _only_buys(self, start, end):
-        """Whether the one figure of a line is a length to buy."""
-        figures = all_of(opened(chunked(self.page.plain, start, end)), *FIGURES)
-        return [one.kind for one in figures] == ["yards"]
+        """Whether the one figure of a line is a length to buy, or how many fat quarters are bought."""
+        flat = opened(chunked(self.page.plain, start, end))
+        figures = [one.kind for one in all_of(flat, *FIGURES)]
+        return (
+            figures == ["yards"] or figures == ["count"] and count(flat, "fat_quarter") == 1 and not count(flat, "cut")
+        )
 
     def _abreast(self, cells):
         """Take heads that stand side by side, or a line of as many cells under them, one under each."""

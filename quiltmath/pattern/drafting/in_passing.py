@@ -98,6 +98,10 @@ _OF_ROWS = re.compile(
     r"|\b(?:top|cent(?:er|re)|middle)\s+(?:(?:now|should|will|is|be|about|measures?|finish(?:es)?)\s+)+\d"
 )
 
+_BLOCKS_MADE = re.compile(r"(?<=[.\n])\s*make\s+(?:a\s+total\s+of\s+)?\(?\d+\)?\s+(?:[a-z-]+\s+)?blocks\b")
+_ONE_BLOCK = re.compile(r"\b(?:the|your|each)\s+block\b|(?:^|[.\n])\s*block\s+(?:should|measures?|finishes|is)\b")
+"""How many blocks a sentence behind its rows says are made, and what tells that these are those of one."""
+
 
 def of_one_block(text: str, at: int, across: int, down: int) -> bool:
     """Whether rows that a text tells of at some place are those of pieces in one block: of few pieces, and how many
@@ -107,6 +111,8 @@ def of_one_block(text: str, at: int, across: int, down: int) -> bool:
     >>> of_one_block("sew three rows of three. block is 9 1/2 in square. make 18.", 0, 3, 3)
     True
     >>> of_one_block("1. lay out 3 rows of 3.\\n2. join the rows. the block measures 9 1/2 in.", 3, 3, 3)
+    True
+    >>> of_one_block("step 1. arrange them 2 x 2.\\nstep 2. sew.\\nblock measures 9 in.\\nmake (18) blocks.", 8, 2, 2)
     True
     >>> of_one_block("sew three rows of three blocks. the top is 27 1/2 in square.", 0, 3, 3)
     False
@@ -123,7 +129,8 @@ def of_one_block(text: str, at: int, across: int, down: int) -> bool:
     told = _OF_BLOCK.search(behind)
     if told is None and not re.search(r"\bquilt\b|\btop\b", first):
         whole = in_digits(re.split(r"\n\s*\n", text[at:])[0])  # the next steps say it
-        if not re.search(r"\bblocks\b|\bquilt\b", whole) and re.search(r"\b(?:the|your|each)\s+block\b", whole):
+        others = re.search(r"\bblocks\b|\bquilt\b", _BLOCKS_MADE.sub("", whole))
+        if not others and _ONE_BLOCK.search(whole):
             return _OF_BLOCK.search(whole) is not None
     return told is not None and not re.search(r"\bblocks\b", first) and not _OF_ROWS.search(said)
 

@@ -61,8 +61,8 @@ _SAME = {
 }
 
 
-_SHORT = dict.fromkeys(("bg", "bkg", "bkgd", "bkgrd", "backgr"), "background")
-"""What pages shorten in the names of fabrics."""
+_SHORT = {**dict.fromkeys(("bg", "bkg", "bkgd", "bkgrd", "backgr"), "background"), "geese": "goose"}
+"""What pages shorten in the names of fabrics, and one of several that has no "s"."""
 
 
 @lru_cache(maxsize=1024)  # each head is held against the names of all fabrics

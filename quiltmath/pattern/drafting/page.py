@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import re
 from functools import cached_property
-from itertools import islice
+from itertools import chain, islice
 
 from . import columns, which_way
 from .characters import named_by_colours, parted_by_gaps, plain
 from .chunks import FIGURES, NAMED, Chunk, chunked, count, place_of
 from .decimal_commas import with_points
-from .furniture import furniture, page_number, step_numbers, together
+from .furniture import furniture, numbers_of_sections, page_number, step_numbers, together
 from .model import Words
 from .numbered_fabrics import by_letters
 from .signs_explained import explained, explains
@@ -124,7 +124,8 @@ class Page:
         for start, end in [*furniture(self.plain)]:
             self.furniture.append(self.words(start, end))
             self._blank(start, end)
-        for start, end in [*step_numbers(self.text), *page_number(self.text)]:
+        numbers = (step_numbers(self.text), page_number(self.text), numbers_of_sections(self.text))
+        for start, end in chain(*numbers):
             self.text = self.text[:start] + " " * (end - start) + self.text[end:]
         self.text = _HYPHENATED.sub(_whole_word, self.text)
         self.plain = by_letters(explained(plain(self.text)))

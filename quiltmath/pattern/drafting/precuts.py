@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from . import naming, prose
 from .bought_for import behind_a_comma
-from .buying import FILLS, as_much_of_each, by_length, entry_of, figures, lining, without_purpose
+from .buying import FILLS, as_much_of_each, by_length, by_purpose, entry_of, figures, lining, without_purpose
 from .chunks import NAMED, Chunk, all_of, count, place_of
 from .counted import is_part
 from .figures import long_side
@@ -25,6 +25,8 @@ _MODALS = {"may", "might", "can", "could", "should", "must"}
 CHOSEN = {"choose", "pick", "pull", "select", "sort", "take"}
 LEAST_PIECE = 1
 """Inches: no fabric is sold in narrower pieces."""
+LARGEST_PRECUT = 12
+"""Inches: a larger square is a quilt, "a 60 in-square quilt"."""
 _SAYS_NO_MORE = re.compile(
     r"\s*,\s*all\s+different\b(?=\W*(?:$|each|one|every))"
     r"|\s*(?:[,;]|\s-)\s*(?:each|every|one)(?:\s+(?:one|piece))?\s+(?:yields?|makes?|gives?|will\s+make|is\s+enough\s+for)\s+[a-z\d]+"
@@ -39,6 +41,7 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if is_part(chunks, page) or prose.said(chunks, page) & CHOSEN:  # "choose 72 of the 5 in squares"
         return None
     chunks = _of_a_bundle(chunks, page)
+    chunks = by_purpose(chunks, context, page) if count(chunks[:1], "unit") else chunks  # "Geese: 12 fat quarters"
     tail = _SAYS_NO_MORE.search(page.plain, chunks[0].start, chunks[-1].end)
     chunks = [one for one in chunks if tail is None or one.end <= tail.start()]
     chunks = without_purpose(behind_a_comma([one for one in chunks if not _is_one_for_each(one)], page))
@@ -103,6 +106,18 @@ def as_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
     read = entry_of(data, [one for one in flat if one.kind not in PIECES], chunks, context, page)
     described = naming.described([one for one in flat if one.kind == "word"], page)
     return read or (None if naming.is_of_fabric(described) else _unnamed(data, chunks, context, page))
+
+
+def called_by_its_pieces(chunks: list[Chunk], context: Context, page) -> Reading | None:
+    """A quilt that is only called by the precut pieces it is made of: "An easy 5 in-square quilt"."""
+    at = place_of(chunks, "length")
+    behind = [one for one in chunks[at + 1 :] if one.kind != "punct"]
+    piece, quilt = (page.said(one) for one in behind[:2]) if len(behind) > 1 else ("", "")
+    of_pieces = piece in ("square", "strip") and quilt in OF_QUILT - {"quilts"}
+    if not of_pieces or len(figures(chunks)) != 1 or chunks[at].value.sides[0].inches > LARGEST_PRECUT:
+        return None
+    only = all(one.kind in (*FILLS, "length", "squares", "strips") for one in chunks)
+    return Reading(remarks=(page.over(chunks),)) if only else None
 
 
 def _is_one_for_each(chunk):

@@ -35,6 +35,8 @@ _TAKEN_UP = "|".join(sorted(HANDLED - {"lay", "turn"}))
 _HANDLES = re.compile(rf"\b(?:you(?:'ll|\s+will)?|we(?:'ll)?|i(?:'ll)?)\s+(?:then\s+|now\s+)?(?:{_TAKEN_UP})\b")
 """What somebody does with pieces: "you'll pair a print with a white"."""
 NOT_TO_CUT = re.compile(r"(?:\bplease\s+)?\b(?:do\s+not|don't|never)\s+(?:yet\s+)?(?:sub-?\s?|cross-?)?cut\b")
+_OF_CARE = re.compile(r"\b(?:blades?|self-healing|fingers?|rotary\s+cutters?)\b|\b(?:cutting|your|the)\s+mat\b")
+"""What a word of caution speaks of: "Always cut away from your fingers"."""
 _OF_SOMEBODY = re.compile(
     r"\b(?:i|my|mine|me|she|he|hers?|his|friends?|we|our|there\s+(?:is|are|will\s+be|was|were))\b"
 )
@@ -345,6 +347,11 @@ def is_of_handling(page: Page, chunks: list[Chunk]) -> bool:
     """Whether a clause only says how somebody would have pieces handled: "already joined if you have time"."""
     told = _HANDLED_WELL.fullmatch(page.plain, chunks[0].start, chunks[-1].end) if chunks else None
     return bool(told and (told["already"] or told["when"]))
+
+
+def is_of_care(chunks: list[Chunk], page: Page) -> bool:
+    """Whether a sentence without figures says how to cut safely, and names no pieces: "Always cut on the mat"."""
+    return bool(chunks and _OF_CARE.search(page.plain[chunks[0].start : chunks[-1].end])) and not count(chunks, *NAMED)
 
 
 def _chatters(chunks, page):

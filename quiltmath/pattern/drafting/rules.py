@@ -43,6 +43,7 @@ OF_THE_WHOLE: tuple[Rule, ...] = (
     laid_out.told,
     kinds_of_blocks.alike,
     units_in_columns.told,
+    precuts.called_by_its_pieces,
     stated.finished,
     together.several,
     kinds_of_blocks.told,
@@ -87,6 +88,7 @@ OF_LINES_ABOVE = (
     strips_that_bind.told,
     borders.lengths,
     long_sashing.lengths,
+    widths.of_pieces,
 )
 """What says more of the lines above; these rules are given what was kept of them."""
 OF_SEWING: tuple[Rule, ...] = (laid_out.layout, stated.seam)

@@ -11,6 +11,7 @@ from .logs import Logs
 from .model import Choice, Context, Entry, Question, Reading
 from .page import Page
 from .rules import OF_CUTTING, OF_LINES_ABOVE, OF_SEWING, OF_THE_WHOLE, first
+from .strips_give import sides_of
 from .vocabulary import HANDLED, trade_name
 
 
@@ -181,7 +182,7 @@ class Sentence:
         self.context = replace(here, fabrics=(naming.known(named, here.known) or named,) if named else here.fabrics)
         read = self._reading(rest) or self._in_parts(rest)
         self.context = here
-        if read is None or read.questions or not all(width in subcut.sides_of(one) for one in read.entries):
+        if read is None or read.questions or not all(width in sides_of(one) for one in read.entries):
             return None
         words = self.page.over(chunks)
         if strips:

@@ -55,7 +55,7 @@ def settings(entries: list[Entry], in_passing: InPassing = NOTHING) -> Iterator[
     how is the quilt set, of 12 blocks? ['3 across and 4 down, sashing between the blocks and round the outside']
     """
     known = only(entries, "setting")
-    if drawn(entries):
+    if drawn(entries) or _waits_for_its_blocks(known, entries):
         return
     if known is not None and (empty := too_few(entries)):
         asks = f"{empty} places of the setting are left over by the blocks that are made: what stands in them?"
@@ -85,6 +85,13 @@ def settings(entries: list[Entry], in_passing: InPassing = NOTHING) -> Iterator[
     )
     if choices:
         yield Question(words, f"how is the quilt set, of {said}?", (*choices, SOMETHING_ELSE))
+
+
+def _waits_for_its_blocks(known: Entry | None, entries: list[Entry]) -> bool:
+    """Whether a page tells of just the blocks that fill its rows, and nobody has pieced them yet."""
+    told = [one for one in entries if one.table == "block" and "rows" not in one.data]
+    places = known.data["across"] * known.data["down"] if known and {"across", "down"} <= known.data.keys() else 0
+    return len(told) == 1 and places > 0 and told[0].data.get("count") == places
 
 
 def _asked_once(found: list[Question]) -> Iterator[Question]:

@@ -10,7 +10,7 @@ from .figures import LEAST_SIZE
 from .kept import Kept
 from .model import Context, Reading, Words
 from .page import Page
-from .subcut import sides_of
+from .strips_give import sides_of
 
 
 def introduces(flat: list[Chunk], words: Words, context: Context, kept: Kept, page: Page) -> bool:

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from .at_hand import Item
 from .model import Entry, Words
-from .way_to_piece import FAR, MOST_ITEMS, turned
+from .way_to_piece import FAR, MOST_ITEMS, NEAR, turned
 
 Rows = list[list[str]]
 MOST_CLAWS = 4
@@ -40,7 +40,7 @@ def written(rows: Rows) -> list[str] | Rows:
 
 def small_blocks(at_hand: list[Item], near: bool = False) -> list[SmallBlock]:
     """The small blocks that use up what they take of what is at hand; `near` them those too of strip sets of which the
-    strips, or the pieces cut off, are misprinted.
+    strips, or the pieces cut off, are misprinted, and of rectangles of which one figure is.
 
     >>> from fractions import Fraction
     >>> one, two = (Item(name, Fraction(3), Fraction(3), 16) for name in "AB")
@@ -49,7 +49,7 @@ def small_blocks(at_hand: list[Item], near: bool = False) -> list[SmallBlock]:
     """
     if len(at_hand) > MOST_ITEMS:
         return []
-    return [*_of_two_kinds(at_hand), *_of_segments(at_hand, near), *_paws(at_hand)]
+    return [*_of_two_kinds(at_hand, near), *_of_segments(at_hand, near), *_paws(at_hand)]
 
 
 def with_spare(at_hand: list[Item], small: list[SmallBlock]) -> list[Item]:
@@ -62,7 +62,7 @@ def with_spare(at_hand: list[Item], small: list[SmallBlock]) -> list[Item]:
     return [one._replace(shares=(*one.shares, *spare(one))) for one in at_hand]
 
 
-def _of_two_kinds(at_hand):
+def _of_two_kinds(at_hand, near):
     """Of squares of one size in two kinds pairs, and, of as many of each, four-patches; of rectangles half as wide as
     long pairs side by side, laid level."""
     for one, other in combinations([one for one in at_hand if one.looks == 1], 2):
@@ -70,13 +70,22 @@ def _of_two_kinds(at_hand):
         if one.square and other.square and one.width == other.width:
             item = Item(f"{names} pair", long, 2 * long, min(one.left, other.left), 4)
             yield SmallBlock(item, parts, [[one.name], [other.name]])
-        if one.left != other.left or {one.width, one.height} != {other.width, other.height}:
-            continue
-        if one.square and one.left % 2 == 0:
+        alike = one.left == other.left and {one.width, one.height} == {other.width, other.height}
+        if alike and one.square and one.left % 2 == 0:
             item = Item(f"{names} four-patch", 2 * long, 2 * long, one.left // 2, 2)
             yield SmallBlock(item, parts, [[one.name, other.name], [other.name, one.name]])
-        elif long == 2 * min(one.width, one.height):
-            yield SmallBlock(Item(f"{names} pair", long, long, one.left, 4), parts, [[_level(one)], [_level(other)]])
+        halves = [each for each in (one, other) if max(each.width, each.height) == 2 * min(each.width, each.height)]
+        if halves and (alike or near and _are_nearly_alike(one, other)):
+            side, many = max(halves[0].width, halves[0].height), max(one.left, other.left)
+            yield SmallBlock(Item(f"{names} pair", side, side, many, 4), parts, [[_level(one)], [_level(other)]])
+
+
+def _are_nearly_alike(one, other):
+    """Whether two kinds of rectangles are as many of one size, but for one figure that is wrong by a little."""
+    pairs = [*zip(*(sorted((each.width, each.height)) for each in (one, other)))]
+    wrong = sum(low != high for low, high in pairs) + (one.left != other.left)
+    close = all(abs(low - high) <= NEAR for low, high in pairs)
+    return wrong == 1 and close and abs(one.left - other.left) <= max(one.left, other.left) * FAR
 
 
 def _level(item):

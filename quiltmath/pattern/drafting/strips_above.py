@@ -12,8 +12,10 @@ from .figures import number
 from .kept import Kept
 from .model import Choice, Context, Question, Reading
 from .pieces import NOUNS, piece
+from .share_of_strips import Share, without_each_strip
 from .strips import length_of_border, placed
-from .subcut import From, Share, beside, fits, is_narrow, pieces_of, sides_of
+from .strips_give import fits, is_narrow, sides_of, too_few
+from .subcut import From, beside, pieces_of, which_total
 
 _LEFT = re.compile(
     r"\W*(?:set|put|lay|leave|keep|reserve|save|hold)\s+(?:aside\s+)?(?:the\s+)?(?:remaining\s+|other\s+)?"
@@ -44,8 +46,8 @@ def of_strips_above(chunks: list[Chunk], context: Context, page) -> Reading | No
     if chunks[-1].kind == "into" and page.plain.startswith("from", chunks[-1].start):  # "ten squares from these strips"
         chunks = [chunks[-1], *(one for one in chunks[:-1] if one.kind != "cut")]
     words, share = page.over(chunks), Share.of(page, chunks[0].start, chunks[-1].end)
-    if [one.kind for one in chunks[-2:]] == ["of_each", "strips"]:  # "8 squares from each strip"
-        chunks, share = [one for one in chunks[:-2] if one.kind != "cut"], Share(chunks[0].start, each=True)
+    if not share and len(alone := without_each_strip(chunks)) < len(chunks):  # "8 squares from each strip"
+        chunks, share = [one for one in alone if one.kind != "cut"], Share(chunks[0].start, each=True)
     if share and share.rest and context.strips_left is None and not context.strips_cut:
         return Reading(questions=(Question(words, "how many strips are cut here?"),))
     told = share or chunks[0].kind == "into"
@@ -61,20 +63,33 @@ def of_strips_above(chunks: list[Chunk], context: Context, page) -> Reading | No
         return Reading(questions=(Question(words, "from which of the strips before?"),))
     first = context.strips[0]
     printed = first.data["count"] if isinstance(first.data["count"], int) else None
+    if share and share.used:  # of each fat quarter
+        share = share._replace(used=share.used * context.times)
     used, doubt = _used(share, printed, context.strips_left)
     if doubt:
         return Reading(questions=(Question(words, doubt),))
-    rest = share.of_each(chunks, used) if share else chunks
+    strips = _from(context, used)
+    which = (
+        which_total(share, chunks, strips, page.words(first.words.start, words.end), context, page) if share else None
+    )
+    if which:
+        return Reading(questions=(which,), instead=tuple((one, None) for one in context.strips))
+    rest = share.of_each(chunks, used and used // context.times) if share else chunks
     rest = rest[1:] if rest and rest[0].kind == "into" else rest
     if not rest or count(rest, "wof", "strip") or count(rest, "strips") > count(opened(rest), "size"):
         return None
-    strips = _from(context, used)
     if len({one.data["strip"] for one in context.strips}) > 1:
         return _of_several_widths(pieces_of(strips, rest, context, page), words, context)
     read = pieces_of(strips, rest, context, page)
     if read is None or read.questions:
         return None
-    if not context.wants_pieces and not all(is_narrow(one, strips.width) for one in read.entries):
+    if (
+        strips.long
+        and used
+        and (doubt := too_few(used // context.times, strips.width, strips.long, read, context.times))
+    ):
+        return Reading(questions=(Question(words, doubt),))
+    if not (context.wants_pieces or share) and not all(is_narrow(one, strips.width) for one in read.entries):
         return None  # "sub-cut" at the end of a line is of the next, whether the pieces have room or not
     if context.second_cut and strips.width not in sides_of(read.entries[0]):
         return None
@@ -118,8 +133,11 @@ def _from(context, used):
     fabrics = tuple(dict.fromkeys(one.data["fabric"] for one in context.strips if "fabric" in one.data))
     fabrics = fabrics or context.fabrics
     width, kept = first.data["strip"], "length" not in first.data and used is not None
-    told = "" if kept else f"cut from {first.data['count']} strips {width}"
-    return From(width, used if kept else None, fabrics, first.role, first.name, told)
+    size = " x ".join([width, first.data["length"]] if "length" in first.data else [width])
+    told = "" if kept else ", ".join([f"cut from {first.data['count']} strips {size}", *first.remarks])
+    return From(
+        width, used if kept else None, fabrics, first.role, first.name, told, used, first.data.get("length", "")
+    )
 
 
 def of_the_rest(chunks: list[Chunk], context: Context, page) -> Reading | None:
@@ -203,7 +221,7 @@ def left_whole(chunks: list[Chunk], context: Context, page) -> Reading | None:
     found = number(match["left"], 0) if match else None
     if found is None or not found.whole or not context.strips:
         return None
-    left = int(found.value)
+    left = int(found.value) * context.times
     words, there = page.over(chunks), context.strips[0].data["count"]
     if not isinstance(there, int) or left > there or (context.strips_cut and left != there):
         return Reading(questions=(Question(words, "how many of these strips stay whole?"),))

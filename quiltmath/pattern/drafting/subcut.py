@@ -7,34 +7,23 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import replace
-from math import ceil, floor
 from typing import NamedTuple
 
 from . import naming
 from .chunks import MEASURES, Chunk, all_of, count, opened
 from .counted import so_many_strips
-from .figures import long_side, number
-from .model import Context, Entry, Question, Reading
-from .pieces import NOUNS, WHOLE_WIDTHS, article_counts, piece, sized_each
+from .figures import long_side
+from .model import Choice, Context, Entry, Question, Reading, Words
+from .pieces import NOUNS, article_counts, piece, sized_each
+from .share_of_strips import Share, without_each_strip
 from .strips import counted_by, parted
+from .strips_give import LEAST_WIDTHS, fits, in_all, is_narrow, sides_of, too_few, whole_width
 
-_HOW_MANY = (
-    r"(?:the\s+)?(?:(?P<{0}rest>rest|remaining|others?|remainder)(?:\s+\(?(?P<{0}left>\d+|(?!of\b|strips?\b)[a-z]+)\)?(?=\s))?|(?P<{0}each>each)(?:\s+one\b)?|\(?(?P<{0}used>[a-z]+|\d+)\)?)\s*"
-    r"(?:of\s+(?:the|these|those|them)\s*)?(?:strips?\s*)?,?\s*"
-)
-_SHARE = re.compile(
-    rf"\W*(?:(?:then|now|next|and)\s+)?(?:(?:sub|cross|re)?[\s-]*cut(?:ting)?\s+)?{_HOW_MANY.format('')}(?:in)?to\b"
-    rf"|\W*(?:from|across)\s+{_HOW_MANY.format('from_')}(?:sub|cross)?[\s-]*cut\b"
-    r"|\W*(?P<yields_each>each)\s+strip\s+(?:will\s+)?(?:yields?|makes?|gives?)\b"
-)
 _BESIDE = re.compile(
     r"[/|=(:;-]?|[,;:-]?\s*cut|,?\s*then|[,;-]?\s*(?:(?:to\s+|which\s+|that\s+)?(?:make|yield|give|get|produce)s?(?:\s+you)?|for)(?:\s+a\s+total\s+of)?\s*:?"
 )
 """What stands between strips and the pieces they give, side by side."""
 _EACH_TRIMMED = re.compile(r"trim\s+(?:each|them|all)(?:\s+(?:one|strip))?\s+(?:down\s+)?to\b")
-_OF_EACH_STRIP = (["of_each", "strips"], ["each", "strips"])
-LEAST_WIDTHS = range(*WHOLE_WIDTHS["in"])
-"""Inches: the usable widths of fabric by which strips are counted."""
 
 
 class From(NamedTuple):
@@ -49,66 +38,14 @@ class From(NamedTuple):
     label: str = ""
     told: str = ""
     of_each: int | None = None
-    """How many of them there are of each print or in each set, where these are several."""
+    """How many of them there are of each print or in each set, where these are several, or of some other length."""
+    long: str = ""
+    """How long they are, where that is not the width of fabric."""
 
     def entry(self, words, number) -> Entry:
         """So many of them as a line of the cutting list."""
         fabric = {"fabric": self.fabrics[0]} if len(self.fabrics) == 1 else {}
         return Entry("cut", {**fabric, "strip": self.width, "count": number}, words, self.label, (), self.role)
-
-
-class Share(NamedTuple):
-    """How many of its strips a sentence cuts: "cut 5 into", "from 3 of the strips, cut", "sub-cut the rest into"; or
-    that it tells what is cut from each; and where it goes on behind that."""
-
-    end: int
-    used: int | None = None
-    rest: bool = False
-    each: bool = False
-
-    @classmethod
-    def of(cls, page, start: int, end: int) -> Share | None:
-        """The share that is told from a place on; None where none is.
-
-        >>> from .page import Page
-        >>> Share.of(Page("from two of the strips cut 9 squares"), 0, 36)
-        Share(end=26, used=2, rest=False, each=False)
-        """
-        found = _SHARE.match(page.plain, start, end)
-        if found is None:
-            return None
-        told = {name.rpartition("_")[2]: value for name, value in found.groupdict().items() if value}
-        counted = told.get("used", told.get("left", ""))
-        used = number(counted, 0)
-        whole = bool(used and used.whole and used.end == len(counted))
-        if not whole and (counted or not told.keys() & {"rest", "each"}):
-            return None
-        return cls(found.end(), int(used.value) if used and whole else None, "rest" in told, "each" in told)
-
-    def of_each(self, chunks: list[Chunk], strips: int | None, prints: int = 1) -> list[Chunk] | None:
-        """The chunks behind it, counts of each strip taken for those of all that are cut of one print; None where their
-        number is not told."""
-        behind = [one for one in chunks if one.start >= self.end]
-        if not self.each:
-            return behind
-        return None if strips is None else _of_all([_times(one, strips) for one in behind], strips, prints)
-
-
-def _of_all(chunks, strips, prints):
-    """The chunks without a total at their end that the pieces of so many strips come to: "for a total of 55"."""
-    counts = all_of(chunks, "count")
-    if len(counts) != 2 or counts[1].value not in (counts[0].value * strips, counts[0].value * strips * prints):
-        return chunks
-    before = chunks[: chunks.index(counts[1])]
-    while before[-1].kind in ("article", "for", "make", "total", "punct"):
-        before = before[:-1]
-    told = chunks[len(before) :]
-    left = all(one.kind in ("article", "for", "make", "total", "punct", "count", *NOUNS) for one in told)
-    return before if left and len(told) > 1 else chunks
-
-
-def _times(chunk, strips):
-    return chunk._replace(value=chunk.value * strips) if chunk.kind == "count" else chunk
 
 
 def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
@@ -131,11 +68,12 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
         to, start = [one for one in rest if one.start >= trimmed.end()], rest[0].start
         rest = [Chunk("count", start, start, strips.number), *to, Chunk("rectangles", words.end, words.end)]
     share = Share.of(page, chunks[at].start, chunks[-1].end) if verb is not None else None
-    kinds = [one.kind for one in rest]
-    of_each = next((place for place in range(1, len(rest)) if kinds[place - 1 : place + 1] in _OF_EACH_STRIP), 0)
-    if of_each and not share:  # "sub-cut 8 squares 5 in from each strip"
-        share, rest = Share(rest[0].start, each=True), [*rest[: of_each - 1], *rest[of_each + 1 :]]
+    if not share and len(alone := without_each_strip(rest)) < len(rest):  # "sub-cut 8 squares 5 in from each strip"
+        share, rest = Share(rest[0].start, each=True), alone
     if share:
+        which = which_total(share, rest, strips, words, context, page)
+        if which:
+            return Reading(questions=(which,))
         behind = share.of_each(rest, strips.number or strips.of_each, context.prints or 1)
         if behind is None or share.rest or (share.used and not (strips.number and share.used <= strips.number)):
             return None
@@ -150,9 +88,15 @@ def sub_cut(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if not narrow and strips.number is None:  # with their number the sheet tells both, and the review judges
         doubt = f"strips of {strips.width} give no such pieces: how wide are the strips, and how large the pieces?"
         return Reading(questions=(Question(words, doubt),))
+    if (
+        strips.long
+        and strips.of_each
+        and (doubt := too_few(strips.of_each, strips.width, strips.long, read, context.times))
+    ):
+        return Reading(questions=(Question(words, doubt),))
     joined = count(chunks[:at], "end_to_end") or _are_joined(chunks[at:], page)
     if strips.number and joined and narrow:  # they give pieces that are longer than one of them
-        if _in_all(read.entries) > strips.number * LEAST_WIDTHS[-1]:
+        if in_all(read.entries) > strips.number * LEAST_WIDTHS[-1]:
             doubt = f"{strips.number} strips are too few for these lengths: how many are they, and how long?"
             return Reading(questions=(Question(words, doubt),))
         strips = strips._replace(number=None, told=f"cut from {strips.number} strips {strips.width}, joined")
@@ -256,33 +200,6 @@ def in_a_bracket(chunks: list[Chunk]) -> list[Chunk]:
     return [Chunk("from", chunks[-1].start, chunks[-1].start + 1), *inside]
 
 
-def fits(width: str, number: int, entry: Entry) -> bool:
-    """Whether pieces of an entry take just so many strips of this width, for one usable width of fabric."""
-    wanted, sides = entry.data.get("count"), sides_of(entry)
-    if not isinstance(wanted, int) or width not in sides:
-        return False
-    along = long_side(sides[1] if sides[0] == width else sides[0])[0]
-    gives = {floor(wide / along) for wide in LEAST_WIDTHS}
-    return any(one and ceil(wanted / one) == number for one in gives)
-
-
-def _in_all(pieces):
-    """How long all these are end to end, in inches; of what is not counted, nothing."""
-    counted = ((one.data.get("count"), [long_side(side)[0] for side in sides_of(one)]) for one in pieces)
-    return sum(number * max(inches) for number, inches in counted if isinstance(number, int) and inches)
-
-
-def is_narrow(entry, width):
-    """Whether a piece is no wider than the strips, one way or the other."""
-    return min((long_side(side)[0] for side in sides_of(entry)), default=WHOLE_WIDTHS["cm"][1]) <= long_side(width)[0]
-
-
-def sides_of(entry):
-    """Both sides of a piece; none of what has no size."""
-    size = entry.data.get("size", [])
-    return [size, size] if isinstance(size, str) else size
-
-
 def _begins_pieces(chunks, page):
     """Where pieces begin that stand beside the strips they are cut from, parted by a stroke or a blank alone: "4 strips
     3 x 42 / 52 squares 3"; None where no such line is."""
@@ -335,14 +252,14 @@ def _strips(chunks, context, page):
         return None
     texts, counts = measures[0].value.texts, [one.value for one in all_of(chunks, "count")]
     width, long = (pick(texts, key=lambda text: long_side(text)[0]) for pick in (min, max))
-    whole = (len(texts) == 1 or _whole_width(long)) and len(counts) == 1
+    whole = (len(texts) == 1 or whole_width(long)) and len(counts) == 1
     alone = whole and context.times == 1 and not context.per_print
-    size = width if len(texts) == 1 or _whole_width(long) else " x ".join(texts)
+    size = width if len(texts) == 1 or whole_width(long) else " x ".join(texts)
     told = "" if alone else f"cut from {' or '.join(map(str, counts)) or 'some'} strips {size}"
     role = naming.role(chunks, context, page.plain).replace("?", "")
     label = naming.label(chunks, fabrics, context)
-    of_each = counts[0] if whole and not alone else None
-    return From(width, counts[0] if alone else None, fabrics, role, label, told, of_each)
+    of_each = counts[0] if len(counts) == 1 and not alone else None
+    return From(width, counts[0] if alone else None, fabrics, role, label, told, of_each, "" if whole else long)
 
 
 def pieces_of(strips, rest, context, page):
@@ -351,7 +268,7 @@ def pieces_of(strips, rest, context, page):
     found: list[Entry] = []
     for part in parted(rest):
         sizes = all_of(part, "size") if count(part, "strips") else []
-        if any(_whole_width(max(one.value.texts, key=lambda text: long_side(text)[0])) for one in sizes):
+        if any(whole_width(max(one.value.texts, key=lambda text: long_side(text)[0])) for one in sizes):
             return None  # strips again
         if count(part, "size"):  # strips of two lengths are pieces
             part = [one._replace(kind="rectangles") if one.kind == "strips" else one for one in part]
@@ -362,6 +279,26 @@ def pieces_of(strips, rest, context, page):
             return read
         found += read.entries
     return Reading(tuple(found))
+
+
+def which_total(
+    share: Share, chunks: list[Chunk], strips: From, words: Words, context: Context, page
+) -> Question | None:
+    """The question how many pieces come from strips of which so many give another number than the page says in all."""
+    other = share.other_total(chunks, strips.number) if strips.number and context.times == 1 else None
+    if other is None or context.per_print:
+        return None
+    before, told = other
+    (each,) = all_of(before, "count")
+    choices = []
+    for number_of in (told, each.value):
+        cut = [one._replace(value=number_of) if one is each else one for one in before]
+        read = pieces_of(strips, cut[cut[0].kind == "into" :], context, page)
+        if read is None or read.questions or not (found := beside(strips, read, words)):
+            return None
+        choices.append(Choice(f"{number_of} in all", found.entries))
+    asks = f"{strips.number} strips give {each.value} of these, and in all the page says {told}: which is right?"
+    return Question(words, asks, tuple(choices))
 
 
 def beside(strips, read, words, more: Sequence[Entry] = ()):
@@ -387,9 +324,3 @@ def beside(strips, read, words, more: Sequence[Entry] = ()):
 def _is_of(entry, first):
     """Whether a piece is the first that is cut from its strips: of each fabric one is."""
     return all(entry.data.get(key) == first.data.get(key) for key in ("size", "count", "per_print"))
-
-
-def _whole_width(text):
-    inches, unit, whole = long_side(text)
-    least, most = WHOLE_WIDTHS[unit]
-    return whole and least <= float(inches) * (2.54 if unit == "cm" else 1) <= most

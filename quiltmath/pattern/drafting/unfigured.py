@@ -42,7 +42,8 @@ class Unfigured(Sentence):
     def _without_figures(self, chunks, words):
         """A sentence without figures: it may say more of the line before; else it is kept as it is."""
         flat = opened(chunks)
-        if prose.is_of_handling(self.page, chunks) or prose.NOT_TO_CUT.match(self.page.plain, chunks[0].start):
+        handled = prose.is_of_handling(self.page, chunks) or prose.is_of_care(chunks, self.page)
+        if handled or prose.NOT_TO_CUT.match(self.page.plain, chunks[0].start):
             self.read.instructions.append(words)
             return
         if self.context.strips and _OF_THE_STRIPS.fullmatch(words.text.casefold()):

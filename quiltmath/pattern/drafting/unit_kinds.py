@@ -281,6 +281,7 @@ def _many_at_a_time(squares, taken, more, trimmed, at_once):
             if not told if many > 2 else not bought or said:
                 continue
             texts = [text for side, text in trimmed.items() if 0 < finishes - side <= LARGER]
+            texts = texts or [text for side, text in trimmed.items() if 0 < side - finishes <= LARGER]  # too large
             usual = finishes // more.step * more.step
             if not texts and usual > 0 and finishes != usual:
                 texts = [_printed(usual + taken, one)]

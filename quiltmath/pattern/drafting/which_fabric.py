@@ -12,6 +12,8 @@ from .model import Choice, Entry, Question, Reading
 MOST_OF_A_HEAD = 4
 """Words: the name of a fabric, or of a place in the quilt, that heads lines of a cutting list has no more."""
 _HEAD = re.compile(r"[^\W\d_][^\d.;!?]{2,}", re.DOTALL)
+_OF_SEWING = re.compile(r"\b(?:assembl|construct|finishing|piecing|sewing|making|joining|instruction|direction|layout)")
+"""What heads a section of sewing, and is no name of a fabric."""
 
 
 def which_fabric(entries: list[Entry], page: str = "") -> Iterator[Question]:
@@ -56,6 +58,8 @@ def _head_above(bare: Entry, before: Entry | None, page: str) -> str:
         said = line.strip(" \t:-*•")
         if not _HEAD.fullmatch(said) or sections.section(said.casefold()) in ("buying", "cutting"):
             continue
+        if sections.section(said.casefold()) == "sewing" and _OF_SEWING.search(said.casefold()):
+            return ""
         return said if len(said.split()) <= MOST_OF_A_HEAD else ""
     return ""
 

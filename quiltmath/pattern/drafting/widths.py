@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from .brackets import LEAST_WIDTH
 from .chunks import FIGURES, Chunk, all_of, bag, count, opened
 from .figures import measure
+from .kept import Kept
 from .model import Context, Entry, Reading
+from .vocabulary import trade_name
 
 MOST_WIDTH = Fraction(120)
 CLOTH = {
@@ -97,3 +100,23 @@ def _used(plain, words):
     if any(not LEAST_WIDTH <= value.with_units()[0].inches <= MOST_WIDTH for value in found):
         return None
     return found[0]
+
+
+_ARE = {"is", "are", "be", "measure", "measures", "measuring", "assume", "assumes", "assumed", "assuming", "at"}
+"""What a sentence says of how large pieces are that are bought."""
+
+
+def of_pieces(chunks: list[Chunk], kept: Kept, context: Context, page) -> Reading | None:
+    """How large the fat quarters are that stand on the shopping list: "Fat quarters are assumed to be 18 x 21 in"."""
+    flat = opened(chunks)
+    sizes, pieces = all_of(flat, "size"), all_of(flat, "fat_quarter")
+    told = {one.kind for one in flat} <= {"word", "punct", "article", "each", "of_each", "fat_quarter", "size"}
+    if len(sizes) != 1 or len(pieces) != 1 or not told or pieces[0].start > sizes[0].start:
+        return None
+    if not {page.said(one) for one in flat if pieces[0].start < one.start < sizes[0].start} & _ARE:
+        return None
+    name, size = trade_name(page.said(pieces[0])), list(sizes[0].value.texts)
+    bought = [one for one in kept.entries if one.table == "fabric" and one.data.get("piece") == name]
+    for one in bought:
+        kept.put(one, replace(one.but(piece=size), remarks=(*one.remarks, page.over(chunks).text)))
+    return Reading(remarks=(page.over(chunks),)) if bought else None
