@@ -361,4 +361,4 @@ class Page:
             return True
         if re.search(r"(?<![^\W\d_])[A-Z]\s*$", self.text[before[0] : before[1]]):  # a label is no article
             return False
-        return bool(figured or head.count(" ") > 2) and bool(_OPEN.search(head))
+        return bool(figured or head.strip().count(" ") > 2) and bool(_OPEN.search(head))
