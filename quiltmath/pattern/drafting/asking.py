@@ -194,6 +194,8 @@ def _on_point(entries, told=NOTHING):
     if squares is not None:  # with as many blocks as are made, where some setting has them
         fits = [fit for fit in fits if fit[0] * fit[1] == made] or fits
     plain = {one.left for one in items(entries) if one.square}
+    if not {*told.rows} & {*fits}:  # rows that the page tells of, for which there are too few triangles
+        fits = [*_short_of_triangles(told.rows, number, {*plain, squares}), *fits]
     fits.sort(
         key=lambda fit: (
             fit not in told.rows,
@@ -217,6 +219,14 @@ def _on_point(entries, told=NOTHING):
         for across, down in fits[:MOST_SETTINGS]
     )
     yield Question(words, f"{said}: {' or '.join(choice.label for choice in choices[:2])}?", (*choices, SOMETHING_ELSE))
+
+
+def _short_of_triangles(rows, number, between):
+    """The rows of a setting on point for which these side triangles are a few too few, where the squares between the
+    blocks are as many as they take."""
+    return [
+        fit for fit in rows if 0 < _sides_of(fit) - number <= number * FAR and (fit[0] - 1) * (fit[1] - 1) in between
+    ]
 
 
 def _sides_of(fit):

@@ -114,6 +114,9 @@ def _for_one_place(found, page, start, stop, context):
     places = naming.roles(noted, page.plain) if only and said else []
     if not found or len(found.fabrics) != 1 or found.role or len(places) != 1:
         return found
+    bought = tuple(one for one in context.known if one.casefold() == places[0])
+    if bought:  # for this place alone
+        return found._replace(fabrics=bought, role=places[0])
     if places[0].endswith(("binding", "border")):
         context.purposes[found.fabrics[0]] = places[0]
         return found

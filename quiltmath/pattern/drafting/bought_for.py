@@ -110,6 +110,7 @@ def under_its_place(read: Reading, bought: list[Entry], context: Context, page) 
             return one
         if all(other.name != one.name for other in bought):
             context.known.remove(one.name)
+        context.other_names[naming.key(f"{one.name} {place}")] = place.capitalize()
         letters = all_of(chunked(page.plain, one.words.start, one.words.end), "label")
         context.lettered |= {letter.value: place.capitalize() for letter in letters[:1]}
         return replace(one.noted(f"printed as {one.name}"), name=place.capitalize())

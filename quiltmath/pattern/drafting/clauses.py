@@ -61,6 +61,7 @@ class Clauses(Rows):
         found = heads.head(page, start, end, context)
         if found and self._is_of_the_head_above(found, start, end):  # which its line is set in below
             found = found._replace(fabrics=context.fabrics)
+        found = found and self._bought_for_its_place(found)
         unnamed = found is None or found.fabrics == context.fabrics and not self._names(found, start)
         if unnamed and (self._may_be_of_another(start, end) or self._is_a_place_apart(found, start, end)):
             context.above, context.fabrics = context.fabrics, ()
@@ -214,6 +215,12 @@ class Clauses(Rows):
         chunks = opened(chunked(self.page.plain, start, end))
         named = naming.role(chunks, Context(), self.page.plain) or here.role
         return here.running or named == "binding" or "border" in named or named == "?"
+
+    def _bought_for_its_place(self, found):
+        """A head that names a fabric and a place, of the fabric that is bought for this place alone where the shopping
+        list calls one so: "Red (inner border)" beside "Red"."""
+        called = tuple(one for one in self.context.known if found.role and one.casefold() == found.role)
+        return found._replace(fabrics=called) if called and len(found.fabrics) == 1 else found
 
     def _is_a_place_apart(self, found, start, end):
         """Whether a head is the name of a place alone ("Binding"), with an empty line above it as the head of the

@@ -29,7 +29,7 @@ _OF_A_LIST = re.compile(
 )
 
 _STEP = re.compile(
-    r"^[^\S\n]*(?P<number>\d{1,2})[^\S\n]+(?:(?P<first>[A-Z][a-z]+)|[A-Z]:[^\S\n]+(?:two|four|\d{1,2}[^\S\n]+\d))",
+    r"^[^\S\n]*(?P<mark>(?P<number>\d{1,2})(?:[^\S\n]*[|>])?)[^\S\n]+(?:(?P<first>[A-Z][a-z]+)|[A-Z]:[^\S\n]+(?:two|four|\d{1,2}[^\S\n]+\d))",
     re.MULTILINE,
 )
 """A number, and the first word that it stands before; or the letter of a fabric of which pieces are counted."""
@@ -50,6 +50,9 @@ def step_numbers(text: str) -> Iterator[tuple[int, int]]:
     >>> page = "2 Navy strips\\n1 Sew them.\\n2 Press.\\n3 Join the rows."
     >>> [page[start:end] for start, end in step_numbers(page)]
     ['1', '2', '3']
+    >>> page = "1 | Sew them.\\n2 | Press.\\n3 | Join the rows."
+    >>> [page[start:end] for start, end in step_numbers(page)]
+    ['1 |', '2 |', '3 |']
     """
     yield from (one.span("number") for one in _CIRCLED.finditer(text))
     yield from _of_an_outline(text)
@@ -62,7 +65,7 @@ def step_numbers(text: str) -> Iterator[tuple[int, int]]:
             sections[-1].append(match)
     sections = [steps for steps in sections if _tell_what_is_done(steps)]
     if sum(map(len, sections)) >= LEAST_STEPS and any(one["first"] for steps in sections for one in steps):
-        yield from (one.span("number") for steps in sections for one in steps)
+        yield from (one.span("mark") for steps in sections for one in steps)
 
 
 _HEADED = re.compile(r"^[^\S\n]*(?P<number>\d{1,2})[^\S\n]+(?P<words>[A-Z][^\d\n:;.]*)$", re.MULTILINE)

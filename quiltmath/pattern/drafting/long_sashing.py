@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from . import naming
 from .chunks import Chunk, all_of, chunked, count, opened, place_of
@@ -49,7 +50,7 @@ def lengths(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Re
     if isinstance(there, int) and in_all([cut]) > there * LEAST_WIDTHS[-1]:
         doubt = f"{there} strips are too few for these lengths: how many are they, and how long?"
         return Reading(questions=(Question(words, doubt),))
-    return Reading((cut,), instead=((strips, None),))
+    return Reading((replace(cut, words=words),), remarks=(strips.words,), instead=((strips, None),))
 
 
 def _joined_here(chunks: list[Chunk]) -> int | None:
