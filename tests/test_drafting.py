@@ -786,6 +786,26 @@ def test_a_paragraph_of_sewing_says_more_of_what_is_cut_and_is_no_question(parag
     assert sewn(paragraph) == (told, 3, [])
 
 
+@pytest.mark.parametrize(
+    "size, wide, unlike",
+    [
+        ('2 1/2" x 6 1/2"', "2 1/2", ""),
+        ('6 1/2" x 3 1/2"', "3 1/2", ""),
+        ('6 1/2" x 6 1/2"', "6 1/2", ""),
+        ('6" x 3 1/2"', "3 1/2", "not 6 as the page says"),
+    ],
+)
+def test_of_pieces_with_both_lengths_printed_the_strips_tell_which_is_the_height(size, wide, unlike):
+    drafted = pattern.draft(
+        f'Cutting\nRed: 6 strips 2 1/2" x WOF\nWhite: 3 strips 2 1/2" x WOF\nSewing\n'
+        f"Sew (1) white strip between (2) red strips to make Strip Set 1. Make (3). Cut into (18) {size} segments."
+    )
+    asked = next(one for one in drafted.questions if "side by side" in one.text)
+    (told,) = asked.choices[0].changes
+    assert told.data == {"sets": 3, "strips": ["A", "B", "A"], "sub_cut": wide, "pieces": 18}
+    assert unlike in asked.text and ("as the page says" in asked.text) == bool(unlike)
+
+
 def test_strips_that_the_page_binds_with_are_no_border():
     page = (
         'Cutting\nRust dot: 6 strips 4 1/2" x WOF\nRust dot: 6 strips 2 1/4" x WOF\nSewing\nSew the rust border strips '
@@ -870,6 +890,8 @@ def test_rows_that_a_page_tells_in_words_are_proposed_where_too_few_units_are_ma
         ("Copied out by hand for all who asked me at the meeting; give it back soon.\nthe low tide", None),
         ("CARD 12\n| 'kit' \"LOW TIDE\" a star |\nfor all", "LOW TIDE"),
         ("Printed in 3 colours\n» LOW TIDE «\nfor all", "LOW TIDE"),
+        ("FREE PATTERN SHEET\nWharfside Collection\nLOW TIDE", "LOW TIDE"),
+        ("Quilt Project\nLow Tide Chain\nSIZES", "Low Tide Chain"),
     ],
 )
 def test_a_title_stands_without_its_ornaments_and_below_a_first_sentence_in_capitals(words, title):

@@ -46,7 +46,7 @@ def told(chunks: list[Chunk], context: Context, page: Page) -> Reading | None:
 
 def _layout(chunks, context, page):
     """How blocks are set, or the pieces of one."""
-    plain = opened(chunks)
+    plain = [one for one in opened(chunks) if one.kind != "count" or not _KINDS.match(page.plain, one.end)]
     if [one.kind for one in plain[:1]] == ["blocks"] and _NAMES_ONE.match(page.plain, plain[0].start):
         return None  # "Block: three rows of three"
     if plain and divides(page.plain[plain[0].start : plain[-1].end]):
@@ -83,6 +83,8 @@ _OF_SPACES = re.compile(
     r"\bspaces?\b|\bplain\s+(?:ones|squares|blocks)\W*\(?\d|\b(?:squares|plain\s+blocks)\b[^.]*\bbetween\b[^.]*\bacross\b"
 )
 """What stands between the blocks, of which there are so many across and down."""
+_KINDS = re.compile(r"\s+(?:kinds|sorts)\b(?!\s+of\b)")
+"""What a number counts that is none of blocks: "the two kinds alternating"."""
 _NAMES_ONE = re.compile(r"block\s*[:.-]")
 _ACROSS = re.compile(r"\s*(?:(?:[a-z]+ )?across|blocks\s+wide)\b")
 _DOWN = re.compile(r"\s*(?:(?:[a-z]+ )?down|(?:blocks\s+)?(?:long|high|deep|tall))\b")

@@ -7,6 +7,7 @@ from functools import cached_property
 from itertools import chain, islice
 
 from . import columns, which_way
+from .article_numbers import without_article_numbers
 from .characters import named_by_colours, parted_by_gaps, plain
 from .chunks import FIGURES, NAMED, Chunk, chunked, count, place_of
 from .decimal_commas import with_points
@@ -128,7 +129,7 @@ class Page:
         for start, end in chain(*numbers):
             self.text = self.text[:start] + " " * (end - start) + self.text[end:]
         self.text = _HYPHENATED.sub(_whole_word, self.text)
-        self.plain = by_letters(explained(plain(self.text)))
+        self.plain = without_article_numbers(by_letters(explained(plain(self.text))))
 
     def _blank(self, start: int, end: int) -> None:
         """Put blanks where a line stands that is none of what is told, and what it parts side by side again."""

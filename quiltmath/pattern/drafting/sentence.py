@@ -60,7 +60,7 @@ class Sentence:
             self.unkeyed.pop(of_key[0], None)
             chunks = of_key[1]
         chunks = brackets.without_handling(brackets.set_off(_all_in_brackets(chunks), self.page), self.page)
-        chunks = _to_a_place(_cut_first(_of_more_strips(chunks, self.page)))
+        chunks = _to_blocks(_to_a_place(_cut_first(_of_more_strips(chunks, self.page))))
         of_sets = count(chunks, "strip_set") and count(chunks, "of_each")  # "Cut four squares from each panel"
         chunks = chunks if of_sets else self._of_each_fabric(chunks)
         each = None if of_sets else self._of_each_print(chunks) or self._of_ready_strips(chunks)
@@ -339,6 +339,15 @@ def _to_a_place(chunks):
     if not at or not count(behind, "role") or count(behind, *FIGURES, *NAMED, "cut", "note", "once", "twice"):
         return chunks
     return [*chunks[:at], chunks[at]._replace(kind="for"), *behind]
+
+
+def _to_blocks(chunks):
+    """The chunks, a comma between pieces and the blocks of a place that they are taken for "for": "35 squares 6 1/2 in,
+    alternate blocks"."""
+    tail = [one.kind for one in chunks[-4:]]
+    if len(tail) < 4 or tail[0] not in groups.NOUNS or tail[1:] != ["punct", "role", "blocks"]:
+        return chunks
+    return [*chunks[:-3], chunks[-3]._replace(kind="for"), *chunks[-2:]]
 
 
 def _placed(entry, place, border):

@@ -6,19 +6,24 @@ import re
 from dataclasses import replace
 from itertools import pairwise
 
-from . import naming
+from . import both_ways, naming
 from .chunks import FIGURES, Chunk, all_of, bag, count, opened, place_of
 from .figures import number
 from .model import Context, Entry, Reading
+from .signs_explained import strips_by_name
 from .strips import parted
 
 NAME = r"(?:i{2,3}|iv|vi{0,3}|[a-z]\d?|\d{1,2})(?![a-z\d])"
 """What strip sets are called: by a letter, a number, also a Roman one."""
+_WORDS = r"(?:[^\d,\s]|\s(?!-\s))*"
+_ITEM = rf"{_WORDS}(?:\d[\d /]*(?:in\b|\"|cm\b){_WORDS})?\s?"
+"""A strip of a list, perhaps with its width."""
 _NAMED = re.compile(
     rf"\W*(?:strip[\s-]*(?:sets?|units?|panels?)|sets?(?=\s+[a-z\d]{{1,3}}:))\s+\#?(?P<name>{NAME})\W*"
-    r"(?:\((?P<in>[^()\d]*)\))?\W*(?P<of>[^\d]*|(?:[^\d,]*(?:\d[\d /]*(?:in\b|\"|cm\b)[^\d,]*)?,)+[^\d,]*)"
+    rf"(?:\((?P<in>[^()\d]*)\))?\W*(?P<of>[^\d]*|(?:{_ITEM}(?:,|\s-\s))+{_ITEM})"
 )
-"""The head of a strip set: "Strip set A: red - white - red", "Set 4: sky, 6 1/2 in ivory, sky"."""
+"""The head of a strip set: "Strip set A: red - white - red", "Set 4: sky, 6 1/2 in ivory, sky", "M - C (6 1/2 in) -
+M"."""
 _IS_CALLED = re.compile(
     r"\W*(?:this|that|it|these|those)\s+(?:is|are|makes?|will\s+be)\s+(?:called\s+)?(?:your\s+)?"
     r"strip[\s-]*sets?\s+\#?(?P<name>[a-z]|\d{1,2}|[iv]{2,4})\W*"
@@ -41,6 +46,10 @@ def begun(chunks: list[Chunk], context: Context, page) -> Reading | None:
         if read is None or context.strip_set is None:
             return None
         return _told(context, context.strip_set.but(sets=sets), page.over(chunks))
+    if [one.kind for one in chunks[-2:]] == ["make", "count"] and _lists_strips(chunks[:-2], page):
+        begun(chunks[:-2], context, page)  # "Strip set 1: dark - light - dark   Make 3"
+        here = context.strip_set
+        return None if here is None else _told(context, here.but(sets=chunks[-1].value), page.over(chunks[-2:]))
     plain = _as_sewn(opened(chunks), page)
     if not plain:
         return None
@@ -54,7 +63,8 @@ def begun(chunks: list[Chunk], context: Context, page) -> Reading | None:
         words = page.over(chunks)
         name = called_so(named["name"])
         context.sets.append(name)
-        context.strip_set = Entry("strip_set", {}, words, name, tuple(filter(None, [(named["of"] or "").strip()])))
+        listed = strips_by_name((named["of"] or "").strip(), page.plain)
+        context.strip_set = Entry("strip_set", {}, words, name, (listed,) if listed else ())
         return Reading((), (), (words,))
     if plain[0].kind == "strip_set" and any(page.said(one) == "." for one in plain):  # sentence by sentence
         return None
@@ -79,6 +89,12 @@ def begun(chunks: list[Chunk], context: Context, page) -> Reading | None:
         set_ = _here(context, plain, page) or Entry("strip_set", {}, words, next_name(context, _called(plain, page)))
         return _told(context, replace(set_, data={**set_.data, "sets": all_of(plain, "count")[0].value}), words)
     return None
+
+
+def _lists_strips(chunks, page):
+    """Whether a sentence begins with the name of a strip set and its strips one after the other."""
+    named = _NAMED.fullmatch(page.plain, chunks[0].start, chunks[-1].end) if chunks else None
+    return named is not None and " - " in named["of"] and not count(chunks, "sew")
 
 
 def _here(context, plain, page):
@@ -263,7 +279,7 @@ def cut_across(chunks: list[Chunk], context: Context, page) -> Reading | None:
     )
     if len(cutting) == len(plain) or strips_so_long or any(one.kind == "each" for one in plain):
         return None
-    known = _segments(parted(cutting))
+    known = both_ways.widths(parted(cutting), (*SEGMENTS, "total", "make"))
     words = page.over(chunks)
     if known is None:
         return _cut_so_wide(plain, here, words, context)
@@ -271,7 +287,9 @@ def cut_across(chunks: list[Chunk], context: Context, page) -> Reading | None:
     if "sub_cut" in entry.data:
         return None
     context.strip_set = entry
-    (first,) = _told(context, entry.but(sub_cut=known[0][1], pieces=known[0][0]), words).entries
+    pieces, *wide = known[0]
+    cut = entry.but(sub_cut=wide[0], pieces=pieces) if len(wide) == 1 else both_ways.cut(entry.but(pieces=pieces), wide)
+    (first,) = _told(context, cut, words).entries
     others = [
         replace(first, name=f"{first.name}{letter}", data={"of": first.name, "sub_cut": width, "pieces": pieces})
         for letter, (pieces, width) in zip("bcdef", known[1:])
@@ -376,22 +394,3 @@ def _each_so_wide(chunks):
     """Whether "each" stands beside the one length of a count, and so multiplies nothing."""
     kinds = [one.kind for one in chunks if one.kind in ("count", "each", "length", "size")]
     return kinds in (["count", "each", "length"], ["count", "length", "each"])
-
-
-def _segments(parts):
-    """The widths a strip set is cut in: [(how many, how wide)]; None where that cannot be told.
-
-    Of pieces with both their lengths printed the one that all share is the height of the set.
-    """
-    some = (*SEGMENTS, "total", "make")
-    if not parts or not all(bag(part, one=(("count",), ("length", "size")), some=some) for part in parts):
-        return None
-    sizes = [all_of(part, "length", "size")[0].value.texts for part in parts]
-    counts = [all_of(part, "count")[0].value for part in parts]
-    if all(len(texts) == 1 for texts in sizes):
-        return [(number, texts[0]) for number, texts in zip(counts, sizes)]
-    shared = set(sizes[0]).intersection(*sizes[1:])
-    if len(sizes) == 1 or len(shared) != 1 or any(len(texts) != 2 for texts in sizes):
-        return None
-    (height,) = shared
-    return [(number, next((text for text in texts if text != height), height)) for number, texts in zip(counts, sizes)]

@@ -56,3 +56,23 @@ def short_names(text: str, plain: str) -> dict[str, str]:
         if all(one.kind == "word" for one in chunked(plain, *match.span("name")))
         if naming.is_of_fabric(match["name"])
     }
+
+
+_LETTER_FOR = re.compile(
+    r"(?<![\w=])(?P<letter>[a-z])\s*=\s*(?P<name>[a-z][a-z -]{2,30}?)(?=\s*(?:[.,;()\n]|\band\b|$))"
+)
+_SIDE_BY_SIDE = re.compile(r"\W*[a-z](?:\s*\([^()]*\))?(?:\s*[-,/+]\s*[a-z](?:\s*\([^()]*\))?)+\W*")
+_WIDTH_BEHIND = re.compile(r"(?P<name>[^\W\d_][a-z ]*?)\s*\((?P<width>\d[\d /]*(?:in|\"|cm))(?:\s*wide)?\)")
+
+
+def strips_by_name(said: str, plain: str) -> str:
+    """The strips of a set that are named one after the other, by the fabrics for which the page says that their letters
+    stand, and their widths before them.
+
+    >>> strips_by_name('d - m (4 1/2") - d', "d = dark green, m = mint.")
+    'dark green - 4 1/2" mint - dark green'
+    """
+    letters = {match["letter"]: match["name"] for match in _LETTER_FOR.finditer(plain)}
+    if _SIDE_BY_SIDE.fullmatch(said) and {*re.findall(r"\b[a-z]\b", said)} <= letters.keys():
+        said = re.sub(r"\b[a-z]\b", lambda match: letters[match[0]], said)
+    return _WIDTH_BEHIND.sub(r"\g<width> \g<name>", said)

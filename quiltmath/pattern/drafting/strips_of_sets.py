@@ -6,6 +6,7 @@ import re
 from collections import Counter
 from collections.abc import Iterator
 
+from . import both_ways
 from .at_hand import as_printed, count_of, length, sides, two_seams
 from .model import SOMETHING_ELSE, Choice, Entry, Question
 
@@ -13,7 +14,7 @@ LEAST_WIDTH = 40  # inches: fabric where nobody says how wide it is
 _BOTH_SIDES = re.compile(r"\b(?:(?:each|either|both)\s+(?:long\s+)?sides?|(?:each|both)\s+long\s+edges?)\b")
 _PARTED = re.compile(r"\s*[-,/]\s*(?:and\s+)?")
 """What stands between the strips of a set that are named one after the other."""
-_BETWEEN = re.compile(r"\bbetween\s+(?:two|2)\b")
+_BETWEEN = re.compile(r"\bbetween\s+\(?(?:two|2)\b")
 
 
 def without_strips(entries: list[Entry]) -> list[Entry]:
@@ -31,7 +32,12 @@ def strip_sets(entries: list[Entry]) -> Iterator[Question]:
     printed = {one.name: one.data.keys() for one in entries if one.table == "strip_set"}
     asked = [*_each_set(entries)]
     sets = [one.choices[0].changes[0] for one in asked if one.choices]
-    whole = [one for one in sets if {"sets", "sub_cut", "pieces"} <= printed[one.name]]
+    whole = [
+        one
+        for one in sets
+        if {"sets", "pieces"} <= printed[one.name]
+        if "sub_cut" in printed[one.name] or both_ways.agree(one, _height(one.data["strips"], entries))
+    ]
     if len(whole) < 2:
         yield from asked
         return
@@ -113,23 +119,31 @@ def _strip_of(width, word, strips):
 
 def _strip_set(told, strips, entries):
     """The question whether these strips are sewn side by side, as the set that is told of, and cut off square."""
-    high = sum(length(one.data["strip"]) for one in strips) - two_seams(entries) * (len(strips) - 1)
+    names = [one.name for one in strips]
+    high = _height(names, entries)
     wide = next((one.data["usable_width"] for one in entries if "usable_width" in one.data), None)
     counts = [many for one in strips if (many := count_of(one, entries))]  # of strips from each print none may be known
     number = told.data.get("sets") or min(counts, default=1)
     metric = strips[0].data["strip"].endswith("cm")
-    square = told.data.get("sub_cut") or as_printed(high, metric)
+    wide_as_told, height = both_ways.width_and_height(told, high)
+    square = told.data.get("sub_cut") or wide_as_told or as_printed(high, metric)
     whole = number * (_from_each(told) or int((length(wide) if wide else LEAST_WIDTH) // (length(square) or high)))
     of_blocks = 0 if _from_each(told) else _of_blocks(high - two_seams(entries), entries)
     pieces = told.data.get("pieces") or of_blocks or whole
-    names = [one.name for one in strips]
     data = {"strips": names, "sub_cut": square, "sets": number, "pieces": pieces}
     label = f"{number} strip sets of {', '.join(names)}, cut into {pieces} pieces {square} wide"
     said = ", ".join(f"{one.name} ({one.data.get('fabric', 'no fabric')})" for one in strips)
-    asks = (
-        f"strip {'' if told.name.startswith('set ') else 'set '}{told.name}, of the strips {said}, sewn side by side?"
-    )
+    named = told.name if told.name.startswith("set ") else f"set {told.name}"
+    unlike = height and not both_ways.agree(told, high)
+    but = f" They are {as_printed(high, metric)} high then, not {height} as the page says." if unlike else ""
+    asks = f"strip {named}, of the strips {said}, sewn side by side?{but}"
     return Question(told.words, asks, (Choice(label, (told.but(**data),)), SOMETHING_ELSE))
+
+
+def _height(names, entries):
+    """How high a set of these strips is, with its seams, in inches."""
+    wide = {one.name: length(one.data["strip"]) for one in entries if one.table == "cut" and "strip" in one.data}
+    return sum(wide[name] for name in names) - two_seams(entries) * (len(names) - 1)
 
 
 def _from_each(told):

@@ -46,7 +46,8 @@ _ACROSS = re.compile(
 _METRIC = re.compile(r"[cm]m")
 _BETWEEN = re.compile(r"[\s|,:;/]*")
 _PARTED = re.compile(r"[^\t|\n]+(?=[\t|])|(?<=[\t|])[^\t|\n]+")
-_CELL = re.compile(r"[^\S\n]{2,}")
+_CELL = re.compile(r"[^\S\n]*\.{3,}[^\S\n]*|[^\S\n]{2,}")
+"""What parts the cells of a row: a gap, or dots that lead from one to the next."""
 _LETTER = re.compile(r"\W*(?P<name>[a-z]{1,2}\d{0,2}|\d{1,2}[a-z]?)\W*$")
 NUMBERED_NAME = re.compile(r"\s*[a-z][a-z ]*?\s+\d{1,2}\s*")
 """A fabric that is one of several of its kind: "Light 2"."""
@@ -207,6 +208,10 @@ def row(page: Page, start: int, end: int, heads: tuple[Column, ...]) -> Row | No
         remarks += [page.words(first, last).text] if column.kind in _REMARKS else []
         said.setdefault(column.kind, []).extend(_in_column(page, first, last, column))
     bought = said.pop("bought", [])
+    if only_buys(heads):  # "3  (blocks, border)"
+        uses = [one for one in bought[1:] if one.kind == "note" and not count(one.value, *FIGURES)]
+        bought = [one for one in bought if one not in uses]
+        remarks += [page.words(one.start, one.end).text for one in uses]
     if [one.kind for one in bought] not in ([], ["yards"], ["length"]):
         return None
     if only_buys(heads):

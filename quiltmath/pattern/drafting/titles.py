@@ -17,6 +17,12 @@ _ORNAMENT = re.compile(r"^(?:[~*=_+•·|>»«-]\s*)+|(?:\s*[~*=_+•·|<«»-])
 _SET_OFF = re.compile(r"(?:[\"“»«]\s*|>>\s*)(?P<name>[^\W\d_][^\"“”»«<>\d\n]{2,40}?)\s*(?:[\"”»«]|<<)")
 """A name in quotation marks, as a title is that stands on a line with other words."""
 _FIRST_WORDS = re.compile(r"[^\W\d_][^\n:.,\d|]{2,}")
+_WHAT_IT_IS = re.compile(
+    r"\W*(?:free\s+)?(?:quilt(?:ing)?\s+)?(?:project|pattern)(?:\s+(?:sheet|page|instructions|leaflet|card))?\W*",
+    re.IGNORECASE,
+)
+"""What a page is, which is no name of what is sewn from it: "Project sheet"."""
+_SIZES = re.compile(r"(?:FINISHED\s+)?(?:QUILT\s+|BLOCK\s+)?SIZES?")
 LINES_ABOVE = 6
 """So many lines at most stand above the name of a pattern, with it."""
 _BEFORE_FIGURES = re.compile(
@@ -57,8 +63,9 @@ def _with_first_words(entries, read, page):
             return entries
     if first is None or len(page.lines) < 3:
         return entries
-    if len(first.text) > LONGEST_TITLE or first.text.endswith((":", ".")):
-        first = _shouted(page, {one.start for one in read.remarks}) or _name_below(entries, read, page)
+    what_it_is = first if _WHAT_IT_IS.fullmatch(first.text) else None
+    if len(first.text) > LONGEST_TITLE or first.text.endswith((":", ".")) or what_it_is:
+        first = _shouted(page, {one.start for one in read.remarks}) or _name_below(entries, read, page) or what_it_is
     return _titled(first, entries, page)
 
 
@@ -94,7 +101,7 @@ def _shouted(page, remarks):
     for start, end in page.lines[1:LINES_ABOVE]:
         words = page.words(start, end)
         name = _CAPITALS.match(words.text)
-        if words.start in remarks and name and len(name[0]) <= LONGEST_TITLE:
+        if words.start in remarks and name and len(name[0]) <= LONGEST_TITLE and not _SIZES.fullmatch(name[0]):
             return page.words(words.start, words.start + name.end())
     return None
 
@@ -107,7 +114,7 @@ def _name_below(entries, read, page):
     names = (
         one
         for one in lines
-        if one in read.remarks and one.end < listed and len(one.text) <= LONGEST_TITLE
+        if (one in read.remarks or one in read.instructions) and one.end < listed and len(one.text) <= LONGEST_TITLE
         if one.text[:1].isupper() or one.text[0] in "\"'\u201c"
         if not re.search(r"\d|[:.,]$", one.text)
     )
