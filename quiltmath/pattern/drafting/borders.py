@@ -81,8 +81,8 @@ def lengths(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Re
 
 
 def _right_below(start, kept, page):
-    """Whether a line stands right below the one that tells to what length joined strips are cut: "Join, and cut:", below
-    it "2 - 3 in x 40 1/2 in side borders", and below that the top and bottom."""
+    """Whether a line stands right below the one that tells to what length joined strips are cut: "Join, and cut:",
+    below it "2 - 3 in x 40 1/2 in side borders", and below that the top and bottom."""
     last = max((one.words for one in kept.entries if one.table == "border"), key=lambda one: one.end, default=None)
     return last is not None and re.fullmatch(r"[^\w\n]*\n[^\w\n]*", page.plain[last.end : start]) is not None
 

@@ -1,4 +1,4 @@
-"""Rows of two kinds by turns that a page tells in running prose: how many of each are in a row, how many rows are made."""
+"""Rows of two kinds by turns that a page tells in prose: how many of each a row takes, how many rows are made."""
 
 from __future__ import annotations
 
