@@ -120,7 +120,7 @@ def only_repeats(question: Question, entries: list[Entry]) -> bool:
         return True
     lists = [one.words.start for one in entries if one.table in _LISTED]
     text = in_digits(plain(question.words.text))
-    told = plain(question.words.text)
+    told = plain(_NUMBER_OF_PATTERN.sub(lambda code: " " * len(code[0]), question.words.text))
     if not lists or question.words.start > min(lists) or _OF_A_LIST.search(text):
         return False
     known = {*_lengths_of(entries)}
@@ -136,6 +136,10 @@ _OF_BOTH_DIAGONALS = re.compile(
     r"(?:,?\s*(?:four|4)\s+(?:triangles\s+)?(?:to|from)\s+(?:the|a|each)\s+(?:square|one))?\W*"
 )
 """How all triangles of a page are cut."""
+_NUMBER_OF_PATTERN = re.compile(
+    r"(?<![\w-])(?!(?:HST|QST|WOF|LOF|FQ|FG|QTY)S?\b)[A-Z]{2,5}[-\u2013#]\d{2,5}(?![\w\"/.-])"
+)
+"""The number under which a shop has a pattern: "ABC-014"."""
 _LISTED = ("cut", "fabric", "backing", "batting", "binding")
 _OF_A_LIST = re.compile(r"\bcut\b|\byards?\b|\byds?\b|\bmet(?:re|er)s?\b|\bquarters?\b|:\s*$")
 

@@ -59,6 +59,7 @@ def lengths(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Re
     of_list = context.section == "sewing" and found[0].kind == "size"  # "Join the strips and cut:", and below it this
     cuts = of_list or count(flat, "cut", "into", "from") or re.search(r"\btrim|\bmeasur", _text(flat, page))
     cuts = cuts or context.section == "sewing" and counts == [2]  # "Two for top and bottom, 64 1/2 in"
+    cuts = cuts or counts == [2] and found[0].kind == "size" and _right_below(flat[0].start, kept, page)
     if (
         not (cuts or headed or _ONE_SIDE.match(_text(flat, page))) and len(told or ()) < 2
     ):  # "Inner border: two sides 45 1/2 in, then top and bottom 39 1/2 in"
@@ -77,6 +78,13 @@ def lengths(chunks: list[Chunk], kept: Kept, context: Context, page: Page) -> Re
     if before and any(before.data.get(key, text) != text for key, text in told.items()):
         return Reading(questions=(Question(words, f"before this the page says {before.words.text}: which is right?"),))
     return Reading((Entry("border", told, words, of),))
+
+
+def _right_below(start, kept, page):
+    """Whether a line stands right below the one that tells to what length joined strips are cut: "Join, and cut:",
+    below it "2 - 3 in x 40 1/2 in side borders", and below that the top and bottom."""
+    last = max((one.words for one in kept.entries if one.table == "border"), key=lambda one: one.end, default=None)
+    return last is not None and re.fullmatch(r"[^\w\n]*\n[^\w\n]*", page.plain[last.end : start]) is not None
 
 
 def _names_no_piece(one, flat, page):

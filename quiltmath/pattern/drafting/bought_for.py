@@ -45,7 +45,17 @@ def behind_a_comma(chunks: list[Chunk], page) -> list[Chunk]:
         told = count(behind, "role", *NAMED) and {one.kind for one in behind} <= _PLACES
         if told and not naming.is_of_fabric(naming.described(behind, page)):
             return [*chunks[:place], chunks[place]._replace(kind="for"), *behind]
-    return chunks
+    return _before_its_length(chunks, bought, page)
+
+
+def _before_its_length(chunks, bought, page):
+    """The same where how much is bought stands behind the places: "Rust, setting triangles & border 2 yards"."""
+    comma = next((place for place, one in enumerate(chunks[:bought]) if page.said(one) == ","), 0)
+    places = [one for one in chunks[comma + 1 : bought] if one.kind != "punct"]
+    told = comma and count(places, "role") and count(places, *NAMED) and {one.kind for one in places} <= _PLACES
+    if not told or {one.kind for one in chunks[:comma]} != {"word"} or naming.described(places, page):
+        return chunks
+    return [*chunks[:comma], chunks[comma]._replace(kind="for"), *chunks[comma + 1 :]]
 
 
 def of_either(chunks: list[Chunk], page) -> list[Chunk]:
@@ -95,7 +105,15 @@ def purpose(bought: Entry, page) -> str:
     said = bought.words.text.casefold()
     more = role == "?" or count(chunks, "includes", "and") or re.search(r"includ|block|\([^()]*,", said)
     named = role.endswith("border") or not naming.key(bought.name) - naming.key(role)  # "binding print" may be any
-    return role if (named or re.search(r"\bfor\b|\(", said)) and not more else ""
+    for_it = named or re.search(r"\bfor\b|\(", said) or _is_all_behind_a_comma(chunks, page)
+    return role if for_it and not more else ""
+
+
+def _is_all_behind_a_comma(chunks, page):
+    """Whether a place in the quilt alone stands between a comma and how much is bought: "Navy dot, binding 5/8 yd"."""
+    at = place_of(chunks, "role")
+    behind = next((one.kind for one in chunks[at + 1 :] if one.kind != "punct"), "")
+    return 1 < at and page.said(chunks[at - 1]) == "," and behind in ("", *FIGURES)
 
 
 def under_its_place(read: Reading, bought: list[Entry], context: Context, page) -> Reading:

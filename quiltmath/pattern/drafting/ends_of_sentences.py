@@ -35,6 +35,7 @@ SENTENCE_ENDS = re.compile(
     r"|(?<=\d\s(?:whole|aside|uncut))(?:,?\s+(?:and|then)\s+|,\s*)(?=(?:sub-?|cross-?)?cut\b)"  # "keep 4 whole, cut 6"
     r"|(?<=[a-z\")\d]),?\s+(?=then,?\s+for\s+(?:each|every)\b[^.;]{0,40}\bcut\b)"
     r"|(?<=[a-z\")]),\s*(?=(?!cut\b)[a-z]+(?:\s[a-z]+)?:\s*\(?\d)"
+    r"|(?<=[a-z\")]),?\s+and,?\s+(?=(?:from|out\s+of)\s+what\s+(?:is|was|'s)\s+left\b[^.;\d]{0,40}\d)"
     rf"|(?<=[a-z\")]),?\s+(?:(?:and|then)\s+)+(?=from\s+(?:the|your)\s+"
     rf"(?!{_OF_ANOTHER}\b)[a-z][a-z -]{{1,30}}?,?\s+(?:{SOMEBODY})?cut\b)"
 )

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from .characters import plain
 from .chunks import Chunk, chunked, count
 from .figures import in_digits, measure
+from .rows_by_turns import ByTurns, rows_by_turns
 
 if TYPE_CHECKING:
     from .page import Page
@@ -165,7 +166,7 @@ class InPassing(NamedTuple):
     finished or not; how many stand (across, down); whether every second block is turned, whether they stand in columns,
     whether there are borders, whether it is on point; whether they are cut in four when they are sewn; the sizes of
     `oblongs` that may be units, in inches; how many units of a kind are `in_block` at the least, how many are made
-    `per_block`, and how many in all (`made_of`)."""
+    `per_block`, and how many in all (`made_of`); the rows of two kinds `by_turns`."""
 
     made: tuple[int, ...] = ()
     sides: tuple[Fraction, ...] = ()
@@ -179,6 +180,7 @@ class InPassing(NamedTuple):
     in_block: tuple[tuple[str, int], ...] = ()
     per_block: tuple[tuple[str, int], ...] = ()
     made_of: tuple[tuple[str, int], ...] = ()
+    by_turns: tuple[ByTurns, ...] = ()
 
 
 NOTHING = InPassing()
@@ -208,6 +210,8 @@ def in_passing(page: str) -> InPassing:
     rows += [(int(match[1]), int(match[2])) for match in _ON_POINT.finditer(text)]
     of_blocks = ((match.start(), int(match[2]), int(match[1])) for match in _ROWS_OF.finditer(text))
     rows += [(across, down) for at, across, down in of_blocks if not of_one_block(text, at, across, down)]
+    by_turns = tuple(rows_by_turns(text))
+    rows += [(one.across, one.down) for one in by_turns]
     return InPassing(
         made=tuple(dict.fromkeys(map(int, _MADE.findall(text)))),
         sides=tuple(dict.fromkeys(square)),
@@ -215,6 +219,7 @@ def in_passing(page: str) -> InPassing:
         in_block=tuple(_in_block(text)),
         per_block=tuple((_kind(match["unit"]), int(match["number"])) for match in _PER_BLOCK.finditer(text)),
         made_of=tuple((_kind(match["unit"]), int(match["number"])) for match in _MADE_OF.finditer(text)),
+        by_turns=by_turns,
         oblongs=tuple((one, other) for one, other in dict.fromkeys(of_units)),
         **{key: bool(said.search(text)) for key, said in _SAID.items()},
     )

@@ -74,6 +74,8 @@ def blocks(entries: list[Entry], in_passing: InPassing = NOTHING, page: str = ""
             block, numbers, found = block.but(count=None), [half[0]], half
         if found is not None and not numbers and (found[1][0].wrong or _leaves_units(found[1][0], at_hand)):
             found = None
+        if not told:
+            found = _unit_by_turns(at_hand, in_passing) or found
         if found is not None and _against_words(found[1][0], in_passing, entries):
             found = None
         perhaps = numbers or in_passing.made or ([found[0]] if found else [])
@@ -153,6 +155,16 @@ def _by_turns(
         side = found[1][0].width if found else 0
         if any(one.square and one.gives(number - half) and abs(one.width - side) <= 1 for one in at_hand if found):
             return found
+    return None
+
+
+def _unit_by_turns(at_hand: list[Item], in_passing: InPassing) -> tuple[int, list[Piecing]] | None:
+    """Of which unit there are just as many as rows of two kinds by turns take, and it alone as a block, where squares
+    as large are left for the others; None where there is none."""
+    for unit in at_hand:
+        beside = any(one.square and one.width == unit.width and one.name != unit.name for one in at_hand)
+        if unit.sewn and unit.square and beside and any(unit.left in one.numbers for one in in_passing.by_turns):
+            return unit.left, piecings([unit], unit.left, unit.width)
     return None
 
 

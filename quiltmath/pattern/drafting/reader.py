@@ -15,6 +15,7 @@ from . import (
     in_turn,
     keyed_pieces,
     logs,
+    many_at_once,
     naming,
     said_of_all,
     sections,
@@ -138,6 +139,10 @@ class Reader(InCells):
         if columns_of_sizes.heads_the_only_one(page, start, end):
             self.read.understood.append(words)
             return True
+        if many_at_once.heads(page, start, end):
+            self.context = self.context.anew("sewing")
+            self.read.instructions.append(words)
+            return True
         of_sizes = columns_of_sizes.of_a_line(page, start, end)
         self.read.questions += [of_sizes] if of_sizes else []
         return of_sizes is not None
@@ -202,8 +207,13 @@ class Reader(InCells):
         return True
 
     def _below_a_size(self, start, end):
-        """Take a line that begins with the size of its quilt: "Cot quilt. Please cut: 35 squares 6 in"."""
-        sized = said_of_all.heads_a_size(self.page, start, end)
+        """Take a line that begins with the size of its quilt: "Cot quilt. Please cut: 35 squares 6 in"; or, above all
+        lists, with the precuts that it may be sewn from."""
+        friendly = not self.context.section and said_of_all.is_friendly(self.page, start, end)
+        if friendly and friendly.end() >= end:
+            self.read.remarks.append(self.page.words(start, end))
+            return True
+        sized = friendly or said_of_all.heads_a_size(self.page, start, end)
         if not sized or sized.end() >= end:
             return False
         self.read.understood.append(self.page.words(*sized.span()))

@@ -57,6 +57,19 @@ def questions(page: Page, lines: list[tuple[int, int]], kept: Kept) -> Iterator[
             yield Question(words, "this changes what is cut: how?")
 
 
+_FRIENDLY = re.compile(r"\W*[^,;:|*\n]*?[\s-]friendly\b[^,;:|*()\d\n]*")
+
+
+def is_friendly(page: Page, start: int, end: int) -> re.Match[str] | None:
+    """What a line begins with that only says what precuts its quilt may be sewn from; None where it does not.
+
+    >>> page = Page('A 10-inch-square friendly throw, 60 x 70 in')
+    >>> is_friendly(page, 0, len(page.text))[0]
+    'a 10-inch-square friendly throw'
+    """
+    return _FRIENDLY.match(page.plain, start, end)
+
+
 def heads_a_size(page: Page, start: int, end: int) -> re.Match[str] | None:
     """The head of one of several sizes of a quilt that a line is or begins with; None where it has none."""
     return _OF_A_SIZE.fullmatch(page.plain, start, end) or _RUN_IN.match(page.plain, start, end)

@@ -14,6 +14,7 @@ from . import (
     groups,
     heads,
     logs,
+    many_at_once,
     naming,
     other_names,
     prose,
@@ -214,6 +215,9 @@ class Sentences(ListsOfLogs):
         again = following.repeated(start, end, self.read, self.context, self.page)
         if again is not None:
             self._take(again, keep=True)
+            return
+        if many_at_once.parts(chunks, words, self.context, self.read, self.page):
+            self.read.instructions.append(words)
             return
         if self._counts_what_is_below(start, end, words) or self._is_of_all_logs(start, end, words):
             return

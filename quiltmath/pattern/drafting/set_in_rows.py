@@ -12,6 +12,7 @@ from .in_columns import in_columns
 from .in_passing import NOTHING, InPassing
 from .layouts import TOO_LARGE, Made, Sashed, counted, drawn, finished_size, kinds, listed, only, too_few, unlike
 from .model import SOMETHING_ELSE, Choice, Entry, Question
+from .on_point_with_sashing import sashed_on_point
 from .way_to_piece import FAR
 
 MOST_CHOICES = 5
@@ -62,6 +63,7 @@ def settings(entries: list[Entry], in_passing: InPassing = NOTHING) -> Iterator[
         yield Question(known.words, asks)
         return
     if known is not None and known.data.get("style") == "on point":
+        yield from sashed_on_point(known, entries, kinds(entries), _sashings)
         return
     if known is not None and {"style", "across", "down", "block"} <= known.data.keys():
         return

@@ -320,6 +320,8 @@ def _which_size(words, block, side):
 
 _NOT_ALL = re.compile(
     r"\bat\s+(?:a|one)\s+time\b|\bat\s+once\b|\b(?:this|that|it|each|every|one|set|pair)\s+(?:will\s+)?(?:make|yield|give)s?\b"
+    r"|\b(?:lines?|apart|diagonals?|diagonally)\W+(?:to\s+)?(?:make|get|give|yield|form|create)s?\s+(?:2|two|4|four|8|eight)\b"
+    r"|\b(?:makes|gives|yields)\s+(?:2|two)\b"
 )
 """What is said of the units that one pair or set of squares makes, and not of them all."""
 

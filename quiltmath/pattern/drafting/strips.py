@@ -294,7 +294,8 @@ def length_of_border(strips: Entry, chunks: list[Chunk], context: Context, page)
     """What a line below strips that are joined for a border tells of its sides, or of its top and bottom; None where it
     tells of none: "2 - 5 1/2 in x 46 1/2 in side borders"."""
     above = opened(chunked(page.plain, strips.words.start, chunks[0].start))
-    told = _length_of(opened(chunks), strips.data.get("strip"), replace(context, role=""), page)
+    behind = chunks[1:] if chunks[0].kind == "into" else chunks  # "Join, and cut:"
+    told = _length_of(opened(behind), strips.data.get("strip"), replace(context, role=""), page)
     if told is None or strips.role and "border" not in strips.role or not count(above, "end_to_end", "pieced", "sew"):
         return None
     long, role, number = told

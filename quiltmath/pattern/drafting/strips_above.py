@@ -182,7 +182,7 @@ def of_ready_strips(chunks: list[Chunk], page) -> tuple[list[Chunk], str, str, i
     return rest, measures[0].value.texts[0], named, counts[0].value if counts else None
 
 
-_CUTS = re.compile(r"\W*(?:then\s+)?(?:cut|make)\b", re.IGNORECASE)
+_CUTS = re.compile(r"\W*(?:then\s+)?(?:cut|make|from\s+(?:these|them|those|this|it))\b", re.IGNORECASE)
 _TRIMMED = re.compile(
     rf"\W*(?:then\s+)?trim\s+(?:(?P<rest>(?:the\s+|what\s+is\s+)?(?:{REST}))|[a-z\d]+\s+of\s+(?:the|these|your)\b.*?)"
     r"\s+(?:down\s+)?(?:in)?to\b"
