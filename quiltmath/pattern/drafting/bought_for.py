@@ -45,7 +45,35 @@ def behind_a_comma(chunks: list[Chunk], page) -> list[Chunk]:
         told = count(behind, "role", *NAMED) and {one.kind for one in behind} <= _PLACES
         if told and not naming.is_of_fabric(naming.described(behind, page)):
             return [*chunks[:place], chunks[place]._replace(kind="for"), *behind]
-    return _before_its_length(chunks, bought, page)
+    return _behind_its_length(chunks, bought, page) or _before_its_length(chunks, bought, page)
+
+
+def _behind_its_length(chunks, bought, page):
+    """The same where the places stand behind how much is bought of a named fabric: "Rust 1 1/2 yards plain squares and
+    setting triangles"; None where nothing there is a piece, or it may name a fabric."""
+    named = naming.described([one for one in chunks[:bought] if one.kind == "word"], page)
+    behind = chunks[bought + 1 :]
+    pieces = count(behind, *NAMED) and {one.kind for one in behind} <= _PLACES
+    words = {page.said(one) for one in behind if one.kind == "word"}
+    if not named or not pieces or not words <= _OF_PLACES or page.said(behind[0]) == ",":
+        return None
+    return [*chunks[: bought + 1], behind[0]._replace(kind="for", end=behind[0].start), *behind]
+
+
+_OF_PLACES = {
+    "plain",
+    "setting",
+    "alternate",
+    "alternating",
+    "solid",
+    "large",
+    "small",
+    "all",
+    "block",
+    "star",
+    "corner",
+}
+"""Words for pieces and places, which name no fabric behind one that is named."""
 
 
 def _before_its_length(chunks, bought, page):

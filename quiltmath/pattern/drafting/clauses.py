@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 
 from . import accounted, bought_for, buying, doubtful, following, heads, logs, naming, stated, which_way, widths
-from .chunks import FIGURES, all_of, chunked, count, opened
+from .chunks import FIGURES, MEASURES, all_of, chunked, count, opened
 from .model import Context, Entry, Question
 from .page import Page
 from .rows import Rows
@@ -17,6 +17,10 @@ from .vocabulary import ROLES
 def _tells_width(read):
     """Whether a reading is of nothing but how wide the fabric is."""
     return [one.name for one in read.entries] == ["usable_width"]
+
+
+_BY_LETTER = re.compile(r"\s*\(?(?P<letter>[A-Z])\)?[:.]?\s+(?=\w|\()")
+"""The letter of a fabric before its pieces."""
 
 
 class Clauses(Rows):
@@ -58,7 +62,7 @@ class Clauses(Rows):
                 self._head_by_purchase(bought[0])
                 self._clause(bought[1], end)
                 return
-        found = heads.head(page, start, end, context)
+        found = heads.head(page, start, end, context) or self._by_its_letter(start, end)
         if found and self._is_of_the_head_above(found, start, end):  # which its line is set in below
             found = found._replace(fabrics=context.fabrics)
         found = found and self._bought_for_its_place(found)
@@ -215,6 +219,17 @@ class Clauses(Rows):
         chunks = opened(chunked(self.page.plain, start, end))
         named = naming.role(chunks, Context(), self.page.plain) or here.role
         return here.running or named == "binding" or "border" in named or named == "?"
+
+    def _by_its_letter(self, start, end):
+        """The head that the letter of a fabric is before the first of its pieces: "(C) Three strips 4 in"; None where
+        the letter is of none that is bought, or stands before no pieces."""
+        told = _BY_LETTER.match(self.page.text, start, end)
+        fabric = told and self.context.section == "cutting" and self.context.lettered.get(told["letter"].lower())
+        if not fabric:
+            return None
+        pieces = chunked(self.page.plain, told.end(), end)
+        counted = bool(pieces) and pieces[0].kind == "count" and count(pieces, *MEASURES) > 0
+        return heads.Head((fabric,), told.end()) if counted else None
 
     def _bought_for_its_place(self, found):
         """A head that names a fabric and a place, of the fabric that is bought for this place alone where the shopping
