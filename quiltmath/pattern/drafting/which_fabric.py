@@ -17,11 +17,11 @@ _OF_SEWING = re.compile(r"\b(?:assembl|construct|finishing|piecing|sewing|making
 
 
 def which_fabric(entries: list[Entry], page: str = "") -> Iterator[Question]:
-    """The question from which fabric each such line is cut; of several below one another the first alone, with the
-    proposal that all of them are of one. The head above it in the text of the `page` tells which that is: first what is
-    bought under a name with the same words, then what nothing is cut from yet, then, where all else is cut under heads
-    of its own, a fabric that is called as the head is. Without a head it is first the one fabric that nothing is cut
-    from yet, then that of the line above.
+    """The question from which fabric each such line is cut; of several below one another, none of a fabric that is told
+    between them, the first alone, with the proposal that all of them are of one. The head above it in the text of the
+    `page` tells which that is: first what is bought under a name with the same words, then what nothing is cut from
+    yet, then, where all else is cut under heads of its own, a fabric that is called as the head is. Without a head it
+    is first the one fabric that nothing is cut from yet, then that of the line above.
 
     >>> from . import draft
     >>> entries = list(draft('Red: 1 yard\\nBlue: 1 yard\\nRed: 9 squares 3"').entries)
@@ -34,6 +34,8 @@ def which_fabric(entries: list[Entry], page: str = "") -> Iterator[Question]:
     if not bare or not bought:
         return
     cut = [one for one in entries if one.data.get("fabric")]
+    told_next = [one.words.start for one in cut if one.table == "cut" and one.words.start > bare[0].words.start]
+    bare = [one for one in bare if one.words.start < min(told_next, default=bare[-1].words.end)]
     idle = [name for name in bought if name not in {one.data["fabric"] for one in cut}]
     before = [one for one in cut if one.words.start < bare[0].words.start][-1:]
     head = _head_above(bare[0], before[0] if before else None, page)
