@@ -905,3 +905,19 @@ def test_where_two_settings_are_told_the_one_of_more_places_is_proposed_first_an
     asked = [one for one in pattern.draft(page.format(4)).questions if "which is right" in one.text]
     assert [[choice.label for choice in one.choices] for one in asked] == [["across 3, down 4", "across 3, down 3"]]
     assert not any("which is right" in one.text for one in pattern.draft(page.format(3)).questions)
+
+
+@pytest.mark.parametrize("answer, lengths_of", [(0, ("60 1/2", "51 1/2")), (1, ("51 1/2", "60 1/2"))])
+def test_lengths_that_are_pieced_of_the_strips_of_a_border_are_those_of_its_sides_and_its_top(answer, lengths_of):
+    cutting = 'Cutting\nRed: 6 strips 2" x WOF for inner border\nTan: 8 squares 3"\n\nSewing\n'
+    drafted = pattern.draft(
+        f'{cutting}Cut and piece red 2"x40" strips to make:\n2 - 2"x60 1/2" inner border strips\n'
+        '2 - 2"x51 1/2" inner border strips'
+    )
+    (asked,) = drafted.questions
+    drafted = drafted.answered(asked, asked.choices[answer])
+    (border,) = (one.data for one in drafted.entries if one.table == "border")
+    assert (border["sides_length"], border["top_length"]) == lengths_of
+    assert [one.data["count"] for one in drafted.entries if one.table == "cut"] == [6, 8] and not drafted.questions
+    other = pattern.draft(f'{cutting}2 - 3"x60 1/2" inner border strips\n2 - 3"x51 1/2" inner border strips')
+    assert len([one for one in other.entries if one.table == "cut"]) == 4  # of another width

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from . import asking, at_odds, by_hand, columns_of_sizes, titles, written
 from .about_the_quilt import measures_in_centimetres, only_repeats, seam_by_lines, unread_above, with_proposal
+from .borders_pieced import lengths_pieced
 from .doubtful import NOT_UNDERSTOOD
 from .layouts import kinds, squares_between
 from .model import Choice, Entry, Question, Words
@@ -240,12 +241,13 @@ def draft(text: str, name: str = "page") -> Draft:
         entries = [*entries, seam]
     if measures_in_centimetres(page):
         entries = [asking.in_centimetres(one) for one in entries]
+    entries, of_lines = lengths_pieced(entries, read.questions)
     entries, asked = with_borders(with_names(with_binding(entries)))
     entries, gainsaid = at_odds.settled(entries)
     asked += gainsaid
     unread = unread_above(read.instructions, entries)
     asked += [Question(words, NOT_UNDERSTOOD) for words in unread]
-    proposed = (with_proposal(_of_named_block(one, entries), entries) for one in (*read.questions, *asked))
+    proposed = (with_proposal(_of_named_block(one, entries), entries) for one in (*of_lines, *asked))
     sized = filter(None, (with_likeliest_size(one, entries) for one in proposed))
     questions = sorted(sized, key=lambda one: one.words.start)
     repeated = [one for one in questions if only_repeats(one, entries)]
