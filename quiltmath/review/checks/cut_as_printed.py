@@ -36,7 +36,12 @@ def _takes(reading: Reading, cut: Cut) -> Fraction:
     if cut.strip is not None:
         return cut.strip * cut.count / prints if isinstance(cut.count, int) else Fraction(0)
     printed = StripsPrinted.of(reading.made, cut, -(-reading.counts.get(cut.part, 0) // cut.each))
-    return min(printed.strips, printed.needed) * min(printed.heights) if printed else Fraction(0)
+    if printed is None:
+        return Fraction(0)
+    high = min(printed.heights)
+    if cut.size and all(high % side for side in cut.size):  # a width that is asked about: that of the pieces then
+        high = max((side for side in cut.size if side <= high), default=high)
+    return min(printed.strips, printed.needed) * high
 
 
 def runs_out(check: Check, reading: Reading, fabric: str) -> Iterator[Finding]:
