@@ -31,13 +31,6 @@ settings.load_profile("quiltmath")
 
 
 @pytest.hookimpl(optionalhook=True)
-def pytest_xdist_auto_num_workers(config):
-    """One worker more than there are processors: whoever drives the browser or a kernel waits for it most of the
-    time."""
-    return len(os.sched_getaffinity(0)) + 1 if hasattr(os, "sched_getaffinity") else (os.cpu_count() or 1) + 1
-
-
-@pytest.hookimpl(optionalhook=True)
 def pytest_xdist_make_scheduler(config, log):
     """A file's tests run in order on one worker, for they share what they have made; so do files that stand
     together."""
