@@ -185,3 +185,19 @@ def test_rows_are_asked_of_a_page_that_tells_how_it_is_sewn_and_not_of_a_list():
     assert [one.draws for one in pattern.draft(cut).questions] == []
     (asked,) = pattern.draft(cut + sewn).questions
     assert asked.draws is not None and asked.draws.table == "block"
+
+
+def test_how_a_quilt_on_point_is_set_is_typed_where_its_triangles_and_squares_fit_no_rows():
+    """Seven squares between the blocks go with no rows that twelve side triangles surround."""
+    page = (
+        'Larch\nFinished 30" x 40"\nNavy: 12 squares 9 1/2"\nGreen: 7 setting squares 9 1/2"\n'
+        'Green: 3 squares 14", cut twice diagonally for side triangles\n'
+        'Green: 2 squares 7 1/4", cut once diagonally for corner triangles\n'
+    )
+    drafted = pattern.draft(page)
+    (asked,) = drafted.questions
+    assert asked.text.startswith("7 setting squares, 12 side and 4 corner triangles: on point?")
+    drafted = drafted.answered(asked, drafted.typed(asked, "3 x 4"))
+    (setting,) = (one.data for one in drafted.entries if one.table == "setting")
+    assert (setting["style"], setting["across"], setting["down"]) == ("on point", 3, 4)
+    assert setting["alternate"] == "setting square" and setting["sides"]["part"] == "side triangle"

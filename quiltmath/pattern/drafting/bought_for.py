@@ -61,18 +61,8 @@ def _behind_its_length(chunks, bought, page):
 
 
 _OF_PLACES = {
-    "plain",
-    "setting",
-    "alternate",
-    "alternating",
-    "solid",
-    "large",
-    "small",
-    "all",
-    "block",
-    "star",
-    "corner",
-}
+    "plain", "setting", "alternate", "alternating", "solid", "large", "small", "all", "block", "star", "corner"
+}  # fmt: skip
 """Words for pieces and places, which name no fabric behind one that is named."""
 
 

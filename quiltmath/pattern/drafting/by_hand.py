@@ -11,7 +11,7 @@ from ..names import first_few
 from .at_hand import Item, as_printed, items
 from .layouts import kinds
 from .model import Choice, Entry, Question
-from .pieced_blocks import SHORT
+from .pieced_blocks import shortly
 from .small_blocks import written
 
 _SET = re.compile(
@@ -31,18 +31,12 @@ def names_to_draw(entries: list[Entry]) -> list[str]:
     >>> names_to_draw([*draft('Navy: 60 squares 3 1/2"').entries])
     ['A (Navy, 60 of 3 x 3)']
     """
-    return [f"{_short(one.name)} ({_told(one)})" for one in items(entries)]
+    return [f"{shortly(one.name)} ({_told(one)})" for one in items(entries)]
 
 
 def _told(item: Item) -> str:
     size = f"{item.left} of {as_printed(item.width)} x {as_printed(item.height)}"
     return f"{item.fabric}, {size}" if item.fabric else size
-
-
-def _short(name: str) -> str:
-    for kind, short in SHORT.items():
-        name = name.replace(kind, short)
-    return name
 
 
 def drawn(question: Question, text: str, entries: list[Entry]) -> Choice:
@@ -69,7 +63,7 @@ def drawn(question: Question, text: str, entries: list[Entry]) -> Choice:
 def _rows(block: Entry, text: str, entries: list[Entry]) -> Choice:
     """A block with the rows that are typed, and how many of it the pieces make where nobody says it."""
     at_hand = items(entries)
-    called = {name.casefold(): one.name for one in at_hand for name in (one.name, _short(one.name))}
+    called = {name.casefold(): one.name for one in at_hand for name in (one.name, shortly(one.name))}
     item = "|".join(re.escape(name) for name in sorted(called, key=len, reverse=True))
     one = re.compile(rf"({item})(?::(\d+))?(?=[\s,]|$)") if item else None
     rows = [[*_items(line.casefold(), one, called, entries)] for line in re.split(r"[/\n]", text) if line.strip()]

@@ -277,12 +277,12 @@ def _pieced(block: Entry, number: int, ways: list[Piecing], entries: list[Entry]
     told = [f"{many} {name}{f' ({fabric})' if (fabric := fabrics.get(name)) else ''}" for name, many in ways[0].uses]
     which = _which(block.name, number)
     if len(ways[0].uses) == 1 and ways[0].uses[0][1] == 1:
-        name = _shortly(ways[0].uses[0][0])
+        name = shortly(ways[0].uses[0][0])
         text = f"is each {name} a block of its own, one of {number}?" if number > 1 else f"is {name} the middle, alone?"
         yes = replace(_as_rows(block, number, ways[0], entries), label="yes")
         return Question(block.words, text, (yes, SOMETHING_ELSE))
     said = f"{listed(told[:6])}{' and more' if len(told) > 6 else ''}"
-    text = f"how is {which} pieced, of {_shortly(said)}?"
+    text = f"how is {which} pieced, of {shortly(said)}?"
     choices = tuple(_as_rows(block, number, way, entries) for way in ways[:MOST_CHOICES])
     return Question(block.words, text, (*choices, SOMETHING_ELSE))
 
@@ -315,10 +315,10 @@ def _as_rows(block: Entry, number: int, way: Piecing, entries: list[Entry]) -> C
     else:
         centre, *logs = _in_order(way)
         label = f"{centre} in the middle, round it {', '.join(logs)}"
-    return Choice(_shortly(label), tuple(made))
+    return Choice(shortly(label), tuple(made))
 
 
-def _shortly(text):
+def shortly(text: str) -> str:
     """What is asked, the units by their short names: "HST:90 A / A HST:270"."""
     for kind, short in SHORT.items():
         text = text.replace(kind, short)
